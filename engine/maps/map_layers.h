@@ -1,0 +1,35 @@
+// Map layers by name, and writing them as GeoTIFF or ASCII grid.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "engine/check/check.h"
+#include "engine/model/model.h"
+#include "geometry/grid.h"
+
+namespace hummock::maps {
+
+struct LayerInfo {
+  std::string name;   // slope | height | demand | cap | shade | sun_hours | seen | ponding | change
+                      // | burrow | ruggedness | sky_view
+  std::string title;  // "Hours of direct sun"
+  std::string unit;   // "h"
+};
+const std::vector<LayerInfo>& layers();
+
+// Computes one layer on the ground's grid (NaN outside). Throws InputError for an unknown name.
+geom::Raster compute(const Model& model, const std::string& layer, const CheckOptions& options,
+                     const Progress& progress = {});
+
+struct Band {
+  std::string description;  // "2026-06-21 13:40 +01:00"
+  const geom::Raster* raster = nullptr;
+};
+// GeoTIFF (.tif) or ASCII grid (.asc, one band) through GDAL, north-up rows, NaN → nodata −9999,
+// shifted by model.origin; written through save_through.
+void write_raster(const std::filesystem::path& path, const Model& model,
+                  const std::vector<Band>& bands, const std::string& unit);
+
+}  // namespace hummock::maps

@@ -1,0 +1,308 @@
+// A site as its file says it: plain data in SI units, nothing computed.
+//
+// Angles are radians here and degrees in the file. Coordinates are the file's own. Every table
+// keeps the place it was written (`where`) so that a later stage can name it in an error. Ranges
+// below are enforced by the reader (engine/site/read_site.h).
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/base/input_error.h"
+#include "engine/species/species.h"
+#include "geometry/polygon.h"
+#include "geometry/vec.h"
+
+namespace hummock {
+
+using geom::Polygon;
+using geom::Vec2;
+using geom::Vec3;
+
+struct MonthDay {
+  int month = 1;
+  int day = 1;
+  friend bool operator==(const MonthDay&, const MonthDay&) = default;
+};
+// A bare season, first day to last, may wrap over the new year.
+struct Season {
+  MonthDay from;
+  MonthDay to;
+};
+
+struct HorizonPoint {
+  double azimuth = 0.0;    // rad clockwise from true north, 0..2π
+  double elevation = 0.0;  // rad, -0.2..π/2
+};
+
+struct Place {
+  double latitude = 0.0;              // rad, north
+  double longitude = 0.0;             // rad, east
+  double elevation = 0.0;             // m, -500..9000
+  std::string time_zone = "+00:00";   // fixed offset or IANA name
+  double grid_north = 0.0;            // rad from true north to +y, clockwise
+  double pressure = 0.0;              // hPa; 0 = from elevation (ISA)
+  double temperature = 10.0;          // °C, yearly mean, for refraction
+  std::vector<HorizonPoint> horizon;  // rising azimuth; empty = none
+  Where where;
+};
+
+enum class FormKind { mound, hollow, ridge, bench, slope, smooth };
+struct GroundForm {
+  FormKind kind = FormKind::mound;
+  Vec2 at;                 // mound, hollow, slope (the point left unmoved)
+  std::vector<Vec2> path;  // ridge, >= 2 points
+  Polygon outline;         // bench (needed); slope, smooth (empty = everywhere)
+  double radius = 1.0;     // m, > 0: reach of the form; smooth: of the averaging
+  double height = 0.0;     // m, > 0: mound, ridge up; hollow down (`depth` in the file)
+  double level = 0.0;      // m: bench
+  double batter = 0.0;     // m, >= 0: bench, width over which it blends into the ground outside
+  double angle = 0.0;      // rad, 0..60°: slope
+  double downhill = 0.0;   // rad clockwise from +y: slope, the way it falls
+  Where where;
+};
+
+enum class Soil { unknown, sand, loam, clay };
+
+struct Ground {
+  std::optional<double> level;   // exactly one of level, raster, points
+  std::filesystem::path raster;  // resolved against the site file's folder
+  std::filesystem::path points;
+  double cell = 0.10;                // m, 0.005..50
+  double margin = 3.0;               // m, 0..1000
+  std::optional<double> soil_depth;  // m, > 0; nothing = unlimited
+  Soil soil = Soil::unknown;
+  std::vector<GroundForm> forms;  // applied in order
+  Where where;
+};
+
+enum class SheetKind { mesh, solid, glass };
+enum class Fit { raked, stepped };
+enum class Side { inside, outside };
+
+struct Overhang {
+  double length = 0.0;  // m along the panel, > 0
+  double angle = 0.0;   // rad above horizontal, -60°..89°
+};
+struct Apron {
+  double length = 0.0;  // m, > 0
+  double depth = 0.0;   // m below ground, >= 0
+  Side side = Side::inside;
+};
+struct Footing {       // concrete under the fence line
+  double depth = 0.0;  // m below ground, > 0
+  double width = 0.2;  // m, > 0
+};
+
+struct Section {
+  std::string name;
+  std::vector<int> edges;  // edge i runs from outline[i] to outline[i+1]
+  SheetKind kind = SheetKind::mesh;
+  double height = 0.0;  // m above the ground at each post, > 0
+  Fit fit = Fit::raked;
+  double panel = 2.0;  // m between posts, > 0; the last panel of an edge takes the rest evenly
+  std::optional<Overhang> overhang;
+  double aperture = 0.0;  // m, clear opening of a mesh; needed for mesh, else 0
+  double wire = 0.003;    // m, wire diameter of a mesh
+  double buried = 0.0;    // m below ground, >= 0, vertical, from the ground's surface down
+  std::optional<Apron> apron;
+  std::optional<Footing> footing;
+  std::string surface;  // "" = by kind (mesh → mesh, else smooth), or rock | wood | bark | smooth
+  bool guest_view = false;
+  double joint_gap = 0.0;  // m, gap left between neighbouring panels, >= 0
+  Where where;
+};
+
+struct Vestibule {
+  double depth = 0.0;  // m outwards, > 0
+  bool second_gate = false;
+  bool window = false;  // the keeper sees in before opening
+  bool roofed = false;
+};
+struct Gate {
+  std::string name;  // "gate 1" when not given
+  int edge = 0;
+  double from = 0.0;       // m along the edge, in the file's direction
+  double width = 0.0;      // m
+  double height = 0.0;     // m
+  double under_gap = 0.0;  // m, >= 0
+  double side_gap = 0.0;   // m, >= 0
+  bool window = false;
+  bool opens_inwards = true;
+  std::optional<Vestibule> vestibule;
+  Where where;
+};
+struct Drain {  // a hole through the barrier
+  std::string name;
+  int edge = 0;
+  double from = 0.0;      // m along the edge
+  double width = 0.1;     // m
+  double height = 0.1;    // m
+  double sill = 0.0;      // m above ground
+  double aperture = 0.0;  // m of its grille; 0 = open
+  Where where;
+};
+struct Boundary {
+  Polygon outline;                // simple; as in the file (either winding)
+  std::vector<Section> sections;  // cover every edge once
+  std::vector<Gate> gates;
+  std::vector<Drain> drains;
+  Where where;
+};
+
+struct Roof {
+  SheetKind kind = SheetKind::mesh;   // mesh or solid
+  std::optional<Polygon> outline;     // nothing = the boundary
+  std::optional<double> height;       // m above datum, or
+  std::optional<double> above_fence;  // m above the fence tops
+  double sag = 0.0;                   // m at the middle, >= 0
+  double aperture = 0.0;
+  double wire = 0.003;
+  Where where;
+};
+
+enum class ObjectKind { boulder, log, tree, box, post, platform, mesh };
+struct Crown {
+  std::string shape = "ellipsoid";  // ellipsoid | cone | cylinder
+  Vec3 size;                        // m: width x, depth y, height z
+  double base = 0.0;                // m above ground to its underside
+  double leaf_area_density = 0.0;   // m²/m³, >= 0
+  std::optional<Season> bare;
+};
+struct Object {
+  std::string name;  // unique
+  ObjectKind kind = ObjectKind::box;
+  Vec2 at;
+  double z = 0.0;     // m lifted off the ground
+  double lean = 0.0;  // rad from upright, towards its own +x (then turned)
+  double turn = 0.0;  // rad counter-clockwise
+  Vec3 size;          // m; log: length, diameter, diameter; post: d, d, height;
+                      // platform: length, width, height of the deck's top
+  std::uint32_t seed = 0;
+  bool climbable = false;       // can be scrambled up at any slope
+  std::string surface;          // "" = by kind: boulder, mesh rock; log, tree bark; else wood
+  double trunk_diameter = 0.0;  // tree
+  double trunk_height = 0.0;
+  std::optional<Crown> crown;
+  std::filesystem::path file;  // mesh
+  double scale = 1.0;
+  std::string up = "z";  // mesh: x | y | z
+  Where where;
+};
+
+struct Planting {
+  std::string name;
+  Polygon outline;
+  double height = 0.0;  // m, > 0
+  double cover = 0.0;   // 0..1 of sight and light stopped over its height
+  std::optional<Season> bare;
+  Where where;
+};
+struct Den {
+  std::string name;
+  Vec2 at;
+  Vec3 size;             // m: length, width, height
+  double turn = 0.0;     // rad; the opening faces its own +x
+  double opening = 0.0;  // m, diameter
+  Where where;
+};
+struct Burrow {
+  std::string name;
+  Vec2 mouth;
+  std::vector<Vec2> path;  // from the mouth on; may be empty
+  double depth = 0.0;      // m below ground at its deepest
+  double diameter = 0.0;   // m; 0 = not given
+  Where where;
+};
+struct Water {
+  std::string name;
+  Polygon outline;
+  std::optional<double> level;  // m above datum: the ground is the bed; or
+  std::optional<double> depth;  // m below the lowest rim: the basin is dug by the model
+  double side_slope = 0.5236;   // rad, sides of a dug basin, 1°..89°
+  bool drain = false;
+  Where where;
+};
+struct Viewing {
+  std::string name;
+  int edge = 0;
+  double from = 0.0;        // m along the edge
+  double width = 0.0;       // m
+  double sill = 0.0;        // m above ground, lower edge of what one sees through
+  double eye_height = 1.5;  // m above the ground where guests stand
+  double stand_off = 0.5;   // m outside the boundary
+  Where where;
+};
+struct WallOpening {  // door or vent of a house
+  std::string name;
+  int edge = 0;  // of the house's outline
+  double from = 0.0;
+  double width = 0.0;
+  double height = 0.0;
+  double sill = 0.0;
+  double aperture = 0.0;  // m of its grille; 0 = open
+};
+struct House {
+  std::string name;
+  Polygon outline;
+  double height = 0.0;                               // m, > 0
+  std::optional<std::array<double, 2>> temperature;  // °C, low and high held
+  std::optional<WallOpening> door;
+  std::vector<WallOpening> vents;
+  int hides = 0;
+  int climb_places = 0;
+  Where where;
+};
+struct Surrounding {  // outside the boundary: casts shade, stops sight
+  std::string name;
+  std::string kind = "building";  // building | hedge | wood
+  Polygon outline;
+  double height = 0.0;             // m above ground there
+  double base = 0.0;               // m
+  double leaf_area_density = 0.0;  // 0 = opaque
+  std::optional<Season> bare;
+  Where where;
+};
+
+struct SitingWeights {  // burrow siting; each >= 0
+  double shade = 3.0;
+  double soil = 2.0;
+  double slope = 1.0;
+  double ponding = 2.0;
+  double fence = 2.0;
+  int count = 3;         // spots wanted, 1..50
+  double spacing = 2.0;  // m between spots
+};
+
+struct Site {
+  int format = 1;
+  std::string name;
+  std::string story;                   // a few lines for the reader
+  int animals = 1;                     // >= 1
+  std::filesystem::path file;          // where it was read from
+  std::filesystem::path species_file;  // resolved
+  Species species;
+  std::optional<Place> place;
+  Ground ground;
+  Boundary boundary;
+  std::optional<Roof> roof;
+  std::vector<Object> objects;
+  std::vector<Planting> plantings;
+  std::vector<Den> dens;
+  std::vector<Burrow> burrows;
+  std::vector<Water> waters;
+  std::vector<Viewing> viewings;
+  std::vector<House> houses;
+  std::vector<Surrounding> surroundings;
+  std::vector<Requirement> requirements;  // the site's own, beside the species'
+  std::optional<Vec2> leap_start;         // [leap] start
+  std::optional<SitingWeights> siting;
+  std::filesystem::path climate;      // hourly CSV, empty = none
+  std::vector<std::string> warnings;  // odd but allowed
+};
+
+}  // namespace hummock

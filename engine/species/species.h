@@ -1,0 +1,58 @@
+// What an animal can do and needs, each figure with where it comes from.
+#pragma once
+
+#include <array>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/base/input_error.h"
+
+namespace hummock {
+
+// One figure. A value without a source is refused by the reader.
+template <class T>
+struct Sourced {
+  T value{};
+  std::string source;
+  std::string measures;  // jump figures: ledge | bar | centre of mass | wall scrambled
+  std::string evidence;  // trial | biomechanics | record | anecdote | assumed
+  Where where;
+};
+
+enum class Per { group, animal, extra_animal };
+
+// A row of the brief: a key of the results and its limits.
+struct Requirement {
+  std::string what;                // e.g. "space.plan_area_m2"
+  std::optional<double> at_least;  // one of these forms
+  std::optional<double> at_most;
+  Per per = Per::group;
+  int up_to = 1;                // extra_animal: animals included in the base figure
+  std::optional<double> extra;  // extra_animal: added for each further animal
+  std::string source;
+  std::string note;
+  Where where;
+};
+
+struct Species {
+  std::string name;
+  std::filesystem::path file;
+  Sourced<double> leap_height;    // m, 0.01..15: highest ledge gained from standing on the level
+  Sourced<double> leap_distance;  // m, 0.01..50: longest level gap
+  Sourced<double> grip;           // m, >= 0: extra reach to hook an edge
+  Sourced<double> cling_leap;     // 0..1: share of its leap from a climbed upright face
+  Sourced<double> stand_slope;    // rad: steepest it stands on
+  Sourced<std::vector<std::string>> climbs;    // of mesh, bark, rock, wood, earth
+  Sourced<std::array<double, 3>> body;         // m: length, width, height
+  Sourced<double> least_opening;               // m: smallest round hole the head passes
+  Sourced<double> dig_depth;                   // m, >= 0
+  Sourced<double> dig_length;                  // m, >= 0
+  Sourced<double> wade_depth;                  // m, >= 0
+  Sourced<double> eye_height;                  // m, > 0
+  std::optional<Sourced<double>> outdoor_low;  // °C: below it the animal must be able to go in
+  std::vector<Requirement> requirements;
+};
+
+}  // namespace hummock
