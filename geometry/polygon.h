@@ -4,7 +4,9 @@
 // Functions accept either winding unless they say otherwise.
 #pragma once
 
+#include <array>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "geometry/vec.h"
@@ -65,5 +67,9 @@ struct RectangleInside {
 // A large rectangle inside the polygon, any direction: the best over `turns` directions in 0..90°
 // on a grid of `cell` metres. Never larger than the true one; short by O(cell · perimeter).
 RectangleInside large_inscribed_rectangle(const Polygon& polygon, double cell, int turns = 36);
+
+// The polygon as triangles (counter-clockwise), by ear clipping; corners are the polygon's own. The
+// polygon must be simple; collinear corners are allowed. n corners give at most n − 2 triangles.
+std::vector<std::array<Vec2, 3>> triangles_of(const Polygon& polygon);
 
 }  // namespace hummock::geom
