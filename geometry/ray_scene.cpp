@@ -45,7 +45,8 @@ struct RayScene::Inner {
   std::vector<std::int32_t> ids;  // by Embree's geometry number
 
   Inner() : scene(rtcNewScene(device())) {
-    rtcSetSceneFlags(scene, RTC_SCENE_FLAG_ROBUST);
+    rtcSetSceneFlags(scene, static_cast<RTCSceneFlags>(RTC_SCENE_FLAG_ROBUST |
+                                                       RTC_SCENE_FLAG_CONTEXT_FILTER_FUNCTION));
     rtcSetSceneBuildQuality(scene, RTC_BUILD_QUALITY_MEDIUM);
   }
   Inner(const Inner&) = delete;

@@ -1,0 +1,133 @@
+#include "geometry/polygon.h"
+
+#include <gtest/gtest.h>
+
+#include <random>
+
+namespace hummock::geom {
+namespace {
+
+const Polygon kRect{{0, 0}, {12, 0}, {12, 9}, {0, 9}};
+const Polygon kL{{0, 0}, {6, 0}, {6, 2}, {2, 2}, {2, 5}, {0, 5}};
+
+Polygon turned(const Polygon& p, double a) {
+  Polygon r;
+  for (Vec2 v : p) {
+    r.push_back({std::cos(a) * v.x - std::sin(a) * v.y, std::sin(a) * v.x + std::cos(a) * v.y});
+  }
+  return r;
+}
+
+// A star-shaped polygon: simple by construction.
+Polygon random_star(std::mt19937& random) {
+  std::uniform_real_distribution<double> radius(1.0, 5.0);
+  const int n = 5 + static_cast<int>(random() % 12);
+  Polygon p;
+  for (int k = 0; k < n; ++k) {
+    const double a = 2 * kPi * k / n;
+    const double r = radius(random);
+    p.push_back({r * std::cos(a), r * std::sin(a)});
+  }
+  return p;
+}
+
+TEST(Polygon, AreaAndPerimeterOfARectangleAndOfAnL) {
+  EXPECT_DOUBLE_EQ(signed_area(kRect), 108.0);
+  EXPECT_DOUBLE_EQ(perimeter(kRect), 42.0);
+  EXPECT_DOUBLE_EQ(signed_area(kL), 18.0);  // 6·2 + 2·3
+  EXPECT_DOUBLE_EQ(signed_area(Polygon(kL.rbegin(), kL.rend())), -18.0);
+}
+
+TEST(Polygon, ABowTieAndAZeroEdgeAreFoundAndARectangleIsNot) {
+  EXPECT_FALSE(first_self_crossing(kRect).has_value());
+  EXPECT_FALSE(first_self_crossing(kL).has_value());
+  const auto bow = first_self_crossing({{0, 0}, {2, 2}, {2, 0}, {0, 2}});
+  ASSERT_TRUE(bow.has_value());
+  EXPECT_EQ(*bow, std::pair(0, 2));
+  EXPECT_EQ(first_self_crossing({{0, 0}, {0, 0}, {1, 0}}), std::pair(0, 0));
+  EXPECT_TRUE(first_self_crossing({{0, 0}, {4, 0}, {2, 0}, {2, 3}}).has_value());  // folds back
+}
+
+TEST(Polygon, SegmentsThatTouchMeetAndParallelOnesDoNot) {
+  EXPECT_TRUE(segments_meet({0, 0}, {2, 0}, {1, -1}, {1, 1}));
+  EXPECT_TRUE(segments_meet({0, 0}, {2, 0}, {1, 0}, {1, 1}));
+  EXPECT_TRUE(segments_meet({0, 0}, {2, 0}, {1, 0}, {5, 0}));
+  EXPECT_FALSE(segments_meet({0, 0}, {2, 0}, {3, 0}, {5, 0}));
+  EXPECT_FALSE(segments_meet({0, 0}, {2, 0}, {0, 1}, {2, 1}));
+  EXPECT_FALSE(segments_meet({0, 0}, {2, 0}, {3, -1}, {3, 1}));
+}
+
+TEST(Polygon, ContainsCountsTheEdgeAsInside) {
+  EXPECT_TRUE(contains(kL, {1, 4}));
+  EXPECT_FALSE(contains(kL, {4, 4}));
+  EXPECT_TRUE(contains(kL, {2, 3}));
+  EXPECT_TRUE(contains(kL, {6, 1}));
+}
+
+TEST(Polygon, AMitreOfASquareCornerIsOnTheDiagonal) {
+  const Vec2 m = mitre({0, 0}, {12, 0}, {12, 9}, 0.5, 0.5);
+  EXPECT_NEAR(m.x, 11.5, 1e-12);
+  EXPECT_NEAR(m.y, 0.5, 1e-12);
+  const Vec2 uneven = mitre({0, 0}, {12, 0}, {12, 9}, 0.5, 1.0);
+  EXPECT_NEAR(uneven.x, 11.0, 1e-12);
+  EXPECT_NEAR(uneven.y, 0.5, 1e-12);
+  const Vec2 straight = mitre({0, 0}, {1, 0}, {2, 0}, 0.5, 0.5);
+  EXPECT_NEAR(straight.y, 0.5, 1e-12);
+}
+
+TEST(Polygon, LargestCircleOfARectangleAndOfATriangleIsTheKnownOne) {
+  EXPECT_NEAR(largest_inscribed_circle(kRect, 1e-6).radius, 4.5, 1e-6);
+  // Right triangle 3-4-5: inradius (3 + 4 − 5) / 2 = 1.
+  EXPECT_NEAR(largest_inscribed_circle({{0, 0}, {4, 0}, {0, 3}}, 1e-6).radius, 1.0, 1e-6);
+}
+
+TEST(Polygon, LargestRectangleOfATurnedRectangleIsItself) {
+  const auto flat = large_inscribed_rectangle(kRect, 0.05);
+  EXPECT_NEAR(flat.area(), 108.0, 1e-6);
+  const auto tilted = large_inscribed_rectangle(turned(kRect, 30 * kDegree), 0.05, 36);
+  EXPECT_LE(tilted.area(), 108.0 + 1e-9);
+  EXPECT_GT(tilted.area(), 104.0);
+}
+
+TEST(Polygon, LargestRectangleNeverLeavesThePolygon) {
+  std::mt19937 random(7);
+  for (int round = 0; round < 40; ++round) {
+    const Polygon p = random_star(random);
+    const auto r = large_inscribed_rectangle(p, 0.05, 9);
+    const Vec2 u{std::cos(r.turn), std::sin(r.turn)};
+    for (double s : {-0.5, -0.25, 0.0, 0.25, 0.5}) {
+      for (double t : {-0.5, -0.25, 0.0, 0.25, 0.5}) {
+        // A hair inside: the rectangle may touch an edge.
+        const Vec2 at = r.centre + u * (s * r.length * 0.999) + left_of(u) * (t * r.width * 0.999);
+        EXPECT_TRUE(contains(p, at)) << "seed 7, round " << round;
+      }
+    }
+  }
+}
+
+TEST(Polygon, EarsAddUpToTheAreaOfRandomStars) {
+  std::mt19937 random(11);
+  for (int round = 0; round < 200; ++round) {
+    Polygon p = random_star(random);
+    if (round % 2 == 1) p.assign(p.rbegin(), p.rend());
+    double sum = 0.0;
+    for (const auto& t : triangles_of(p)) {
+      const double a = 0.5 * cross(t[1] - t[0], t[2] - t[0]);
+      EXPECT_GT(a, 0.0);
+      sum += a;
+    }
+    EXPECT_NEAR(sum, std::abs(signed_area(p)), 1e-9) << "seed 11, round " << round;
+  }
+}
+
+TEST(Polygon, CornersInLineAreCutWithoutLoss) {
+  double sum = 0.0;
+  for (const auto& t :
+       triangles_of({{0, 0}, {1, 0}, {2, 0}, {2, 1}, {2, 2}, {1, 2}, {0, 2}, {0, 1}})) {
+    sum += 0.5 * cross(t[1] - t[0], t[2] - t[0]);
+  }
+  EXPECT_NEAR(sum, 4.0, 1e-12);
+}
+
+}  // namespace
+}  // namespace hummock::geom
