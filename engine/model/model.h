@@ -71,6 +71,9 @@ struct Part {
 inline constexpr double kBareShare = 0.29;
 
 // One fence panel between two posts; a→b runs counter-clockwise round the outline (inside left).
+// Over a gate: the piece between the gate's head and the fence top (`gate` >= 0); its foot is the
+// leaf's top, not near the ground, and its top is never below the leaf's top, so that the panels'
+// tops together are the whole top of the barrier. It has no triangles where the leaf is as tall.
 struct Panel {
   int section = 0;  // index into site.boundary.sections
   int edge = 0;     // the file's edge number
@@ -79,6 +82,7 @@ struct Panel {
   double foot_a = 0.0, foot_b = 0.0;      // m, lower rail (raked: on the ground)
   double top_a = 0.0, top_b = 0.0;        // m, upper rail
   int part = -1;                          // index into Model::parts
+  int gate = -1;                          // index into Model::gateways: the piece over that gate
 };
 
 // An overhang panel: base on the fence top, tip inside. Corners are mitred.
@@ -98,6 +102,7 @@ struct Gateway {
   double leaf_foot = 0.0, leaf_top = 0.0;  // m; the leaf is level
   int leaf_part = -1;
   int vestibule_part = -1;
+  int second_leaf_part = -1;  // the vestibule's outer gate
 };
 
 struct Model {
