@@ -220,25 +220,36 @@ std::vector<double> crossings_at(const Polygon& polygon, double y) {
   return xs;
 }
 
+// Parameters 0..1 where the segment from→to (in cells) crosses grid lines, with both ends.
+std::vector<double> grid_crossings(Vec2 from, Vec2 to) {
+  std::vector<double> t{0.0, 1.0};
+  const auto along = [&](double p, double q) {
+    if (p == q) return;
+    for (double k = std::floor(std::min(p, q)) + 1.0; k < std::max(p, q); k += 1.0) {
+      t.push_back((k - p) / (q - p));
+    }
+  };
+  along(from.x, to.x);
+  along(from.y, to.y);
+  std::sort(t.begin(), t.end());
+  return t;
+}
+
+// An edge that only runs along a cell's border leaves the cell whole.
 void clear_cells_on_edge(Cells& cells, Vec2 a, Vec2 b, double cell) {
-  const int steps = std::max(1, static_cast<int>(std::ceil(distance(a, b) / (0.25 * cell))));
-  for (int k = 0; k <= steps; ++k) {
-    const Vec2 p = lerp(a, b, static_cast<double>(k) / steps) - cells.origin;
-    // Quarter-cell steps can clip a corner: clear what lies within an eighth of the point too.
-    for (double ox : {-0.125 * cell, 0.125 * cell}) {
-      for (double oy : {-0.125 * cell, 0.125 * cell}) {
-        const int i = static_cast<int>(std::floor((p.x + ox) / cell));
-        const int j = static_cast<int>(std::floor((p.y + oy) / cell));
-        if (i >= 0 && j >= 0 && i < cells.nx && j < cells.ny) {
-          // An edge that only runs along the cell's border leaves the cell whole.
-          const double fx = p.x / cell - i;
-          const double fy = p.y / cell - j;
-          if (fx > 1e-9 && fx < 1 - 1e-9 && fy > 1e-9 && fy < 1 - 1e-9) {
-            cells.inside[static_cast<std::size_t>(j) * static_cast<std::size_t>(cells.nx) +
-                         static_cast<std::size_t>(i)] = 0;
-          }
-        }
-      }
+  const Vec2 from = (a - cells.origin) * (1.0 / cell);
+  const Vec2 to = (b - cells.origin) * (1.0 / cell);
+  const auto t = grid_crossings(from, to);
+  constexpr double kBorder = 1e-9;  // in cells
+  for (std::size_t k = 0; k + 1 < t.size(); ++k) {
+    const Vec2 p = lerp(from, to, 0.5 * (t[k] + t[k + 1]));
+    const int i = static_cast<int>(std::floor(p.x));
+    const int j = static_cast<int>(std::floor(p.y));
+    if (i < 0 || j < 0 || i >= cells.nx || j >= cells.ny) continue;
+    const double to_border = std::min({p.x - i, p.y - j, 1.0 - (p.x - i), 1.0 - (p.y - j)});
+    if (to_border > kBorder) {
+      cells.inside[static_cast<std::size_t>(j) * static_cast<std::size_t>(cells.nx) +
+                   static_cast<std::size_t>(i)] = 0;
     }
   }
 }

@@ -109,7 +109,7 @@ TEST(Polygon, EarsAddUpToTheAreaOfRandomStars) {
   std::mt19937 random(11);
   for (int round = 0; round < 200; ++round) {
     Polygon p = random_star(random);
-    if (round % 2 == 1) p.assign(p.rbegin(), p.rend());
+    if (round % 2 == 1) std::reverse(p.begin(), p.end());
     double sum = 0.0;
     for (const auto& t : triangles_of(p)) {
       const double a = 0.5 * cross(t[1] - t[0], t[2] - t[0]);
