@@ -1,0 +1,100 @@
+#include <string>
+
+#include "engine/site/read_site.h"
+#include "engine/site/site_keys.h"
+#include "engine/site/site_tables.h"
+#include "engine/species/find_species.h"
+
+namespace hummock {
+namespace {
+
+namespace fs = std::filesystem;
+
+const std::vector<std::string> kMeasures{"ledge", "bar", "centre of mass", "wall scrambled"};
+const std::vector<std::string> kEvidence{"trial", "biomechanics", "record", "anecdote", "assumed"};
+
+TableCursor row(TableCursor& top, const char* key) {
+  auto table = top.table(key);
+  if (!table) top.refuse(key, "nothing", std::string(key) + " = { value = …, source = \"…\" }");
+  return *table;
+}
+
+// Source, and for a jump what was measured and on what evidence (asked for, since published leaps
+// differ in both).
+template <class T>
+void read_grounds(TableCursor& table, Sourced<T>& out, bool jump) {
+  out.where = table.where();
+  out.source = table.text("source");
+  if (jump || table.has("measures")) out.measures = table.choice("measures", kMeasures);
+  if (jump || table.has("evidence")) out.evidence = table.choice("evidence", kEvidence);
+  table.done("an ability");
+}
+
+Sourced<double> read_number(TableCursor& top, const char* key, Range range, bool jump = false) {
+  Sourced<double> out;
+  TableCursor table = row(top, key);
+  out.value = table.number("value", range);
+  read_grounds(table, out, jump);
+  return out;
+}
+
+Sourced<std::vector<std::string>> read_climbs(TableCursor& top) {
+  Sourced<std::vector<std::string>> out;
+  TableCursor table = row(top, "climbs");
+  out.value = table.choices("value", {"mesh", "bark", "rock", "wood", "earth"});
+  read_grounds(table, out, false);
+  return out;
+}
+
+Sourced<std::array<double, 3>> read_body(TableCursor& top) {
+  Sourced<std::array<double, 3>> out;
+  TableCursor table = row(top, "body");
+  const auto size = table.numbers("value", 3, {0.0, 10.0, "m", true});
+  out.value = {size[0], size[1], size[2]};
+  read_grounds(table, out, false);
+  return out;
+}
+
+Species read_rows(TableCursor& top) {
+  Species out;
+  top.integer("format", 1, 1);
+  out.name = top.text("name");
+  out.leap_height = read_number(top, "leap_height", {0.01, 15.0, "m"}, true);
+  out.leap_distance = read_number(top, "leap_distance", {0.01, 50.0, "m"}, true);
+  out.grip = read_number(top, "grip", {0.0, 5.0, "m"});
+  out.cling_leap = read_number(top, "cling_leap", {0.0, 1.0, "share of its leap"});
+  out.stand_slope = read_number(top, "stand_slope", {1.0, 89.0, "degrees"});
+  out.stand_slope.value *= geom::kDegree;
+  out.climbs = read_climbs(top);
+  out.body = read_body(top);
+  out.least_opening = read_number(top, "least_opening", {0.0, 5.0, "m", true});
+  out.dig_depth = read_number(top, "dig_depth", {0.0, 20.0, "m"});
+  out.dig_length = read_number(top, "dig_length", {0.0, 200.0, "m of tunnel"});
+  out.wade_depth = read_number(top, "wade_depth", {0.0, 20.0, "m"});
+  out.eye_height = read_number(top, "eye_height", {0.0, 10.0, "m", true});
+  if (top.has("outdoor_low"))
+    out.outdoor_low = read_number(top, "outdoor_low", {-60.0, 60.0, "°C"});
+  for (const TableCursor& one : top.tables("require")) {
+    out.requirements.push_back(read_requirement(one));
+  }
+  top.done("a species");
+  return out;
+}
+
+}  // namespace
+
+Species read_species(const fs::path& file) {
+  const auto found = find_species(file.string(), "");
+  if (!found) {
+    throw InputError({file.string(), 0, ""}, "no such file",
+                     "a species file, or one of " + shipped_species_in_words());
+  }
+  const std::string name = found->string();
+  const TomlNode tree = parse_toml(read_text_file(name, "a species file, NAME.species.toml"), name);
+  TableCursor top(tree, "", name, species_keys());
+  Species out = read_rows(top);
+  out.file = *found;
+  return out;
+}
+
+}  // namespace hummock
