@@ -33,6 +33,7 @@ struct CheckOptions {
   std::optional<sun::Date>
       date;  // design day; default 21 June (north) or 21 December (south) of 2026
   double shade_step_minutes = 10.0;
+  double clock_hours = 12.0;  // local clock, for the map layer of one moment's shade
   leap::Settings leap;
 };
 
@@ -57,6 +58,10 @@ struct CheckResults {
 
 // Names of all analyses, in the order they run and are shown.
 const std::vector<std::string>& analysis_names();
+
+// The day the sun is checked on: as asked, else midsummer of the site's hemisphere, when the sun is
+// strongest and shade scarcest at noon.
+sun::Date design_day(const Site& site, const CheckOptions& options);
 
 // Throws InputError when `only` names something unknown.
 CheckResults run_check(const Model& model, const CheckOptions& options = {},

@@ -1,0 +1,11 @@
+// All figures of the results as the flat map that the brief reads.
+#pragma once
+
+#include "engine/brief/brief.h"
+#include "engine/check/check.h"
+
+namespace hummock {
+
+Figures figures_of(const CheckResults& results, const Model& model);
+
+}  // namespace hummock

@@ -1,0 +1,263 @@
+#include "engine/check/findings.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace hummock {
+
+const char* word(Weight weight) {
+  switch (weight) {
+    case Weight::way_out:
+      return "way out";
+    case Weight::short_of:
+      return "short";
+    case Weight::look:
+      return "look";
+  }
+  return "";
+}
+
+const std::vector<std::string>& cautions() {
+  static const std::vector<std::string> lines{
+      "Hummock is a calculation aid. It defers to the species' keepers and vet, to local codes and "
+      "to licensed engineers.",
+      "A figure that is met is no warranty: animals do what the model does not know. Confirm every "
+      "species figure with those who keep the animal.",
+      "The animal is a point in flight, sheets have no thickness, and nothing here checks "
+      "strength, "
+      "footing, wear or upkeep."};
+  return lines;
+}
+
+namespace {
+
+std::string place(const Model& model, Vec3 p) {
+  const Vec3 s = model.to_site(p);
+  return fmt::format("({:.2f}, {:.2f})", s.x, s.y);
+}
+std::string place(const Model& model, Vec2 p) {
+  return place(model, Vec3{p.x, p.y, 0.0});
+}
+std::string quoted(const std::string& name) {
+  return name.empty() ? name : "'" + name + "'";
+}
+
+using List = std::vector<Finding>;
+
+void add_escape(const Model& model, const leap::Result& r, List& list) {
+  if (!r.escape_demand_m || r.margin > 1.0 || r.route.empty()) return;
+  std::string steps;
+  for (const leap::Step& step : r.route) {
+    if (step.kind == leap::StepKind::walk && step.from_thing == step.to_thing) continue;
+    if (!steps.empty()) steps += ", then ";
+    steps += fmt::format("{} from {} to {}", leap::word(step.kind), quoted(step.from_thing),
+                         quoted(step.to_thing));
+    if (step.kind == leap::StepKind::leap) steps += fmt::format(" ({:.2f} m)", step.effort_m);
+  }
+  Finding f;
+  f.weight = Weight::way_out;
+  f.analysis = "leap";
+  f.thing = r.over;
+  f.text =
+      fmt::format("the animal gets out {} ({}) with a leap of {:.2f} m; it has {:.2f} m: {}", r.how,
+                  quoted(r.over), *r.escape_demand_m, model.site.species.leap_height.value, steps);
+  f.to_do = "raise the barrier there, or move or lower what it jumps from";
+  f.at = r.route.back().from;
+  list.push_back(f);
+}
+
+std::string remedy(const leap::ObjectRow& row) {
+  std::string words;
+  if (row.move_m) words = fmt::format("move it {:.2f} m inward", *row.move_m);
+  if (row.lower_m) {
+    words += words.empty() ? "" : ", or ";
+    words += fmt::format("lower it by {:.2f} m", *row.lower_m);
+  }
+  return words.empty() ? "take it out" : words;
+}
+
+void add_objects(const leap::Result& r, List& list) {
+  for (const leap::ObjectRow& row : r.objects) {
+    const bool out = row.verdict == leap::Verdict::a_way_out;
+    if (!out && row.verdict != leap::Verdict::tight) continue;
+    Finding f;
+    f.weight = out ? Weight::way_out : Weight::short_of;
+    f.analysis = "leap";
+    f.thing = row.name;
+    f.text = out ? fmt::format("{} is a step over the barrier", quoted(row.name))
+                 : fmt::format("{} stands too near the barrier for the margin asked for",
+                               quoted(row.name));
+    if (row.effort_to_boundary_m) {
+      f.text += fmt::format(": {:.2f} m of leap from its top is enough, margin {:.2f}",
+                            *row.effort_to_boundary_m, row.boundary_margin);
+    }
+    f.to_do = remedy(row);
+    f.at = row.top;
+    list.push_back(f);
+  }
+}
+
+void add_roof_strike(const Model& model, const leap::Result& r, List& list) {
+  if (!r.roof_clearance_m || *r.roof_clearance_m >= 0.0 || !r.roof_strike_at) return;
+  list.push_back({Weight::look, "leap", "roof",
+                  fmt::format("at full leap the animal strikes the roof at {}",
+                              place(model, *r.roof_strike_at)),
+                  "raise the roof there, or pad it", r.roof_strike_at});
+}
+
+void add_dig(const Model& model, const dig::Result& r, List& list) {
+  if (!r.met && r.any_open) {
+    list.push_back({Weight::way_out, "dig", r.worst.thing,
+                    fmt::format("a tunnel {:.2f} m deep and {:.2f} m long passes {} at {}",
+                                r.worst.least_depth_m, r.worst.least_length_m, r.worst.weakness,
+                                place(model, r.worst.at)),
+                    "bury the mesh deeper, lengthen the apron, or lay a footing",
+                    geom::at_height(r.worst.at, geom::height_at(model.ground, r.worst.at))});
+  }
+  for (const dig::BurrowRow& row : r.burrows) {
+    if (row.within) continue;
+    list.push_back({Weight::way_out, "dig", row.name,
+                    "the drawn burrow " + quoted(row.name) + " " + row.note,
+                    "redraw it further from the barrier", std::nullopt});
+  }
+}
+
+void add_openings(const Model& model, const openings::Result& r, List& list) {
+  for (const openings::Opening& o : r.list) {
+    if (!o.passes) continue;
+    const bool pinch = o.what == "pinch";
+    list.push_back({pinch ? Weight::look : Weight::way_out, "openings", o.thing,
+                    fmt::format("{} at {} {} a ball of {:.0f} mm (the head passes {:.0f} mm)",
+                                o.what, place(model, o.at), pinch ? "takes" : "lets through",
+                                1000.0 * o.ball_m, 1000.0 * model.site.species.least_opening.value),
+                    pinch ? "open the gap or close it: an animal may wedge" : "close it", o.at});
+  }
+}
+
+void add_entry(const entry::Result& r, List& list) {
+  for (const entry::GateRow& g : r.gates) {
+    for (const std::string& fault : g.faults) {
+      list.push_back({g.one_open_door_escapes ? Weight::way_out : Weight::short_of, "entry", g.name,
+                      quoted(g.name) + ": " + fault, "", g.at});
+    }
+  }
+}
+
+void add_burrows(const burrows::Result& r, List& list) {
+  for (const burrows::DrawnRow& row : r.drawn) {
+    const bool hot = row.kind == "burrow" && row.as_spot.shade_11_15 < 0.5;
+    if (!hot && row.as_spot.ponding_m <= 0.0) continue;
+    list.push_back({Weight::look, "burrows", row.name, row.words, "choose one of the spots named",
+                    Vec3{row.at.x, row.at.y, 0.0}});
+  }
+}
+
+void add_water(const Model& model, const water::Result& r, List& list) {
+  for (const water::BasinRow& b : r.basins) {
+    if (b.can_climb_out) continue;
+    list.push_back({Weight::look, "water", b.name,
+                    fmt::format("{}: no side is flatter than {:.0f}°, the animal may not climb out",
+                                quoted(b.name), b.easiest_side_deg),
+                    "lay a ramp", std::nullopt});
+  }
+  for (const water::Pond& p : r.ponds) {
+    if (p.drained || p.depth_m < 0.02 || p.volume_m3 < 0.01) continue;
+    list.push_back({Weight::look, "water", "",
+                    fmt::format("rain ponds {:.2f} m deep over {:.1f} m² at {}", p.depth_m,
+                                p.area_m2, place(model, p.at)),
+                    "fill, drain, or make it a wanted pool", Vec3{p.at.x, p.at.y, 0.0}});
+    if (&p - r.ponds.data() >= 2) break;
+  }
+}
+
+void add_earthworks(const earthworks::Result& r, List& list) {
+  if (r.too_steep_area_m2 < 0.05) return;
+  list.push_back({Weight::look, "earthworks", "",
+                  fmt::format("{:.1f} m² of ground are steeper than the soil holds ({:.0f}°, {})",
+                              r.too_steep_area_m2, r.repose_deg, r.repose_source),
+                  "flatten, terrace or retain it", std::nullopt});
+}
+
+void add_houses(const houses::Result& r, List& list) {
+  for (const houses::Row& row : r.list) {
+    for (const std::string& fault : row.faults) {
+      list.push_back({Weight::short_of, "houses", row.name, quoted(row.name) + ": " + fault, "",
+                      std::nullopt});
+    }
+  }
+}
+
+void add_brief(const CheckResults& results, List& list) {
+  for (const BriefRow& row : results.brief) {
+    if (row.met != Met::short_of) continue;
+    std::string text =
+        row.value ? fmt::format("{} is {:.4g}, {} is asked for", row.what, *row.value, row.required)
+                  : fmt::format("{} has no value, {} is asked for", row.what, row.required);
+    if (!row.where.empty()) text += " (" + row.where + ")";
+    list.push_back({Weight::short_of, "brief", row.what, text, row.note, std::nullopt});
+  }
+}
+
+}  // namespace
+
+std::vector<Finding> findings(const Model& model, const CheckResults& results) {
+  List list;
+  if (results.leap) {
+    add_escape(model, *results.leap, list);
+    add_objects(*results.leap, list);
+    add_roof_strike(model, *results.leap, list);
+  }
+  if (results.dig) add_dig(model, *results.dig, list);
+  if (results.openings) add_openings(model, *results.openings, list);
+  if (results.entry) add_entry(*results.entry, list);
+  add_brief(results, list);
+  if (results.houses) add_houses(*results.houses, list);
+  if (results.burrows) add_burrows(*results.burrows, list);
+  if (results.water) add_water(model, *results.water, list);
+  if (results.earthworks) add_earthworks(*results.earthworks, list);
+  std::stable_sort(list.begin(), list.end(),
+                   [](const Finding& a, const Finding& b) { return a.weight < b.weight; });
+  return list;
+}
+
+namespace {
+
+struct Count {
+  int met = 0, short_of = 0, not_checked = 0;
+};
+Count count(const std::vector<BriefRow>& rows) {
+  Count c;
+  for (const BriefRow& row : rows) {
+    if (row.met == Met::met) ++c.met;
+    if (row.met == Met::short_of) ++c.short_of;
+    if (row.met == Met::not_checked) ++c.not_checked;
+  }
+  return c;
+}
+
+}  // namespace
+
+std::string verdict_sentence(const Model& model, const CheckResults& results) {
+  const Count c = count(results.brief);
+  const int all = c.met + c.short_of + c.not_checked;
+  std::string words;
+  if (all == 0) {
+    words = "No requirement was given, so nothing is judged";
+  } else if (c.short_of == 0) {
+    words = fmt::format("The design meets {} of its {} requirements", c.met, all);
+  } else {
+    words = fmt::format("The design is short of {} of its {} requirements", c.short_of, all);
+  }
+  if (c.not_checked > 0) words += fmt::format("; {} could not be checked", c.not_checked);
+  int ways = 0;
+  for (const Finding& f : findings(model, results)) ways += f.weight == Weight::way_out ? 1 : 0;
+  if (ways > 0) {
+    words += fmt::format("; {} found that an animal could leave by",
+                         ways == 1 ? "one place was" : fmt::format("{} places were", ways));
+  }
+  return words + ".";
+}
+
+}  // namespace hummock

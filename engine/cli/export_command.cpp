@@ -1,0 +1,44 @@
+// hummock export: the model as a mesh file.
+#include <fmt/core.h>
+
+#include <memory>
+
+#include "engine/cli/build_flags.h"
+#include "engine/cli/commands.h"
+#include "engine/cli/terminal.h"
+#include "engine/mesh_export/mesh_export.h"
+
+namespace hummock::cli {
+namespace {
+
+struct Flags {
+  std::string site;
+  std::string out;
+  mesh_export::Settings mesh;
+  BuildFlags build;
+};
+
+int write_mesh(const Flags& flags) {
+  const TerminalProgress terminal;
+  const Model model = load(flags.site, flags.build.options(), terminal.progress());
+  const auto written = mesh_export::write(flags.out, model, flags.mesh);
+  fmt::print("{}: {} parts, {} vertices, {} triangles{}\n", flags.out, written.parts,
+             written.vertices, written.triangles, written.closed ? ", one closed solid" : "");
+  return kAllMet;
+}
+
+}  // namespace
+
+void add_export(CLI::App& app, Run& run) {
+  auto flags = std::make_shared<Flags>();
+  CLI::App* command = app.add_subcommand("export", "write the model as glb, obj, stl or ply");
+  command->add_option("SITE", flags->site, "NAME.site.toml")->required();
+  command->add_option("-o,--out", flags->out, "file; its ending chooses the format")->required();
+  command->add_option("--part", flags->mesh.parts, "only these names or kinds")->delimiter(',');
+  command->add_option("--scale", flags->mesh.scale, "multiplies all lengths (0.02 prints 1:50)")
+      ->check(CLI::Range(1e-6, 1e6));
+  flags->build.add_to(*command);
+  command->callback([flags, &run] { run = [flags] { return write_mesh(*flags); }; });
+}
+
+}  // namespace hummock::cli

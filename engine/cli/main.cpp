@@ -1,0 +1,60 @@
+// hummock: the command line. Exit status 0 all met, 1 something short, 2 bad input, 130 stopped.
+#include <fmt/core.h>
+
+#include <clocale>
+
+#include "engine/base/input_error.h"
+#include "engine/base/progress.h"
+#include "engine/cli/commands.h"
+
+namespace {
+
+constexpr int kStopped = 130;
+
+// CLI11's own messages can run over lines; ours are one.
+std::string first_line(std::string text) {
+  return text.substr(0, text.find('\n'));
+}
+
+int run_chosen(const hummock::cli::Run& run) {
+  try {
+    return run();
+  } catch (const hummock::InputError& error) {
+    fmt::print(stderr, "{}\n", error.what());
+  } catch (const hummock::Cancelled&) {
+    fmt::print(stderr, "stopped; nothing half-written is left\n");
+    return kStopped;
+  } catch (const std::bad_alloc&) {
+    fmt::print(stderr, "not enough memory; a larger `cell` in [ground] needs less\n");
+  } catch (const std::exception& error) {
+    fmt::print(stderr, "{}\n", error.what());
+  }
+  return hummock::cli::kBadInput;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app{
+      "Hummock models an animal enclosure and checks that it holds, shelters and suits the "
+      "animal.\n"
+      "A calculation aid: it defers to keepers, vets, local codes and licensed engineers.",
+      "hummock"};
+  app.require_subcommand(1);
+  app.set_version_flag("--version", "hummock " HUMMOCK_VERSION);
+  hummock::cli::Run run;
+  using namespace hummock::cli;
+  for (const auto add : {add_check, add_report, add_shade, add_export, add_map, add_sun, add_new,
+                         add_compare, add_view}) {
+    add(app, run);
+  }
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::Success& asked) {  // --help, --version
+    return app.exit(asked);
+  } catch (const CLI::ParseError& error) {
+    fmt::print(stderr, "{}; see hummock --help\n", first_line(error.what()));
+    return kBadInput;
+  }
+  return run_chosen(run);
+}

@@ -1,0 +1,93 @@
+// hummock report and hummock compare.
+#include <fmt/core.h>
+
+#include <memory>
+
+#include "engine/check/check.h"
+#include "engine/check/findings.h"
+#include "engine/cli/build_flags.h"
+#include "engine/cli/commands.h"
+#include "engine/cli/terminal.h"
+#include "engine/report/report.h"
+
+namespace hummock::cli {
+namespace {
+
+struct Flags {
+  std::string site;
+  std::string other;
+  std::string folder;
+  std::string date;
+  std::vector<std::string> only;
+  bool one_day = false;
+  BuildFlags build;
+};
+
+CheckOptions check_options(const Flags& flags) {
+  CheckOptions options;
+  options.only = {flags.only.begin(), flags.only.end()};
+  if (!flags.date.empty()) options.date = sun::parse_date(flags.date, {"", 0, "--date"});
+  return options;
+}
+
+int report(const Flags& flags) {
+  const CheckOptions options = check_options(flags);
+  const TerminalProgress terminal;
+  const Model model = load(flags.site, flags.build.options(), terminal.progress());
+  const CheckResults results = run_check(model, options, terminal.progress());
+  need_folder(flags.folder);
+  report::Settings settings;
+  settings.season_days = !flags.one_day;
+  const auto written =
+      report::write(flags.folder, model, results, options, settings, terminal.progress());
+  fmt::print("{}\n{}: {} files, report.html first\n", verdict_sentence(model, results),
+             flags.folder, written.files.size());
+  return kAllMet;
+}
+
+int compare(const Flags& flags) {
+  const CheckOptions options = check_options(flags);
+  const TerminalProgress terminal;
+  const Model a = load(flags.site, flags.build.options(), terminal.progress());
+  const Model b = load(flags.other, flags.build.options(), terminal.progress());
+  const CheckResults results_a = run_check(a, options, terminal.progress());
+  const CheckResults results_b = run_check(b, options, terminal.progress());
+  fmt::print("{}", report::comparison_text(a, results_a, b, results_b));
+  if (!flags.folder.empty()) {
+    need_folder(flags.folder);
+    const auto written =
+        report::write_comparison(flags.folder, a, results_a, b, results_b, terminal.progress());
+    fmt::print("{}: {} files\n", flags.folder, written.files.size());
+  }
+  return kAllMet;
+}
+
+void add_shared(CLI::App& command, Flags& flags) {
+  command.add_option("--date", flags.date, "day for the sun, YYYY-MM-DD");
+  command.add_option("--only", flags.only, "analyses to run, separated by commas")->delimiter(',');
+  flags.build.add_to(command);
+}
+
+}  // namespace
+
+void add_report(CLI::App& app, Run& run) {
+  auto flags = std::make_shared<Flags>();
+  CLI::App* command = app.add_subcommand("report", "write the report into a folder");
+  command->add_option("SITE", flags->site, "NAME.site.toml")->required();
+  command->add_option("-o,--out", flags->folder, "folder")->required();
+  command->add_flag("--one-day", flags->one_day, "leave out the four season days of sun");
+  add_shared(*command, *flags);
+  command->callback([flags, &run] { run = [flags] { return report(*flags); }; });
+}
+
+void add_compare(CLI::App& app, Run& run) {
+  auto flags = std::make_shared<Flags>();
+  CLI::App* command = app.add_subcommand("compare", "what changed between two designs");
+  command->add_option("A", flags->site, "the earlier NAME.site.toml")->required();
+  command->add_option("B", flags->other, "the later one")->required();
+  command->add_option("-o,--out", flags->folder, "also write the comparison into this folder");
+  add_shared(*command, *flags);
+  command->callback([flags, &run] { run = [flags] { return compare(*flags); }; });
+}
+
+}  // namespace hummock::cli

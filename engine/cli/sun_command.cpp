@@ -1,0 +1,148 @@
+// hummock sun: where the sun stands, and when it rises and sets.
+#include <fmt/core.h>
+
+#include <cstdlib>
+#include <memory>
+#include <nlohmann/json.hpp>
+#include <optional>
+
+#include "engine/base/input_error.h"
+#include "engine/cli/commands.h"
+#include "engine/cli/terminal.h"
+#include "engine/sun/sun.h"
+
+namespace hummock::cli {
+namespace {
+
+struct Flags {
+  double latitude = 0.0;
+  double longitude = 0.0;
+  double elevation = 0.0;
+  std::optional<double> pressure;
+  double temperature = 10.0;
+  std::string time;
+  std::string zone;
+  std::string json;
+};
+
+Place place_of(const Flags& flags) {
+  Place place;
+  place.latitude = flags.latitude * geom::kDegree;
+  place.longitude = flags.longitude * geom::kDegree;
+  place.elevation = flags.elevation;
+  place.pressure = flags.pressure.value_or(0.0);
+  place.temperature = flags.temperature;
+  return place;
+}
+
+[[noreturn]] void refuse_time(const std::string& found) {
+  throw InputError({"", 0, "--time"}, "\"" + found + "\"",
+                   "YYYY-MM-DDTHH:MM[:SS] and Z, ±HH:MM or --zone, years 1900 to 2100");
+}
+
+struct Moment {
+  sun::Date date;
+  double clock_hours = 0.0;
+  std::string zone;
+};
+
+// "2003-10-17T12:30:30-07:00": the date, the clock, and the zone if it is written.
+Moment parse_time(const std::string& text, const std::string& zone) {
+  if (text.size() < 16 || (text[10] != 'T' && text[10] != ' ')) refuse_time(text);
+  Moment moment;
+  moment.date = sun::parse_date(text.substr(0, 10), {"", 0, "--time"});
+  int hour = 0;
+  int minute = 0;
+  double second = 0.0;
+  int used = 0;
+  const std::string clock = text.substr(11);
+  if (std::sscanf(clock.c_str(), "%2d:%2d%n", &hour, &minute, &used) != 2 || used != 5) {
+    refuse_time(text);
+  }
+  std::string rest = clock.substr(5);
+  if (!rest.empty() && rest[0] == ':') {
+    char* end = nullptr;
+    second = std::strtod(rest.c_str() + 1, &end);
+    if (end == rest.c_str() + 1) refuse_time(text);
+    rest = end;
+  }
+  if (hour < 0 || hour > 23 || minute < 0 || minute > 59 || !(second >= 0.0 && second < 60.0)) {
+    refuse_time(text);
+  }
+  moment.clock_hours = hour + minute / 60.0 + second / 3600.0;
+  moment.zone = rest.empty() ? zone : (rest == "Z" ? "+00:00" : rest);
+  if (moment.zone.empty()) refuse_time(text);
+  return moment;
+}
+
+nlohmann::json clock_or_null(const Place& place, const std::optional<sun::Instant>& when) {
+  return when ? nlohmann::json(sun::clock(place, *when)) : nlohmann::json(nullptr);
+}
+
+const char* word(sun::DayKind kind) {
+  switch (kind) {
+    case sun::DayKind::rises_and_sets:
+      return "rises and sets";
+    case sun::DayKind::up_all_day:
+      return "up all day";
+    case sun::DayKind::down_all_day:
+      return "down all day";
+  }
+  return "";
+}
+
+nlohmann::json answer(const Place& place, const Moment& moment) {
+  const auto now = sun::instant(place, moment.date, moment.clock_hours);
+  const sun::Position p = sun::position(place, now);
+  const sun::RiseSet day = sun::rise_set(place, moment.date);
+  nlohmann::json all;
+  all["time"] = sun::clock(place, now);
+  all["azimuth_deg"] = p.azimuth / geom::kDegree;
+  all["elevation_deg"] = p.elevation / geom::kDegree;
+  all["zenith_deg"] = 90.0 - p.elevation / geom::kDegree;
+  all["geometric_elevation_deg"] = p.geometric / geom::kDegree;
+  all["distance_au"] = p.distance_au;
+  all["day"] = word(day.kind);
+  all["sunrise"] = clock_or_null(place, day.sunrise);
+  all["transit"] = sun::clock(place, day.transit);
+  all["sunset"] = clock_or_null(place, day.sunset);
+  all["day_length_h"] = day.day_length_h;
+  return all;
+}
+
+int show_sun(const Flags& flags) {
+  Place place = place_of(flags);
+  const Moment moment = parse_time(flags.time, flags.zone);
+  place.time_zone = moment.zone;
+  const nlohmann::json all = answer(place, moment);
+  if (flags.json != "-") {
+    for (const auto& [key, value] : all.items()) fmt::print("{:<24} {}\n", key, value.dump());
+  }
+  if (!flags.json.empty()) save_or_print(flags.json, all.dump(2) + "\n");
+  return kAllMet;
+}
+
+}  // namespace
+
+void add_sun(CLI::App& app, Run& run) {
+  auto flags = std::make_shared<Flags>();
+  CLI::App* command = app.add_subcommand("sun", "where the sun stands, when it rises and sets");
+  command->add_option("--latitude", flags->latitude, "degrees north")
+      ->required()
+      ->check(CLI::Range(-90.0, 90.0));
+  command->add_option("--longitude", flags->longitude, "degrees east")
+      ->required()
+      ->check(CLI::Range(-180.0, 180.0));
+  command->add_option("--elevation", flags->elevation, "metres above the sea")
+      ->check(CLI::Range(-500.0, 9000.0));
+  command->add_option("--pressure", flags->pressure, "hPa; without it from the elevation")
+      ->check(CLI::Range(0.0, 1200.0));
+  command->add_option("--temperature", flags->temperature, "°C, for refraction")
+      ->check(CLI::Range(-90.0, 60.0));
+  command->add_option("--time", flags->time, "YYYY-MM-DDTHH:MM[:SS][Z or ±HH:MM]")->required();
+  command->add_option("--zone", flags->zone, "offset or IANA name when --time has none");
+  command->add_option("--json", flags->json, "also write it as JSON (- = print only it)");
+  command->callback([flags, &run] { run = [flags] { return show_sun(*flags); }; });
+}
+
+}  // namespace hummock::cli

@@ -1,0 +1,99 @@
+#include "engine/cli/terminal.h"
+
+#include <fmt/core.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <csignal>
+#include <cstdio>
+#include <memory>
+
+#include "engine/base/atomic_file.h"
+#include "engine/site/read_site.h"
+
+namespace hummock::cli {
+namespace {
+
+// The only global: a signal handler can reach nothing else.
+std::atomic<bool> asked_to_stop{false};
+
+void on_signal(int number) {
+  if (asked_to_stop.exchange(true)) {
+    std::signal(number, SIG_DFL);
+    std::raise(number);
+  }
+}
+
+using Clock = std::chrono::steady_clock;
+
+// Redraws one line, at most ten times a second.
+class Line {
+ public:
+  void show(std::string_view stage, double done) {
+    const auto now = Clock::now();
+    if (done < 1.0 && now - last_ < std::chrono::milliseconds(100)) return;
+    last_ = now;
+    if (stage != stage_) {
+      stage_ = stage;
+      start_ = now;
+      at_start_ = done;
+    }
+    const double took = std::chrono::duration<double>(now - start_).count();
+    std::string left;
+    if (done > at_start_ && took > 1.0) {
+      left = fmt::format(", {:.0f} s left", took * (1.0 - done) / (done - at_start_));
+    }
+    fmt::print(stderr, "\r\033[K{}: {:.0f} %{}", stage, 100.0 * done, left);
+    if (done >= 1.0) fmt::print(stderr, "\r\033[K");
+    std::fflush(stderr);
+  }
+
+ private:
+  std::string stage_;
+  Clock::time_point start_;
+  Clock::time_point last_;
+  double at_start_ = 0.0;
+};
+
+}  // namespace
+
+TerminalProgress::TerminalProgress() {
+  progress_.cancel = &asked_to_stop;
+  std::signal(SIGINT, on_signal);
+  std::signal(SIGTERM, on_signal);
+  if (::isatty(STDERR_FILENO) == 0) return;
+  const auto line = std::make_shared<Line>();
+  progress_.report = [line](std::string_view stage, double done) { line->show(stage, done); };
+}
+
+TerminalProgress::~TerminalProgress() {
+  std::signal(SIGINT, SIG_DFL);
+  std::signal(SIGTERM, SIG_DFL);
+}
+
+Model load(const std::filesystem::path& file, const BuildOptions& build, const Progress& progress) {
+  const Site site = read_site(file);
+  for (const std::string& w : site.warnings) fmt::print(stderr, "warning: {}\n", w);
+  Model model = build_model(site, build, progress);
+  for (const std::string& n : model.notes) fmt::print(stderr, "note: {}\n", n);
+  return model;
+}
+
+void need_folder(const std::filesystem::path& folder) {
+  std::error_code error;
+  std::filesystem::create_directories(folder, error);
+  if (!std::filesystem::is_directory(folder)) {
+    throw InputError({"", 0, "-o"}, "\"" + folder.string() + "\"",
+                     "a folder that exists or can be made");
+  }
+}
+
+void save_or_print(const std::string& path, const std::string& text) {
+  if (path == "-") {
+    fmt::print("{}", text);
+  } else {
+    save_bytes(path, text);
+  }
+}
+
+}  // namespace hummock::cli

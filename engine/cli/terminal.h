@@ -1,0 +1,36 @@
+// What the commands share of the terminal: a progress line with time left, Ctrl-C, loading a site.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "engine/base/progress.h"
+#include "engine/model/model.h"
+
+namespace hummock::cli {
+
+// Shows stage, share done and time left on standard error when that is a terminal, nothing
+// otherwise. While it lives, the first Ctrl-C (SIGINT) or SIGTERM asks the work to stop; the second
+// ends the program.
+class TerminalProgress {
+ public:
+  TerminalProgress();
+  ~TerminalProgress();
+  TerminalProgress(const TerminalProgress&) = delete;
+  TerminalProgress& operator=(const TerminalProgress&) = delete;
+  const Progress& progress() const { return progress_; }
+
+ private:
+  Progress progress_;
+};
+
+// Reads and builds; warnings and notes go to standard error.
+Model load(const std::filesystem::path& site, const BuildOptions& build, const Progress& progress);
+
+// Makes the folder if need be. Throws InputError when it cannot.
+void need_folder(const std::filesystem::path& folder);
+
+// Saves `text`, or prints it when the path is "-".
+void save_or_print(const std::string& path, const std::string& text);
+
+}  // namespace hummock::cli
