@@ -1,0 +1,116 @@
+#include "engine/brief/brief.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+
+#include "engine/site/toml_tree.h"
+
+namespace hummock {
+namespace {
+
+// A figure that misses its limit by less than this share of it is met: 3 × 0.1 must reach 0.3.
+constexpr double kRounding = 1e-9;
+
+// A limit of the requirement for this many animals.
+double for_animals(const Requirement& row, double limit, int animals) {
+  if (row.per == Per::animal) return limit * animals;
+  if (row.per == Per::group) return limit;
+  return limit + row.extra.value_or(0.0) * std::max(0, animals - row.up_to);
+}
+
+// Nine digits: 3 × 0.1 is said as 0.3.
+std::string limit_in_words(double limit) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.9g", limit);
+  return plain_number(std::strtod(text, nullptr));
+}
+
+std::string limits_in_words(const std::optional<double>& at_least,
+                            const std::optional<double>& at_most) {
+  if (at_least && at_most) return limit_in_words(*at_least) + " to " + limit_in_words(*at_most);
+  if (at_least) return "at least " + limit_in_words(*at_least);
+  return "at most " + limit_in_words(at_most.value_or(0.0));
+}
+
+std::string required_in_words(const Requirement& row, const BriefRow& out, int animals) {
+  const std::string words = limits_in_words(out.at_least, out.at_most);
+  if (row.per == Per::group) return words;
+  const std::string each = limits_in_words(row.at_least, row.at_most);
+  if (row.per == Per::animal) {
+    return words + " (" + each + " for each of " + std::to_string(animals) + ")";
+  }
+  return words + " (" + each + " for up to " + std::to_string(row.up_to) + ", " +
+         limit_in_words(row.extra.value_or(0.0)) + " for each further, " + std::to_string(animals) +
+         " here)";
+}
+
+// Distance to the limit, 0 when it is only missed by rounding.
+double margin_to(double distance, double limit) {
+  const bool rounding = distance < 0.0 && distance >= -kRounding * std::abs(limit);
+  return rounding ? 0.0 : distance;
+}
+
+void judge_number(double value, BriefRow& out) {
+  std::optional<double> margin;
+  if (out.at_least) margin = margin_to(value - *out.at_least, *out.at_least);
+  if (out.at_most) {
+    const double above = margin_to(*out.at_most - value, *out.at_most);
+    margin = margin ? std::min(*margin, above) : above;
+  }
+  out.value = value;
+  out.margin = margin;
+  out.met = margin && *margin >= 0.0 ? Met::met : Met::short_of;
+}
+
+std::string why_absent(const std::string& what, const std::map<std::string, std::string>& not_run) {
+  const auto reason = not_run.find(what.substr(0, what.find('.')));
+  return reason != not_run.end() ? reason->second : "no figure of this name in the results";
+}
+
+BriefRow judge_row(const Requirement& row, int animals, const Figures& figures,
+                   const std::map<std::string, std::string>& not_run) {
+  BriefRow out;
+  out.what = row.what;
+  out.source = row.source;
+  out.note = row.note;
+  if (row.at_least) out.at_least = for_animals(row, *row.at_least, animals);
+  if (row.at_most) out.at_most = for_animals(row, *row.at_most, animals);
+  out.required = required_in_words(row, out, animals);
+  const auto found = figures.find(row.what);
+  if (found == figures.end()) {
+    out.note = why_absent(row.what, not_run);
+    return out;
+  }
+  const Figure& figure = found->second;
+  out.where = figure.where;
+  if (figure.unbounded || (figure.value && std::isinf(*figure.value) && *figure.value > 0)) {
+    out.met = out.at_most ? Met::short_of : Met::met;
+  } else if (!figure.value || !std::isfinite(*figure.value)) {
+    out.note = "the figure has no value on this site";
+  } else {
+    judge_number(*figure.value, out);
+  }
+  return out;
+}
+
+}  // namespace
+
+std::vector<BriefRow> judge(const Site& site, const Figures& figures,
+                            const std::map<std::string, std::string>& not_run) {
+  std::vector<BriefRow> rows;
+  for (const auto* list : {&site.species.requirements, &site.requirements}) {
+    for (const Requirement& row : *list) {
+      rows.push_back(judge_row(row, site.animals, figures, not_run));
+    }
+  }
+  return rows;
+}
+
+const char* word(Met met) {
+  if (met == Met::met) return "met";
+  return met == Met::short_of ? "short" : "not checked";
+}
+
+}  // namespace hummock
