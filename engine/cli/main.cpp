@@ -5,6 +5,7 @@
 
 #include "engine/base/input_error.h"
 #include "engine/base/progress.h"
+#include "engine/base/version.h"
 #include "engine/cli/commands.h"
 
 namespace {
@@ -41,7 +42,7 @@ int main(int argc, char** argv) {
       "A calculation aid: it defers to keepers, vets, local codes and licensed engineers.",
       "hummock"};
   app.require_subcommand(1);
-  app.set_version_flag("--version", "hummock " HUMMOCK_VERSION);
+  app.set_version_flag("--version", std::string("hummock ") + hummock::version());
   hummock::cli::Run run;
   using namespace hummock::cli;
   for (const auto add : {add_check, add_report, add_shade, add_export, add_map, add_sun, add_new,

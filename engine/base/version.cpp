@@ -1,0 +1,7 @@
+#include "engine/base/version.h"
+
+namespace hummock {
+
+const char* version() { return HUMMOCK_VERSION; }
+
+}  // namespace hummock
