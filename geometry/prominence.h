@@ -1,0 +1,36 @@
+// Rises of a surface given at grid nodes, with their prominence.
+//
+// Nodes are flooded from the highest down and joined with union-find (the sublevel-set persistence
+// of the merge tree; Edelsbrunner, Letscher & Zomorodian 2002, Discrete Comput. Geom. 28:511–533).
+// Neighbours are the six that share an edge in the triangulation of geometry/heightfield.h, so a
+// pass between two tops is found exactly where the surface has it. Where two floods meet, the lower
+// top ends: its prominence is its height above that pass.
+// What lies outside the chosen nodes counts as higher ground: a flood that reaches the border of
+// the chosen region ends there. So a rise is what stands above every way out, a tilted plane has
+// none, and a mound cut by the border counts by what stands above its foot on the border. A top on
+// the border itself is no rise. Hollows are the same of the surface upside down: their prominence
+// is the depth of water that would stand in them.
+// The border is the chosen nodes with a neighbour that is not, so a rise that runs out through the
+// border is short by at most the slope there times the cell's diagonal, never more than true.
+// Equal heights are taken in the grid's order, so a plateau is one rise at its first node.
+// O(n log n) in the chosen nodes.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "geometry/grid.h"
+
+namespace hummock::geom {
+
+struct Rise {
+  int i = 0, j = 0;         // node of the top
+  double prominence = 0.0;  // m, > 0
+};
+
+// `z` and `chosen`: one a node. Rises of at least `least` m (> 0), greatest first, ties in the
+// grid's order.
+std::vector<Rise> rises(const Grid& grid, const std::vector<double>& z,
+                        const std::vector<std::uint8_t>& chosen, double least);
+
+}  // namespace hummock::geom

@@ -1,0 +1,21 @@
+#include "tests/support/surfaces.h"
+
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+namespace hummock::tests {
+
+geom::Heightfield volcano() {
+  std::ifstream in(std::string(HUMMOCK_TEST_DATA) + "/volcano.json");
+  const nlohmann::json data = nlohmann::json::parse(in);
+  geom::Heightfield ground;
+  ground.grid = {0.0, 0.0, 10.0, data.at("width").get<int>(), data.at("height").get<int>()};
+  ground.z.resize(ground.grid.size());
+  for (int row = 0; row < ground.grid.ny; ++row)
+    for (int i = 0; i < ground.grid.nx; ++i)
+      ground.at(i, ground.grid.ny - 1 - row) =
+          data.at("values").at(static_cast<std::size_t>(row * ground.grid.nx + i)).get<double>();
+  return ground;
+}
+
+}  // namespace hummock::tests
