@@ -1,0 +1,157 @@
+// Map layers to files through GDAL.
+#include <cpl_conv.h>
+#include <gdal_priv.h>
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <cmath>
+#include <memory>
+
+#include "engine/base/atomic_file.h"
+#include "engine/maps/map_layers.h"
+
+namespace hummock::maps {
+namespace {
+
+constexpr double kNoData = -9999.0;
+
+struct Closer {
+  void operator()(GDALDataset* d) const { GDALClose(d); }
+};
+using Dataset = std::unique_ptr<GDALDataset, Closer>;
+
+// GDAL says what went wrong to a handler; here it is kept for the one line we print. And no
+// .aux.xml beside a file that is about to be renamed.
+struct QuietGdal {
+  QuietGdal() {
+    CPLSetThreadLocalConfigOption("GDAL_PAM_ENABLED", "NO");
+    CPLPushErrorHandler(CPLQuietErrorHandler);
+    CPLErrorReset();
+  }
+  ~QuietGdal() {
+    CPLPopErrorHandler();
+    CPLSetThreadLocalConfigOption("GDAL_PAM_ENABLED", nullptr);
+  }
+  QuietGdal(const QuietGdal&) = delete;
+  QuietGdal& operator=(const QuietGdal&) = delete;
+};
+
+[[noreturn]] void fail(const std::filesystem::path& path) {
+  const std::string why = CPLGetLastErrorMsg();
+  throw InputError({path.string(), 0, ""}, why.empty() ? "a raster that cannot be written" : why,
+                   "a place that can be written");
+}
+
+// North-up rows with the no-data value put in.
+std::vector<float> image_rows(const geom::Raster& raster) {
+  const auto nx = static_cast<std::size_t>(raster.grid.nx);
+  const auto ny = static_cast<std::size_t>(raster.grid.ny);
+  std::vector<float> rows(raster.values.size());
+  for (std::size_t j = 0; j < ny; ++j) {
+    for (std::size_t i = 0; i < nx; ++i) {
+      const float v = raster.values[j * nx + i];
+      rows[(ny - 1 - j) * nx + i] = std::isfinite(v) ? v : static_cast<float>(kNoData);
+    }
+  }
+  return rows;
+}
+
+// A pixel's centre is the grid's node, so the corner lies half a cell out.
+std::array<double, 6> transform(const geom::Grid& g, Vec2 origin) {
+  return {origin.x + g.x0 - g.cell / 2,      g.cell, 0.0,
+          origin.y + g.y_max() + g.cell / 2, 0.0,    -g.cell};
+}
+
+void fill(GDALDataset& set, const std::vector<Band>& bands, Vec2 origin, const std::string& unit,
+          bool words, const std::filesystem::path& path) {
+  const geom::Grid& grid = bands.front().raster->grid;
+  auto gt = transform(grid, origin);
+  set.SetGeoTransform(gt.data());
+  for (std::size_t k = 0; k < bands.size(); ++k) {
+    GDALRasterBand* band = set.GetRasterBand(static_cast<int>(k) + 1);
+    band->SetNoDataValue(kNoData);
+    if (words) {
+      band->SetDescription(bands[k].description.c_str());
+      if (!unit.empty()) band->SetUnitType(unit.c_str());
+    }
+    std::vector<float> rows = image_rows(*bands[k].raster);
+    if (band->RasterIO(GF_Write, 0, 0, grid.nx, grid.ny, rows.data(), grid.nx, grid.ny, GDT_Float32,
+                       0, 0, nullptr) != CE_None) {
+      fail(path);
+    }
+  }
+}
+
+GDALDriver& driver(const char* name, const std::filesystem::path& path) {
+  GDALDriver* d = GetGDALDriverManager()->GetDriverByName(name);
+  if (d == nullptr) fail(path);
+  return *d;
+}
+
+void write_tiff(const std::filesystem::path& to, const std::vector<Band>& bands, Vec2 origin,
+                const std::string& unit) {
+  std::array<char, 17> compress{"COMPRESS=DEFLATE"};
+  std::array<char, 12> predictor{"PREDICTOR=3"};
+  std::array<char, 17> big{"BIGTIFF=IF_SAFER"};
+  std::array<char*, 4> options{compress.data(), predictor.data(), big.data(), nullptr};
+  const geom::Grid& grid = bands.front().raster->grid;
+  const Dataset set(driver("GTiff", to)
+                        .Create(to.c_str(), grid.nx, grid.ny, static_cast<int>(bands.size()),
+                                GDT_Float32, options.data()));
+  if (!set) fail(to);
+  fill(*set, bands, origin, unit, true, to);
+  set->FlushCache();
+  if (CPLGetLastErrorType() >= CE_Failure) fail(to);
+}
+
+// The format can only be copied into; it holds neither unit nor description.
+void write_ascii(const std::filesystem::path& to, const std::vector<Band>& bands, Vec2 origin) {
+  const geom::Grid& grid = bands.front().raster->grid;
+  const Dataset memory(driver("MEM", to).Create("", grid.nx, grid.ny, 1, GDT_Float32, nullptr));
+  if (!memory) fail(to);
+  fill(*memory, bands, origin, "", false, to);
+  std::array<char, 21> digits{"SIGNIFICANT_DIGITS=7"};
+  std::array<char, 19> square{"FORCE_CELLSIZE=YES"};
+  std::array<char*, 3> options{digits.data(), square.data(), nullptr};
+  const Dataset set(driver("AAIGrid", to)
+                        .CreateCopy(to.c_str(), memory.get(), 0, options.data(), nullptr, nullptr));
+  if (!set) fail(to);
+}
+
+void check(const std::filesystem::path& path, const std::string& kind,
+           const std::vector<Band>& bands) {
+  const Where where{path.string(), 0, ""};
+  if (kind != ".tif" && kind != ".tiff" && kind != ".asc") {
+    throw InputError(where, "the ending \"" + kind + "\"", ".tif or .asc");
+  }
+  if (bands.empty()) throw InputError(where, "no layer", "at least one");
+  if (kind == ".asc" && bands.size() > 1) {
+    throw InputError(where, std::to_string(bands.size()) + " layers in an ASCII grid",
+                     "one (use .tif)");
+  }
+  for (const Band& b : bands) {
+    if (b.raster == nullptr || !(b.raster->grid == bands.front().raster->grid) ||
+        b.raster->values.empty()) {
+      throw InputError(where, "layers on different grids", "one grid for all");
+    }
+  }
+}
+
+}  // namespace
+
+void write_raster(const std::filesystem::path& path, const Model& model,
+                  const std::vector<Band>& bands, const std::string& unit) {
+  std::string kind = path.extension().string();
+  std::transform(kind.begin(), kind.end(), kind.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  check(path, kind, bands);
+  GDALAllRegister();
+  save_through(path, [&](const std::filesystem::path& to) {
+    const QuietGdal quiet;
+    kind == ".asc" ? write_ascii(to, bands, model.origin)
+                   : write_tiff(to, bands, model.origin, unit);
+  });
+}
+
+}  // namespace hummock::maps
