@@ -1,0 +1,63 @@
+// Every shipped species and example reads without an error or a warning.
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "engine/site/read_site.h"
+#include "engine/species/find_species.h"
+
+namespace hummock {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<fs::path> files_ending(const fs::path& folder, const std::string& ending) {
+  std::vector<fs::path> found;
+  for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+    const std::string name = entry.path().filename().string();
+    if (name.size() > ending.size() && name.substr(name.size() - ending.size()) == ending) {
+      found.push_back(entry.path());
+    }
+  }
+  return found;
+}
+
+const fs::path kTop = HUMMOCK_SOURCE_DIR;
+
+TEST(Examples, ThreeOrMoreSitesReadWithoutAWarningAndTellAStory) {
+  const auto sites = files_ending(kTop / "examples", ".site.toml");
+  EXPECT_GE(sites.size(), 3U);
+  for (const fs::path& file : sites) {
+    SCOPED_TRACE(file);
+    const Site site = read_site(file);
+    EXPECT_EQ(site.warnings, std::vector<std::string>{});
+    EXPECT_GE(site.story.size(), 100U);
+    EXPECT_TRUE(site.place) << "shade is part of every example";
+  }
+}
+
+TEST(ShippedSpecies, FourOrMoreReadAndSourceEveryFigure) {
+  const auto names = shipped_species();
+  EXPECT_GE(names.size(), 4U);
+  for (const std::string& name : names) {
+    SCOPED_TRACE(name);
+    const Species species = read_species(name);
+    EXPECT_GE(species.requirements.size(), 8U);
+    for (const Requirement& row : species.requirements) EXPECT_FALSE(row.source.empty());
+  }
+}
+
+// A figure comes from a published text, or says that it does not.
+TEST(ShippedSpecies, SayThatKeepersMustConfirmThem) {
+  for (const fs::path& file : files_ending(kTop / "assets" / "species", ".species.toml")) {
+    std::ifstream in(file);
+    std::ostringstream text;
+    text << in.rdbuf();
+    EXPECT_NE(text.str().find("must confirm"), std::string::npos) << file;
+  }
+}
+
+}  // namespace
+}  // namespace hummock
