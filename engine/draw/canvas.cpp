@@ -1,0 +1,240 @@
+#include "engine/draw/canvas.h"
+
+#include <cairo-pdf.h>
+#include <cairo-svg.h>
+#include <cairo.h>
+
+#include <cmath>
+#include <cstring>
+#include <memory>
+
+#include "engine/base/atomic_file.h"
+#include "engine/base/input_error.h"
+
+namespace hummock::draw {
+namespace {
+
+constexpr double kPointsPerMm = 72.0 / 25.4;
+
+void use(cairo_t* cairo, const Colour& c) {
+  cairo_set_source_rgba(cairo, c.r, c.g, c.b, c.a);
+}
+
+void set_font(cairo_t* cairo, const Words& style) {
+  cairo_select_font_face(cairo, "DejaVu Sans", CAIRO_FONT_SLANT_NORMAL,
+                         style.bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
+  cairo_set_font_size(cairo, style.size);
+}
+
+geom::Box2 box_of(const std::vector<Vec2>& points) {
+  geom::Box2 box;
+  for (Vec2 p : points) box.add(p);
+  return box;
+}
+
+}  // namespace
+
+void Canvas::path(const std::vector<Vec2>& points, bool closed) {
+  cairo_new_path(cairo_);
+  for (Vec2 p : points) cairo_line_to(cairo_, p.x, p.y);
+  if (closed) cairo_close_path(cairo_);
+}
+
+void Canvas::set(const Pen& pen) {
+  use(cairo_, pen.colour);
+  cairo_set_line_width(cairo_, pen.width);
+  cairo_set_dash(cairo_, pen.dashes.data(), static_cast<int>(pen.dashes.size()), 0.0);
+  cairo_set_line_join(cairo_, CAIRO_LINE_JOIN_ROUND);
+  cairo_set_line_cap(cairo_, pen.dashes.empty() ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
+}
+
+void Canvas::line(const std::vector<Vec2>& points, const Pen& pen, bool closed) {
+  if (points.size() < 2) return;
+  path(points, closed);
+  set(pen);
+  cairo_stroke(cairo_);
+}
+
+void Canvas::fill(const std::vector<Vec2>& points, const Colour& colour) {
+  path(points, true);
+  use(cairo_, colour);
+  cairo_fill(cairo_);
+}
+
+void Canvas::hatch(const std::vector<Vec2>& points, const Pen& pen, double gap, double turn) {
+  const geom::Box2 box = box_of(points);
+  const Vec2 middle = (box.lo + box.hi) * 0.5;
+  const double reach = geom::length(box.hi - box.lo) * 0.5 + gap;
+  const Vec2 along{std::cos(turn), std::sin(turn)};
+  const int count = static_cast<int>(reach / gap);
+  clip_to(points);
+  for (int k = -count; k <= count; ++k) {
+    const Vec2 o = middle + geom::left_of(along) * (k * gap);
+    line({o - along * reach, o + along * reach}, pen);
+  }
+  unclip();
+}
+
+void Canvas::circle(Vec2 centre, double radius, const Pen& pen) {
+  cairo_new_path(cairo_);
+  cairo_arc(cairo_, centre.x, centre.y, radius, 0.0, 2.0 * geom::kPi);
+  set(pen);
+  cairo_stroke(cairo_);
+}
+
+void Canvas::disc(Vec2 centre, double radius, const Colour& colour) {
+  cairo_new_path(cairo_);
+  cairo_arc(cairo_, centre.x, centre.y, radius, 0.0, 2.0 * geom::kPi);
+  use(cairo_, colour);
+  cairo_fill(cairo_);
+}
+
+void Canvas::arrow(Vec2 from, Vec2 to, const Pen& pen) {
+  const Vec2 u = geom::unit(to - from);
+  const double head = 5.0 * pen.width + 0.8;
+  line({from, to - u * (0.8 * head)}, pen);
+  const Vec2 side = geom::left_of(u) * (0.4 * head);
+  fill({to, to - u * head + side, to - u * head - side}, pen.colour);
+}
+
+double Canvas::width_of(const std::string& text, const Words& style) const {
+  set_font(cairo_, style);
+  cairo_text_extents_t extents;
+  cairo_text_extents(cairo_, text.c_str(), &extents);
+  return extents.x_advance;
+}
+
+void Canvas::words(Vec2 at, const std::string& text, const Words& style) {
+  const double width = width_of(text, style);
+  const double share =
+      style.anchor == Anchor::start ? 0.0 : (style.anchor == Anchor::middle ? 0.5 : 1.0);
+  cairo_save(cairo_);
+  cairo_translate(cairo_, at.x, at.y);
+  cairo_rotate(cairo_, style.turn);
+  cairo_new_path(cairo_);
+  cairo_move_to(cairo_, -share * width, 0.0);
+  if (style.halo) {
+    cairo_text_path(cairo_, text.c_str());
+    set({{1.0, 1.0, 1.0, 0.85}, 0.35 * style.size});
+    cairo_stroke(cairo_);
+    cairo_move_to(cairo_, -share * width, 0.0);
+  }
+  use(cairo_, style.colour);
+  cairo_show_text(cairo_, text.c_str());
+  cairo_restore(cairo_);
+}
+
+void Canvas::picture(Vec2 top_left, Vec2 extent, int w, int h,
+                     const std::vector<std::uint32_t>& argb, bool smooth) {
+  cairo_surface_t* image = cairo_image_surface_create(CAIRO_FORMAT_ARGB32, w, h);
+  unsigned char* rows = cairo_image_surface_get_data(image);
+  const int stride = cairo_image_surface_get_stride(image);
+  for (int y = 0; y < h; ++y) {
+    std::memcpy(rows + static_cast<std::ptrdiff_t>(y) * stride,
+                argb.data() + static_cast<std::ptrdiff_t>(y) * w, static_cast<std::size_t>(w) * 4);
+  }
+  cairo_surface_mark_dirty(image);
+  cairo_save(cairo_);
+  cairo_translate(cairo_, top_left.x, top_left.y);
+  cairo_scale(cairo_, extent.x / w, extent.y / h);
+  cairo_set_source_surface(cairo_, image, 0.0, 0.0);
+  cairo_pattern_set_filter(cairo_get_source(cairo_),
+                           smooth ? CAIRO_FILTER_BILINEAR : CAIRO_FILTER_NEAREST);
+  cairo_paint(cairo_);
+  cairo_restore(cairo_);
+  cairo_surface_destroy(image);
+}
+
+void Canvas::clip_to(const std::vector<Vec2>& points) {
+  cairo_save(cairo_);
+  path(points, true);
+  cairo_clip(cairo_);
+}
+
+void Canvas::unclip() {
+  cairo_restore(cairo_);
+}
+
+namespace {
+
+struct FreeSurface {
+  void operator()(cairo_surface_t* s) const { cairo_surface_destroy(s); }
+};
+struct FreeCairo {
+  void operator()(cairo_t* c) const { cairo_destroy(c); }
+};
+using SurfacePtr = std::unique_ptr<cairo_surface_t, FreeSurface>;
+using CairoPtr = std::unique_ptr<cairo_t, FreeCairo>;
+
+void draw_on(cairo_surface_t* surface, const Figure& figure, double units_per_mm) {
+  const CairoPtr cairo(cairo_create(surface));
+  cairo_scale(cairo.get(), units_per_mm, units_per_mm);
+  Canvas canvas(cairo.get(), figure.size);
+  canvas.fill({{0, 0}, {figure.size.x, 0}, figure.size, {0, figure.size.y}}, kPaper);
+  figure.draw(canvas);
+}
+
+void need(cairo_status_t status, const std::string& name) {
+  if (status == CAIRO_STATUS_SUCCESS) return;
+  throw InputError(
+      {name, 0, ""},
+      std::string("a drawing that could not be saved (") + cairo_status_to_string(status) + ")",
+      "a writable folder with room");
+}
+
+cairo_status_t append_bytes(void* closure, const unsigned char* data, unsigned length) {
+  static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+}  // namespace
+
+std::string png_bytes(const Figure& figure, double dots_per_mm) {
+  const SurfacePtr surface(cairo_image_surface_create(
+      CAIRO_FORMAT_RGB24, static_cast<int>(std::lround(figure.size.x * dots_per_mm)),
+      static_cast<int>(std::lround(figure.size.y * dots_per_mm))));
+  draw_on(surface.get(), figure, dots_per_mm);
+  std::string bytes;
+  need(cairo_surface_write_to_png_stream(surface.get(), append_bytes, &bytes), figure.name);
+  return bytes;
+}
+
+void save_png(const std::filesystem::path& path, const Figure& figure, double dots_per_mm) {
+  save_bytes(path, png_bytes(figure, dots_per_mm));
+}
+
+std::string svg_text(const Figure& figure) {
+  std::string bytes;
+  const SurfacePtr surface(cairo_svg_surface_create_for_stream(
+      append_bytes, &bytes, figure.size.x * kPointsPerMm, figure.size.y * kPointsPerMm));
+  cairo_svg_surface_set_document_unit(surface.get(), CAIRO_SVG_UNIT_PT);
+  draw_on(surface.get(), figure, kPointsPerMm);
+  cairo_surface_finish(surface.get());
+  need(cairo_surface_status(surface.get()), figure.name + ".svg");
+  return bytes;
+}
+
+void save_svg(const std::filesystem::path& path, const Figure& figure) {
+  save_bytes(path, svg_text(figure));
+}
+
+void save_pdf(const std::filesystem::path& path, const std::vector<Figure>& pages,
+              const std::string& title) {
+  std::string bytes;
+  const SurfacePtr surface(cairo_pdf_surface_create_for_stream(append_bytes, &bytes, 1.0, 1.0));
+  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
+  // A fixed date: the same input gives the same bytes.
+  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE,
+                                 "2000-01-01T00:00:00Z");
+  for (const Figure& page : pages) {
+    cairo_pdf_surface_set_size(surface.get(), page.size.x * kPointsPerMm,
+                               page.size.y * kPointsPerMm);
+    draw_on(surface.get(), page, kPointsPerMm);
+    cairo_surface_show_page(surface.get());
+  }
+  cairo_surface_finish(surface.get());
+  need(cairo_surface_status(surface.get()), path.string());
+  save_bytes(path, bytes);
+}
+
+}  // namespace hummock::draw
