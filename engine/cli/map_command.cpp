@@ -1,0 +1,84 @@
+// hummock map: one layer as GeoTIFF, ASCII grid or picture.
+#include <fmt/core.h>
+
+#include <memory>
+
+#include "engine/cli/build_flags.h"
+#include "engine/cli/commands.h"
+#include "engine/cli/terminal.h"
+#include "engine/draw/site_plan.h"
+#include "engine/maps/map_layers.h"
+
+namespace hummock::cli {
+namespace {
+
+struct Flags {
+  std::string site;
+  std::string layer;
+  std::string out;
+  std::string date;
+  double hour = 12.0;
+  double step = 10.0;
+  BuildFlags build;
+};
+
+const maps::LayerInfo& info_of(const std::string& name) {
+  std::string allowed;
+  for (const maps::LayerInfo& info : maps::layers()) {
+    if (info.name == name) return info;
+    allowed += (allowed.empty() ? "" : ", ") + info.name;
+  }
+  throw InputError({"", 0, "LAYER"}, "\"" + name + "\"", allowed);
+}
+
+std::string ending_of(const std::string& out) {
+  const std::string ending = std::filesystem::path(out).extension().string();
+  if (ending == ".tif" || ending == ".asc" || ending == ".png") return ending;
+  throw InputError({"", 0, "-o"}, "\"" + out + "\"", "a name ending in .tif, .asc or .png");
+}
+
+int write_map(const Flags& flags) {
+  const maps::LayerInfo& info = info_of(flags.layer);
+  const std::string ending = ending_of(flags.out);
+  CheckOptions options;
+  if (!flags.date.empty()) options.date = sun::parse_date(flags.date, {"", 0, "--date"});
+  options.clock_hours = flags.hour;
+  options.shade_step_minutes = flags.step;
+
+  const TerminalProgress terminal;
+  const Model model = load(flags.site, flags.build.options(), terminal.progress());
+  const geom::Raster raster = maps::compute(model, info.name, options, terminal.progress());
+  if (ending == ".png") {
+    draw::LayerLook look;
+    look.two_sided = info.name == "change";
+    draw::save_png(flags.out,
+                   draw::layer_figure(model, raster, info.name, info.title, info.unit, look));
+  } else {
+    maps::write_raster(flags.out, model, {{info.title, &raster}}, info.unit);
+  }
+  fmt::print("{}: {}, {}\n", flags.out, info.title, info.unit);
+  return kAllMet;
+}
+
+}  // namespace
+
+void add_map(CLI::App& app, Run& run) {
+  auto flags = std::make_shared<Flags>();
+  std::string names;
+  for (const maps::LayerInfo& info : maps::layers()) {
+    names += (names.empty() ? "" : ", ") + info.name;
+  }
+  CLI::App* command = app.add_subcommand("map", "write one layer as tif, asc or png");
+  command->add_option("SITE", flags->site, "NAME.site.toml")->required();
+  command->add_option("LAYER", flags->layer, names)->required();
+  command->add_option("-o,--out", flags->out, "file; its ending chooses the format")->required();
+  command->add_option("--date", flags->date, "day for the sun, YYYY-MM-DD");
+  command->add_option("--hour", flags->hour, "local clock for the shade layer, 13.5 = 13:30")
+      ->check(CLI::Range(0.0, 24.0));
+  command->add_option("--step", flags->step, "minutes between sun positions")
+      ->check(CLI::Range(0.5, 120.0));
+  flags->build.add_to(*command);
+  command->callback([flags, &run] { run = [flags] { return write_map(*flags); }; });
+}
+
+}  // namespace hummock::cli

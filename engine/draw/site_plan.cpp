@@ -1,0 +1,407 @@
+#include "engine/draw/site_plan.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+
+#include "geometry/contours.h"
+
+namespace hummock::draw {
+namespace {
+
+constexpr Pen kHair{kFaint, 0.12};
+constexpr std::array<double, 4> kRound{10.0, 20.0, 25.0, 50.0};
+
+std::vector<Vec2> on_sheet(const PlanFrame& frame, const std::vector<Vec2>& points) {
+  std::vector<Vec2> sheet;
+  sheet.reserve(points.size());
+  for (Vec2 p : points) sheet.push_back(frame.sheet(p));
+  return sheet;
+}
+
+std::vector<Vec2> rectangle(Vec2 centre, double length, double width, double turn) {
+  const Vec2 u = Vec2{std::cos(turn), std::sin(turn)} * (0.5 * length);
+  const Vec2 v = Vec2{-std::sin(turn), std::cos(turn)} * (0.5 * width);
+  return {centre + u + v, centre - u + v, centre - u - v, centre + u - v};
+}
+
+std::vector<Vec2> ellipse(Vec2 centre, double a, double b, double turn) {
+  std::vector<Vec2> points;
+  for (int k = 0; k < 48; ++k) {
+    const double t = 2.0 * geom::kPi * k / 48;
+    const Vec2 p{a * std::cos(t), b * std::sin(t)};
+    points.push_back(centre + Vec2{std::cos(turn) * p.x - std::sin(turn) * p.y,
+                                   std::sin(turn) * p.x + std::cos(turn) * p.y});
+  }
+  return points;
+}
+
+}  // namespace
+
+PlanFrame fit(const geom::Box2& area, Vec2 top_left, Vec2 extent) {
+  const Vec2 size = area.hi - area.lo;
+  const double least = 1000.0 * std::max(size.x / extent.x, size.y / extent.y);
+  PlanFrame frame;
+  frame.centre = (area.lo + area.hi) * 0.5;
+  frame.middle = top_left + extent * 0.5;
+  for (double power = 1.0; power < 1e9; power *= 10.0) {
+    for (double r : kRound) {
+      if (r * power >= least * (1.0 - 1e-9)) {
+        frame.scale = r * power;
+        return frame;
+      }
+    }
+  }
+  return frame;
+}
+
+namespace {
+
+void draw_ground_contours(Canvas& canvas, const Model& model, const PlanFrame& frame) {
+  geom::Raster heights(model.ground.grid);
+  float lo = INFINITY;
+  float hi = -INFINITY;
+  for (std::size_t k = 0; k < heights.values.size(); ++k) {
+    heights.values[k] = static_cast<float>(model.ground.z[k]);
+    lo = std::min(lo, heights.values[k]);
+    hi = std::max(hi, heights.values[k]);
+  }
+  if (!(hi - lo > 1e-6F)) return;
+  for (const auto& c : geom::contours(heights, geom::round_step(lo, hi, 8))) {
+    canvas.line(on_sheet(frame, c.line), {{0.62, 0.52, 0.38, 1.0}, 0.15});
+    if (c.line.size() > 30) {
+      canvas.words(frame.sheet(c.line[c.line.size() / 2]), fmt::format("{:.4g}", c.level),
+                   {.size = 1.7, .colour = {0.5, 0.4, 0.25, 1.0}, .halo = true});
+    }
+  }
+}
+
+Pen barrier_pen(const Section& section) {
+  if (section.kind == SheetKind::glass) return {{0.20, 0.45, 0.62, 1.0}, 0.9};
+  if (section.kind == SheetKind::solid) return {kInk, 1.0};
+  return {kInk, 0.5, {1.6, 0.7}};
+}
+
+void draw_barrier(Canvas& canvas, const Model& model, const PlanFrame& frame) {
+  for (const OverhangPanel& o : model.overhangs) {
+    const std::vector<Vec2> strip{geom::xy(o.base_a), geom::xy(o.base_b), geom::xy(o.tip_b),
+                                  geom::xy(o.tip_a)};
+    canvas.fill(on_sheet(frame, strip), {0.75, 0.75, 0.78, 0.45});
+    canvas.line(on_sheet(frame, {geom::xy(o.tip_a), geom::xy(o.tip_b)}), kHair);
+  }
+  for (const Panel& p : model.panels) {
+    const Section& section = model.site.boundary.sections[static_cast<std::size_t>(p.section)];
+    canvas.line(on_sheet(frame, {p.a, p.b}), barrier_pen(section));
+  }
+  for (const Gateway& g : model.gateways) {
+    const Vec2 u = geom::unit(g.b - g.a);
+    const double width = geom::distance(g.a, g.b);
+    canvas.line(on_sheet(frame, {g.a, g.b}), {kPaper, 1.4});
+    canvas.line(on_sheet(frame, {g.a, g.b}), {{0.70, 0.25, 0.15, 1.0}, 0.5});
+    const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
+    if (gate.vestibule) {
+      const Vec2 out = geom::left_of(u) * -gate.vestibule->depth;
+      canvas.line(on_sheet(frame, {g.a, g.a + out, g.a + out + u * width, g.b}),
+                  {{0.70, 0.25, 0.15, 1.0}, 0.3});
+    }
+  }
+}
+
+void name_at(Canvas& canvas, const PlanFrame& frame, Vec2 at, const std::string& name) {
+  canvas.words(frame.sheet(at), name, {.size = 2.1, .anchor = Anchor::middle, .halo = true});
+}
+
+Vec2 middle_of(const Polygon& polygon) {
+  const geom::Box2 box = geom::bounds(polygon);
+  return (box.lo + box.hi) * 0.5;
+}
+
+void draw_areas(Canvas& canvas, const Model& model, const PlanFrame& frame) {
+  const Site& site = model.site;
+  for (const Water& w : site.waters) {
+    canvas.fill(on_sheet(frame, w.outline), {0.62, 0.78, 0.88, 0.8});
+    canvas.line(on_sheet(frame, w.outline), {{0.25, 0.45, 0.60, 1.0}, 0.25}, true);
+  }
+  for (const Planting& p : site.plantings) {
+    canvas.hatch(on_sheet(frame, p.outline), {{0.35, 0.50, 0.30, 1.0}, 0.15}, 1.4, 0.8);
+    canvas.line(on_sheet(frame, p.outline), {{0.35, 0.50, 0.30, 1.0}, 0.2}, true);
+  }
+  for (const House& h : site.houses) {
+    canvas.fill(on_sheet(frame, h.outline), {0.86, 0.84, 0.80, 0.9});
+    canvas.line(on_sheet(frame, h.outline), {kInk, 0.5}, true);
+  }
+  for (const Surrounding& s : site.surroundings) {
+    canvas.hatch(on_sheet(frame, s.outline), kHair, 1.8, -0.8);
+    canvas.line(on_sheet(frame, s.outline), kHair, true);
+  }
+}
+
+// The plan shadow of a part: its triangles, filled; their union is what one sees from above.
+void draw_part(Canvas& canvas, const PlanFrame& frame, const geom::Mesh& mesh,
+               const Colour& colour) {
+  for (const auto& [a, b, c] : mesh.triangles) {
+    canvas.fill(on_sheet(frame, {geom::xy(mesh.vertices[a]), geom::xy(mesh.vertices[b]),
+                                 geom::xy(mesh.vertices[c])}),
+                colour);
+  }
+}
+
+Colour colour_of(ObjectKind kind) {
+  switch (kind) {
+    case ObjectKind::boulder:
+      return {0.66, 0.65, 0.63, 1.0};
+    case ObjectKind::log:
+    case ObjectKind::tree:
+      return {0.60, 0.47, 0.34, 1.0};
+    default:
+      return {0.78, 0.68, 0.52, 1.0};
+  }
+}
+
+void draw_objects(Canvas& canvas, const Model& model, const PlanFrame& frame) {
+  const Site& site = model.site;
+  for (std::size_t k = 0; k < site.objects.size(); ++k) {
+    const Object& o = site.objects[k];
+    if (o.crown) {
+      canvas.line(
+          on_sheet(frame, ellipse(o.at, 0.5 * o.crown->size.x, 0.5 * o.crown->size.y, o.turn)),
+          {{0.30, 0.45, 0.25, 1.0}, 0.25, {0.8, 0.5}}, true);
+    }
+    if (k < model.object_part.size() && model.object_part[k] >= 0) {
+      const Part& part = model.parts[static_cast<std::size_t>(model.object_part[k])];
+      draw_part(canvas, frame, part.mesh, colour_of(o.kind));
+    }
+  }
+  for (const Den& d : site.dens) {
+    const auto box = on_sheet(frame, rectangle(d.at, d.size.x, d.size.y, d.turn));
+    canvas.fill(box, {0.82, 0.74, 0.62, 1.0});
+    canvas.line(box, {kInk, 0.25}, true);
+  }
+  for (const Burrow& b : site.burrows) {
+    canvas.circle(frame.sheet(b.mouth), 1.0, {kInk, 0.35});
+    std::vector<Vec2> path{b.mouth};
+    path.insert(path.end(), b.path.begin(), b.path.end());
+    canvas.line(on_sheet(frame, path), {kInk, 0.25, {0.9, 0.6}});
+  }
+}
+
+void draw_names(Canvas& canvas, const Model& model, const PlanFrame& frame) {
+  const Site& site = model.site;
+  for (const Object& o : site.objects) name_at(canvas, frame, o.at, o.name);
+  for (const Den& d : site.dens) name_at(canvas, frame, d.at, d.name);
+  for (const Burrow& b : site.burrows) name_at(canvas, frame, b.mouth, b.name);
+  for (const Water& w : site.waters) name_at(canvas, frame, middle_of(w.outline), w.name);
+  for (const House& h : site.houses) name_at(canvas, frame, middle_of(h.outline), h.name);
+}
+
+void draw_viewings(Canvas& canvas, const Model& model, const PlanFrame& frame) {
+  for (const Viewing& v : model.site.viewings) {
+    const std::size_t n = model.site.boundary.outline.size();
+    const auto i = static_cast<std::size_t>(v.edge);
+    const Vec2 a = model.site.boundary.outline[i];
+    const Vec2 b = model.site.boundary.outline[(i + 1) % n];
+    const Vec2 u = geom::unit(b - a);
+    const bool ccw = geom::signed_area(model.site.boundary.outline) > 0.0;
+    const Vec2 out = geom::left_of(u) * (ccw ? -1.0 : 1.0);
+    const Vec2 p = a + u * v.from + out * v.stand_off;
+    const Vec2 q = p + u * v.width;
+    canvas.line(on_sheet(frame, {p, q}), {{0.20, 0.45, 0.62, 1.0}, 0.6, {0.6, 0.6}});
+    canvas.words(
+        frame.sheet((p + q) * 0.5 + out * (3.0 / frame.mm(1.0))), v.name,
+        {.size = 2.1, .colour = {0.20, 0.45, 0.62, 1.0}, .anchor = Anchor::middle, .halo = true});
+  }
+}
+
+}  // namespace
+
+void draw_site(Canvas& canvas, const Model& model, const PlanFrame& frame, const PlanLook& look) {
+  if (look.contours) draw_ground_contours(canvas, model, frame);
+  if (look.furniture) {
+    draw_areas(canvas, model, frame);
+    draw_objects(canvas, model, frame);
+  }
+  draw_barrier(canvas, model, frame);
+  draw_viewings(canvas, model, frame);
+  if (look.names) draw_names(canvas, model, frame);
+}
+
+void draw_north_arrow(Canvas& canvas, const Model& model, Vec2 at, double size) {
+  // grid_north is the clockwise angle from true north to +y, so north lies that much to the left.
+  const double turn = model.site.place ? -model.site.place->grid_north : 0.0;
+  const Vec2 north{std::sin(turn), -std::cos(turn)};
+  canvas.arrow(at - north * (0.5 * size), at + north * (0.5 * size), {kInk, 0.35});
+  canvas.words(at + north * (0.5 * size + 2.2) + Vec2{0.0, 0.9}, "N",
+               {.size = 3.0, .anchor = Anchor::middle, .bold = true});
+}
+
+void draw_scale_bar(Canvas& canvas, const PlanFrame& frame, Vec2 at, double room) {
+  const double most = room / frame.mm(1.0);
+  const double power = std::pow(10.0, std::floor(std::log10(most)));
+  double metres = power;
+  for (double m : {2.0, 5.0}) {
+    if (m * power <= most) metres = m * power;
+  }
+  const double half = 0.5 * frame.mm(metres);
+  canvas.fill({at, at + Vec2{half, 0}, at + Vec2{half, 1.2}, at + Vec2{0, 1.2}}, kInk);
+  canvas.line({at, at + Vec2{2 * half, 0}, at + Vec2{2 * half, 1.2}, at + Vec2{0, 1.2}},
+              {kInk, 0.15}, true);
+  canvas.words(at + Vec2{0, 4.2}, "0", {.size = 2.3});
+  canvas.words(at + Vec2{2 * half, 4.2}, fmt::format("{:g} m", metres),
+               {.size = 2.3, .anchor = Anchor::middle});
+  canvas.words(at + Vec2{0, 7.4}, fmt::format("1 : {:g}", frame.scale), {.size = 2.3});
+}
+
+namespace {
+
+struct Range {
+  double low = 0.0;
+  double high = 1.0;
+};
+
+Range range_of(const geom::Raster& raster, const LayerLook& look) {
+  if (look.low < look.high) return {look.low, look.high};
+  Range r{INFINITY, -INFINITY};
+  for (float v : raster.values) {
+    if (std::isnan(v)) continue;
+    r.low = std::min(r.low, static_cast<double>(v));
+    r.high = std::max(r.high, static_cast<double>(v));
+  }
+  if (!(r.low <= r.high)) return {};
+  if (look.two_sided) {
+    const double most = std::max({std::abs(r.low), std::abs(r.high), 1e-9});
+    return {-most, most};
+  }
+  if (r.high - r.low < 1e-9) r.high = r.low + 1e-9;
+  return r;
+}
+
+Colour colour_at(double value, const Range& range, const LayerLook& look) {
+  const double t = (value - range.low) / (range.high - range.low);
+  return look.two_sided ? two_sided(2.0 * t - 1.0) : sequential(t);
+}
+
+std::uint32_t argb(const Colour& c) {
+  const auto byte = [](double v) { return static_cast<std::uint32_t>(std::lround(255.0 * v)); };
+  return 0xFF000000U | (byte(c.r) << 16) | (byte(c.g) << 8) | byte(c.b);
+}
+
+double contour_step(const Range& range, const LayerLook& look) {
+  return geom::round_step(range.low, range.high, look.contour_count);
+}
+
+}  // namespace
+
+void draw_layer(Canvas& canvas, const Model& model, const geom::Raster& raster,
+                const PlanFrame& frame, const LayerLook& look) {
+  const geom::Grid& g = raster.grid;
+  const Range range = range_of(raster, look);
+  std::vector<std::uint32_t> pixels(g.size(), 0U);
+  for (int j = 0; j < g.ny; ++j) {
+    for (int i = 0; i < g.nx; ++i) {
+      const float v = raster.at(i, j);
+      if (!std::isnan(v)) pixels[g.index(i, g.ny - 1 - j)] = argb(colour_at(v, range, look));
+    }
+  }
+  const double half = 0.5 * g.cell;
+  const Vec2 top_left = frame.sheet({g.x0 - half, g.y_max() + half});
+  const Vec2 bottom_right = frame.sheet({g.x_max() + half, g.y0 - half});
+  canvas.clip_to(on_sheet(frame, model.outline));
+  canvas.picture(top_left, bottom_right - top_left, g.nx, g.ny, pixels);
+  if (look.contour_count > 0 && range.high - range.low > 1e-6) {
+    for (const auto& c : geom::contours(raster, contour_step(range, look))) {
+      const bool dark = lightness(colour_at(c.level, range, look)) < 0.55;
+      canvas.line(on_sheet(frame, c.line),
+                  {dark ? Colour{1, 1, 1, 0.8} : Colour{0.1, 0.1, 0.1, 0.7}, 0.15});
+      if (c.line.size() > 40) {
+        canvas.words(frame.sheet(c.line[c.line.size() / 2]), fmt::format("{:.4g}", c.level),
+                     {.size = 1.8, .halo = true});
+      }
+    }
+  }
+  canvas.unclip();
+}
+
+void draw_legend(Canvas& canvas, const geom::Raster& raster, const LayerLook& look, Vec2 top_left,
+                 Vec2 extent, const std::string& title, const std::string& unit) {
+  const Range range = range_of(raster, look);
+  canvas.words(top_left + Vec2{0, -2.0}, unit == "1" ? title : title + ", " + unit, {.size = 2.5});
+  constexpr int kSteps = 64;
+  const double h = extent.y / kSteps;
+  for (int k = 0; k < kSteps; ++k) {
+    const double value = range.high - (range.high - range.low) * (k + 0.5) / kSteps;
+    const Vec2 p = top_left + Vec2{0, k * h};
+    canvas.fill({p, p + Vec2{extent.x, 0}, p + Vec2{extent.x, h + 0.05}, p + Vec2{0, h + 0.05}},
+                colour_at(value, range, look));
+  }
+  canvas.line(
+      {top_left, top_left + Vec2{extent.x, 0}, top_left + extent, top_left + Vec2{0, extent.y}},
+      {kInk, 0.15}, true);
+  const double step = geom::round_step(range.low, range.high, 6);
+  for (double k = std::ceil(range.low / step - 1e-9); k * step <= range.high + 1e-9 * step;
+       k += 1) {
+    const double y = top_left.y + extent.y * (range.high - k * step) / (range.high - range.low);
+    canvas.line({{top_left.x + extent.x, y}, {top_left.x + extent.x + 1.2, y}}, {kInk, 0.2});
+    canvas.words({top_left.x + extent.x + 2.0, y + 0.8}, fmt::format("{:.4g}", k * step + 0.0),
+                 {.size = 2.2});
+  }
+}
+
+namespace {
+
+constexpr Vec2 kSheet{180.0, 130.0};
+constexpr Vec2 kPlanAt{6.0, 12.0};
+constexpr Vec2 kPlanRoom{132.0, 106.0};
+constexpr double kSideX = 146.0;
+
+// The outline with what stands just outside it (viewings, vestibules).
+geom::Box2 plan_area(const Model& model) {
+  geom::Box2 box = geom::bounds(model.outline);
+  const Vec2 size = box.hi - box.lo;
+  const double rim = std::clamp(0.06 * std::max(size.x, size.y), 0.5, 3.0);
+  box.add(box.lo - Vec2{rim, rim});
+  box.add(box.hi + Vec2{rim, rim});
+  return box;
+}
+
+void draw_margin(Canvas& canvas, const Model& model, const PlanFrame& frame,
+                 const std::string& title) {
+  canvas.words({6.0, 7.0}, model.site.name + ": " + title, {.size = 3.6, .bold = true});
+  draw_north_arrow(canvas, model, {168.0, 24.0}, 14.0);
+  draw_scale_bar(canvas, frame, {kSideX, 110.0}, 28.0);
+  canvas.words({6.0, 127.0}, "A calculation aid; no warranty. Confirm with keepers and engineers.",
+               {.size = 2.0, .colour = kFaint});
+}
+
+}  // namespace
+
+Figure layer_figure(const Model& model, const geom::Raster& raster, const std::string& name,
+                    const std::string& title, const std::string& unit, const LayerLook& look) {
+  Figure figure;
+  figure.name = name;
+  figure.caption = title;
+  figure.size = kSheet;
+  figure.draw = [&model, raster, title, unit, look](Canvas& canvas) {
+    const PlanFrame frame = fit(plan_area(model), kPlanAt, kPlanRoom);
+    draw_layer(canvas, model, raster, frame, look);
+    draw_site(canvas, model, frame, {.contours = false});
+    draw_margin(canvas, model, frame, title);
+    draw_legend(canvas, raster, look, {kSideX, 46.0}, {5.0, 52.0}, unit, "1");
+  };
+  return figure;
+}
+
+Figure site_figure(const Model& model) {
+  Figure figure;
+  figure.name = "site-plan";
+  figure.caption = "Site plan with ground contours in metres";
+  figure.size = kSheet;
+  figure.draw = [&model](Canvas& canvas) {
+    const PlanFrame frame = fit(plan_area(model), kPlanAt, kPlanRoom);
+    draw_site(canvas, model, frame);
+    draw_margin(canvas, model, frame, "site plan");
+  };
+  return figure;
+}
+
+}  // namespace hummock::draw

@@ -1,0 +1,61 @@
+// Plans: the site from above, to a round scale, with or without a map layer under it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/draw/canvas.h"
+#include "engine/model/model.h"
+#include "geometry/grid.h"
+
+namespace hummock::draw {
+
+// Where metres of the model land on the sheet. The scale is one of 1 : 10, 20, 25, 50 × powers of
+// ten.
+struct PlanFrame {
+  Vec2 centre;           // m, model point at the middle of the frame
+  Vec2 middle;           // mm, that point on the sheet
+  double scale = 100.0;  // 1 : scale
+  Vec2 sheet(Vec2 p) const {
+    const double mm_per_m = 1000.0 / scale;
+    return {middle.x + (p.x - centre.x) * mm_per_m, middle.y - (p.y - centre.y) * mm_per_m};
+  }
+  double mm(double metres) const { return metres * 1000.0 / scale; }
+};
+
+// The largest round scale at which `area` (m) fits into the rectangle (mm).
+PlanFrame fit(const geom::Box2& area, Vec2 top_left, Vec2 extent);
+
+struct PlanLook {
+  bool contours = true;
+  bool names = true;
+  bool furniture = true;
+  bool grid_lines = false;
+};
+
+// Outline and sections, gates, furniture, plantings, water, dens, burrows, houses, viewings, names.
+void draw_site(Canvas& canvas, const Model& model, const PlanFrame& frame,
+               const PlanLook& look = {});
+void draw_north_arrow(Canvas& canvas, const Model& model, Vec2 at, double size);
+// A bar of a round length no longer than `room` mm, with its length and the scale in words.
+void draw_scale_bar(Canvas& canvas, const PlanFrame& frame, Vec2 at, double room);
+
+struct LayerLook {
+  bool two_sided = false;        // zero in the middle of the scale
+  double low = 0.0, high = 0.0;  // value range; low == high = from the data
+  int contour_count = 6;         // about; 0 = none
+};
+// The raster as coloured cells, each centred on its node, clipped to the outline.
+void draw_layer(Canvas& canvas, const Model& model, const geom::Raster& raster,
+                const PlanFrame& frame, const LayerLook& look);
+// A legend with units and contour values for a layer drawn with the same look.
+void draw_legend(Canvas& canvas, const geom::Raster& raster, const LayerLook& look, Vec2 top_left,
+                 Vec2 extent, const std::string& title, const std::string& unit);
+
+// A whole sheet: the layer with contours, site, legend, north arrow and scale.
+Figure layer_figure(const Model& model, const geom::Raster& raster, const std::string& name,
+                    const std::string& title, const std::string& unit, const LayerLook& look = {});
+// A whole sheet: the site with ground contours.
+Figure site_figure(const Model& model);
+
+}  // namespace hummock::draw
