@@ -51,15 +51,15 @@ double lightness(const Colour& c) {
 
 Colour sequential(double t) {
   t = std::clamp(t, 0.0, 1.0);
-  // Chroma swells in the middle, where sRGB has room at every hue passed.
-  const double chroma = 0.055 + 0.045 * std::sin(geom::kPi * t);
+  // Chroma swells past the middle, where sRGB has room at every hue passed.
+  const double chroma = 0.052 + 0.06 * t * std::sin(geom::kPi * t);
   return from_lch(0.28 + 0.66 * t, chroma, 262.0 - 172.0 * t);
 }
 
 Colour two_sided(double t) {
   t = std::clamp(t, -1.0, 1.0);
   const double strength = std::abs(t);
-  return from_lch(0.95 - 0.55 * strength, 0.012 + 0.098 * strength, t < 0.0 ? 250.0 : 58.0);
+  return from_lch(0.95 - 0.55 * strength, 0.012 + 0.076 * strength, t < 0.0 ? 250.0 : 58.0);
 }
 
 std::string hex(const Colour& c) {
