@@ -4,8 +4,10 @@
 #include <cairo-svg.h>
 #include <cairo.h>
 
+#include <cctype>
 #include <cmath>
 #include <cstring>
+#include <map>
 #include <memory>
 
 #include "engine/base/atomic_file.h"
@@ -203,6 +205,41 @@ void save_png(const std::filesystem::path& path, const Figure& figure, double do
   save_bytes(path, png_bytes(figure, dots_per_mm));
 }
 
+namespace {
+
+bool is_id_char(char c) {
+  return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-' || c == '_';
+}
+
+// Cairo numbers an SVG's ids by a count that runs through the whole process. Renamed by figure and
+// order they depend on the drawing alone, and figures set in one page do not clash.
+std::string with_own_ids(const std::string& svg, const std::string& name) {
+  std::map<std::string, std::string> renamed;
+  std::string out;
+  out.reserve(svg.size());
+  std::size_t i = 0;
+  while (i < svg.size()) {
+    std::size_t from = std::string::npos;
+    if (svg.compare(i, 5, " id=\"") == 0) from = i + 5;
+    if (svg.compare(i, 2, "\"#") == 0 || svg.compare(i, 2, "(#") == 0) from = i + 2;
+    if (from == std::string::npos) {
+      out += svg[i++];
+      continue;
+    }
+    std::size_t to = from;
+    while (to < svg.size() && is_id_char(svg[to])) ++to;
+    const std::string id = svg.substr(from, to - from);
+    const auto [entry, fresh] = renamed.try_emplace(id);
+    if (fresh) entry->second = name + "-" + std::to_string(renamed.size());
+    out.append(svg, i, from - i);
+    out += entry->second;
+    i = to;
+  }
+  return out;
+}
+
+}  // namespace
+
 std::string svg_text(const Figure& figure) {
   std::string bytes;
   const SurfacePtr surface(cairo_svg_surface_create_for_stream(
@@ -211,7 +248,7 @@ std::string svg_text(const Figure& figure) {
   draw_on(surface.get(), figure, kPointsPerMm);
   cairo_surface_finish(surface.get());
   need(cairo_surface_status(surface.get()), figure.name + ".svg");
-  return bytes;
+  return with_own_ids(bytes, figure.name.empty() ? "figure" : figure.name);
 }
 
 void save_svg(const std::filesystem::path& path, const Figure& figure) {
