@@ -110,18 +110,21 @@ void check_holes(const Boundary& boundary, const std::vector<int>& owner) {
   check_apart(holes);
 }
 
+void check_house_hole(const House& house, const std::string& key, const WallOpening& hole) {
+  const Where at = key_of(house.where, key.c_str());
+  check_span(house.outline, at, hole.edge, hole.from, hole.width);
+  if (hole.sill + hole.height > house.height + kTiny) {
+    throw InputError(key_of(at, "height"),
+                     plain_number(hole.height) + " over a sill of " + plain_number(hole.sill),
+                     "up to the house's height, " + plain_number(house.height) + " (m)");
+  }
+}
+
 void check_houses(const Site& site) {
   for (const House& house : site.houses) {
-    std::vector<WallOpening> all = house.vents;
-    if (house.door) all.push_back(*house.door);
-    for (const WallOpening& hole : all) {
-      check_span(house.outline, house.where, hole.edge, hole.from, hole.width);
-      if (hole.sill + hole.height > house.height + kTiny) {
-        throw InputError(key_of(house.where, "height"),
-                         in_quotes(hole.name) + " that ends " +
-                             plain_number(hole.sill + hole.height) + " above the ground",
-                         "openings up to the house's height, " + plain_number(house.height));
-      }
+    if (house.door) check_house_hole(house, "door", *house.door);
+    for (std::size_t i = 0; i < house.vents.size(); ++i) {
+      check_house_hole(house, "vents[" + std::to_string(i) + "]", house.vents[i]);
     }
   }
 }
@@ -134,8 +137,8 @@ void check_names(const Site& site) {
       const auto [place, fresh] = seen.emplace(thing.name, thing.where);
       if (fresh) continue;
       throw InputError(key_of(thing.where, "name"),
-                       in_quotes(thing.name) + ", the name of the " + place->second.key +
-                           " on line " + std::to_string(place->second.line),
+                       in_quotes(thing.name) + ", the name of " + place->second.key + " on line " +
+                           std::to_string(place->second.line),
                        "a name of its own");
     }
   };

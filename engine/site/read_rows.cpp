@@ -10,8 +10,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr Range kAnyFigure{-1e12, 1e12, ""};
-
 std::optional<MonthDay> parse_month_day(const std::string& text) {
   if (text.size() != 5 || text[2] != '-') return std::nullopt;
   for (const std::size_t i : {0U, 1U, 3U, 4U}) {

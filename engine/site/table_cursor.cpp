@@ -7,21 +7,22 @@
 namespace hummock {
 namespace {
 
-// Levenshtein distance, two rows.
+// Changed, missing, added letters and swapped neighbours that turn a into b.
 std::size_t edits_between(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  std::iota(row.begin(), row.end(), std::size_t{0});
+  std::vector<std::size_t> two_up(b.size() + 1), up(b.size() + 1), row(b.size() + 1);
+  std::iota(up.begin(), up.end(), std::size_t{0});
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
     row[0] = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t up = row[j];
-      const std::size_t change = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
-      row[j] = std::min({up + 1, row[j - 1] + 1, change});
-      diagonal = up;
+      const std::size_t changed = up[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
+      row[j] = std::min({up[j] + 1, row[j - 1] + 1, changed});
+      const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
+      if (swapped) row[j] = std::min(row[j], two_up[j - 2] + 1);
     }
+    std::swap(two_up, up);
+    std::swap(up, row);
   }
-  return row.back();
+  return up.back();
 }
 
 std::string listed(const std::vector<std::string>& words, const std::string& quote) {
@@ -68,6 +69,7 @@ const std::vector<std::string>& keys_of(const TableKeys& schema, const std::stri
 }  // namespace
 
 std::string in_words(const Range& range) {
+  if (range.hi >= kAnyFigure.hi) return "a number";
   const std::string unit = *range.unit == '\0' ? "" : std::string(" (") + range.unit + ")";
   if (range.above_lo) {
     return "a number above " + plain_number(range.lo) + ", up to " + plain_number(range.hi) + unit;
@@ -301,17 +303,19 @@ std::vector<geom::Vec2> TableCursor::path(const char* key, int least) {
 
 geom::Polygon TableCursor::polygon(const char* key) {
   geom::Polygon outline = path(key, 3);
-  const auto crossing = geom::first_self_crossing(outline);
-  if (!crossing) return outline;
-  const auto [i, j] = *crossing;
-  const TomlNode& corner = node_->find(key)->items[static_cast<std::size_t>(j)];
-  if (i == j) {
-    throw InputError(item(key, static_cast<std::size_t>(j), corner),
+  const std::vector<TomlNode>& corners = node_->find(key)->items;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    if (geom::distance(outline[i], outline[(i + 1) % outline.size()]) > 1e-6) continue;
+    throw InputError(item(key, i, corners[i]),
                      "an edge of no length (edge " + std::to_string(i) + ")",
                      "corners apart from each other, the first not repeated at the end");
   }
+  const auto crossing = geom::first_self_crossing(outline);
+  if (!crossing) return outline;
+  const auto [i, j] = *crossing;
+  const auto at = static_cast<std::size_t>(j);
   throw InputError(
-      item(key, static_cast<std::size_t>(j), corner),
+      item(key, at, corners[at]),
       "edges " + std::to_string(i) + " and " + std::to_string(j) + " that touch or cross",
       "an outline that does not meet itself");
 }

@@ -98,5 +98,7 @@ std::optional<std::string> nearest_word(const std::string& text,
 
 // Coordinates may be anything a map projection gives.
 inline constexpr Range kCoordinate{-1e8, 1e8, "m"};
+// A limit of the brief: any finite number.
+inline constexpr Range kAnyFigure{-1e300, 1e300, ""};
 
 }  // namespace hummock
