@@ -106,7 +106,7 @@ struct Gateway {
 };
 
 struct Model {
-  Site site;                   // in local coordinates
+  Site site;                   // in local coordinates; every water's `level` is filled in
   Vec2 origin;                 // site = local + origin
   geom::Heightfield ground;    // with forms and dug basins
   geom::Heightfield surveyed;  // before forms and basins: what earthworks compare with

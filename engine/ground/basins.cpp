@@ -1,0 +1,38 @@
+#include "engine/ground/basins.h"
+
+#include <cmath>
+
+namespace hummock::ground {
+
+double lowest_rim(const geom::Heightfield& ground, const Polygon& outline) {
+  double lowest = geom::height_at(ground, outline.front());
+  for (std::size_t k = 0; k < outline.size(); ++k) {
+    const Vec2 a = outline[k];
+    const Vec2 b = outline[(k + 1) % outline.size()];
+    for (double t : geom::ground_breaks(ground, a, b)) {
+      lowest = std::min(lowest, geom::height_at(ground, geom::lerp(a, b, t)));
+    }
+  }
+  return lowest;
+}
+
+void dig_basin(geom::Heightfield& ground, const Water& water) {
+  if (!water.depth || water.level) return;
+  const geom::Grid& g = ground.grid;
+  const double surface = lowest_rim(ground, water.outline);
+  const double fall = std::tan(water.side_slope);
+  const geom::Box2 box = geom::bounds(water.outline);
+  const auto first = [&](double from, double x0) {
+    return std::max(0, static_cast<int>(std::floor((from - x0) / g.cell)));
+  };
+  for (int j = first(box.lo.y, g.y0); j < g.ny && g.node(0, j).y <= box.hi.y; ++j) {
+    for (int i = first(box.lo.x, g.x0); i < g.nx && g.node(i, 0).x <= box.hi.x; ++i) {
+      const Vec2 p = g.node(i, j);
+      if (!geom::contains(water.outline, p)) continue;
+      const double drop = fall * geom::distance_to_edges(water.outline, p);
+      ground.at(i, j) = std::min(ground.at(i, j), surface - std::min(*water.depth, drop));
+    }
+  }
+}
+
+}  // namespace hummock::ground

@@ -1,0 +1,78 @@
+#include "engine/ground/ground.h"
+
+#include <cmath>
+
+#include "engine/ground/basins.h"
+#include "engine/ground/forms.h"
+#include "engine/ground/point_survey.h"
+#include "engine/ground/raster_survey.h"
+
+namespace hummock::ground {
+namespace {
+
+constexpr double kMostNodes = 64e6;
+constexpr double kScourReach = 1.0;  // m from the fence line
+
+void refuse_too_large(const Site& site, const geom::Box2& area) {
+  const double cell = site.ground.cell;
+  const double nodes = ((area.hi.x - area.lo.x) / cell + 1) * ((area.hi.y - area.lo.y) / cell + 1);
+  if (nodes <= kMostNodes) return;
+  Where where = site.ground.where;
+  where.key = "ground.cell";
+  const double least = cell * std::sqrt(nodes / kMostNodes);
+  throw InputError(where,
+                   "a cell of " + std::to_string(cell) + " m, which makes " +
+                       std::to_string(static_cast<long long>(nodes / 1e6)) + " million nodes",
+                   "at most 64 million: a cell of about " + std::to_string(least) + " m or more");
+}
+
+geom::Heightfield survey(const Site& site, Vec2 origin, const geom::Box2& area,
+                         std::vector<std::string>& notes) {
+  const Ground& g = site.ground;
+  if (!g.raster.empty()) return raster_survey(g, site.boundary.outline, origin, area, notes);
+  if (!g.points.empty()) return point_survey(g, site.boundary.outline, origin, area, notes);
+  return geom::level_ground(area, g.cell, g.level.value_or(0.0));
+}
+
+}  // namespace
+
+geom::Box2 modelled_area(const Polygon& outline, double cell, double margin) {
+  geom::Box2 area = geom::bounds(outline);
+  const double wide = std::max(margin, cell);
+  area.lo = area.lo - Vec2{wide, wide};
+  area.hi = area.hi + Vec2{wide, wide};
+  return area;
+}
+
+Built build(const Site& site, Vec2 origin, const Progress& progress) {
+  const geom::Box2 area =
+      modelled_area(site.boundary.outline, site.ground.cell, site.ground.margin);
+  refuse_too_large(site, area);
+  Built built;
+  progress.step("ground: survey", 0.0);
+  built.surveyed = survey(site, origin, area, built.notes);
+  built.shaped = built.surveyed;
+  progress.step("ground: forms", 0.5);
+  for (const GroundForm& form : site.ground.forms) apply_form(built.shaped, form);
+  progress.step("ground: basins", 0.9);
+  for (const Water& water : site.waters) {
+    built.water_levels.push_back(water.level ? *water.level
+                                             : lowest_rim(built.shaped, water.outline));
+    dig_basin(built.shaped, water);
+  }
+  return built;
+}
+
+void lay_allowances(geom::Heightfield& ground, const Polygon& outline, double snow, double scour) {
+  if (snow == 0.0 && scour == 0.0) return;
+  const geom::Grid& g = ground.grid;
+  for (int j = 0; j < g.ny; ++j) {
+    for (int i = 0; i < g.nx; ++i) {
+      double& z = ground.at(i, j);
+      z += snow;
+      if (scour > 0.0 && geom::distance_to_edges(outline, g.node(i, j)) <= kScourReach) z -= scour;
+    }
+  }
+}
+
+}  // namespace hummock::ground

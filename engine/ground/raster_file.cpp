@@ -1,0 +1,263 @@
+#include "engine/ground/raster_file.h"
+
+#include <cpl_error.h>
+#include <fmt/format.h>
+#include <gdal_priv.h>
+#include <ogr_spatialref.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <memory>
+#include <mutex>
+#include <optional>
+
+#include "engine/ground/text_grid.h"
+
+namespace hummock::ground {
+namespace {
+
+constexpr double kLowest = -500.0;   // m, below any dry land
+constexpr double kHighest = 9000.0;  // m
+constexpr double kMostPixels = 3e8;
+
+// GDAL's errors are ours to tell, not its to print.
+class Quiet {
+ public:
+  Quiet() { CPLPushErrorHandler(CPLQuietErrorHandler); }
+  ~Quiet() { CPLPopErrorHandler(); }
+  Quiet(const Quiet&) = delete;
+  Quiet& operator=(const Quiet&) = delete;
+};
+
+struct Close {
+  void operator()(GDALDataset* d) const { GDALClose(d); }
+};
+using Dataset = std::unique_ptr<GDALDataset, Close>;
+
+class Reader {
+ public:
+  Reader(const std::filesystem::path& file, const Where& where)
+      : where_(where), name_("'" + file.filename().string() + "'") {
+    static std::once_flag once;
+    std::call_once(once, GDALAllRegister);
+    CPLErrorReset();
+    data_.reset(GDALDataset::Open(file.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY));
+    if (!data_) {
+      refuse(said("is not a raster that can be read"), "a raster file, for example GeoTIFF");
+    }
+    if (data_->GetRasterCount() < 1 || data_->GetRasterXSize() < 1) {
+      refuse("holds no raster band", "a raster of heights in band 1");
+    }
+    band_ = data_->GetRasterBand(1);
+  }
+
+  [[noreturn]] void refuse(const std::string& found, const std::string& allowed) const {
+    throw InputError(where_, name_ + " " + found, allowed);
+  }
+
+  void check_reference_system() const {
+    const OGRSpatialReference* srs = data_->GetSpatialRef();
+    if (srs == nullptr) return;
+    const char* name = srs->GetName();
+    const std::string called = name != nullptr ? name : "unnamed";
+    if (srs->IsGeographic() != 0) {
+      refuse("in degrees (" + called + ")",
+             "a raster projected in metres, for example: " + projection_command());
+    }
+    if (srs->IsProjected() == 0) return;
+    const char* unit = nullptr;
+    const double metres = srs->GetLinearUnits(&unit);
+    if (std::abs(metres - 1.0) > 1e-9) {
+      refuse(fmt::format("in {} ({})", unit != nullptr ? unit : "another unit", called),
+             "a raster projected in metres: gdalwarp -t_srs EPSG:… -r bilinear in.tif out.tif with "
+             "a metric system of the region");
+    }
+  }
+
+  std::array<double, 6> transform() const {
+    std::array<double, 6> t{};
+    if (data_->GetGeoTransform(t.data()) != CE_None) {
+      refuse("without a position on the ground", "a raster with a geotransform");
+    }
+    return t;
+  }
+
+  // Metres in one unit of the band's heights.
+  double height_unit(std::vector<std::string>& notes) const {
+    const std::string unit = band_->GetUnitType();
+    if (unit.empty() || unit == "m" || unit == "metre" || unit == "meter" || unit == "metres" ||
+        unit == "meters") {
+      return 1.0;
+    }
+    double metres = 0.0;
+    if (unit == "ft" || unit == "foot" || unit == "feet") metres = 0.3048;
+    if (unit == "us-ft" || unit == "US survey foot" || unit == "ftUS") metres = 1200.0 / 3937.0;
+    if (metres == 0.0) refuse("has heights in '" + unit + "'", "heights in metres (or feet)");
+    notes.push_back("ground: heights of " + name_ + " turned from " + unit + " into metres");
+    return metres;
+  }
+
+  GDALDataset& data() const { return *data_; }
+  GDALRasterBand& band() const { return *band_; }
+  std::string said(const std::string& otherwise) const {
+    const std::string text = CPLGetLastErrorMsg();
+    return text.empty() ? otherwise : otherwise + " (" + text.substr(0, 160) + ")";
+  }
+
+ private:
+  std::string projection_command() const {
+    std::array<double, 6> t{};
+    data_->GetGeoTransform(t.data());
+    const double c = data_->GetRasterXSize() / 2.0;
+    const double r = data_->GetRasterYSize() / 2.0;
+    const double longitude = t[0] + c * t[1] + r * t[2];
+    const double latitude = t[3] + c * t[4] + r * t[5];
+    const int zone = std::clamp(static_cast<int>(std::floor((longitude + 180.0) / 6.0)) + 1, 1, 60);
+    return fmt::format("gdalwarp -t_srs EPSG:{} -r bilinear in.tif out.tif",
+                       (latitude < 0.0 ? 32700 : 32600) + zone);
+  }
+
+  Where where_;
+  std::string name_;
+  Dataset data_;
+  GDALRasterBand* band_ = nullptr;
+};
+
+struct Span {
+  double lo = 1e300, hi = -1e300;
+  void add(double v) {
+    lo = std::min(lo, v);
+    hi = std::max(hi, v);
+  }
+};
+
+// Fills to_col and to_row from GDAL's transform, whose pixel corners are at whole numbers.
+void invert(const Reader& reader, const std::array<double, 6>& t, Pixels& pixels) {
+  std::array<double, 6> inverse{};
+  if (GDALInvGeoTransform(t.data(), inverse.data()) == 0) {
+    reader.refuse("whose pixels have no area", "a raster with a proper geotransform");
+  }
+  for (int k = 0; k < 3; ++k) {
+    pixels.to_col[k] = inverse[static_cast<std::size_t>(k)] - (k == 0 ? 0.5 : 0.0);
+    pixels.to_row[k] = inverse[static_cast<std::size_t>(k) + 3] - (k == 0 ? 0.5 : 0.0);
+  }
+  pixels.pixel_size = std::min(std::hypot(t[1], t[4]), std::hypot(t[2], t[5]));
+}
+
+std::string extent_words(const Reader& reader, const std::array<double, 6>& t) {
+  Span x;
+  Span y;
+  for (int k = 0; k < 4; ++k) {
+    const double c = k % 2 == 0 ? 0.0 : reader.data().GetRasterXSize();
+    const double r = k / 2 == 0 ? 0.0 : reader.data().GetRasterYSize();
+    x.add(t[0] + c * t[1] + r * t[2]);
+    y.add(t[3] + c * t[4] + r * t[5]);
+  }
+  return fmt::format("x {:.2f} to {:.2f}, y {:.2f} to {:.2f}", x.lo, x.hi, y.lo, y.hi);
+}
+
+void choose_window(const Reader& reader, const geom::Box2& area, const std::array<double, 6>& t,
+                   Pixels& p) {
+  Span col;
+  Span row;
+  for (int k = 0; k < 4; ++k) {
+    const double x = k % 2 == 0 ? area.lo.x : area.hi.x;
+    const double y = k / 2 == 0 ? area.lo.y : area.hi.y;
+    col.add(p.to_col[0] + p.to_col[1] * x + p.to_col[2] * y);
+    row.add(p.to_row[0] + p.to_row[1] * x + p.to_row[2] * y);
+  }
+  p.file_cols = reader.data().GetRasterXSize();
+  p.file_rows = reader.data().GetRasterYSize();
+  if (col.hi < -0.5 || row.hi < -0.5 || col.lo > p.file_cols - 0.5 || row.lo > p.file_rows - 0.5) {
+    reader.refuse(
+        "covers " + extent_words(reader, t),
+        fmt::format("a raster that covers the site, x {:.2f} to {:.2f}, y {:.2f} to {:.2f}",
+                    area.lo.x, area.hi.x, area.lo.y, area.hi.y));
+  }
+  const auto within = [](double v, int n) {
+    return static_cast<int>(std::clamp(v, 0.0, static_cast<double>(n - 1)));
+  };
+  p.first_col = within(std::floor(col.lo) - 1.0, p.file_cols);
+  p.first_row = within(std::floor(row.lo) - 1.0, p.file_rows);
+  p.cols = within(std::ceil(col.hi) + 1.0, p.file_cols) - p.first_col + 1;
+  p.rows = within(std::ceil(row.hi) + 1.0, p.file_rows) - p.first_row + 1;
+  if (static_cast<double>(p.cols) * p.rows > kMostPixels) {
+    reader.refuse(fmt::format("has {} × {} pixels over the site", p.cols, p.rows),
+                  "at most 300 million: gdalwarp -tr with the site's cell makes it coarser");
+  }
+}
+
+// Marks what GDAL's mask (no-data value, mask band, alpha) says is missing. Row by row.
+void apply_mask(const Reader& reader, Pixels& p) {
+  if ((reader.band().GetMaskFlags() & GMF_ALL_VALID) != 0) return;
+  GDALRasterBand* mask = reader.band().GetMaskBand();
+  std::vector<unsigned char> row(static_cast<std::size_t>(p.cols));
+  for (int r = 0; r < p.rows; ++r) {
+    if (mask->RasterIO(GF_Read, p.first_col, p.first_row + r, p.cols, 1, row.data(), p.cols, 1,
+                       GDT_Byte, 0, 0, nullptr) != CE_None) {
+      reader.refuse(reader.said("cannot be read"), "a whole raster file");
+    }
+    for (int c = 0; c < p.cols; ++c) {
+      if (row[static_cast<std::size_t>(c)] != 0) continue;
+      p.z[static_cast<std::size_t>(r) * static_cast<std::size_t>(p.cols) +
+          static_cast<std::size_t>(c)] = std::numeric_limits<double>::quiet_NaN();
+    }
+  }
+}
+
+void read_window(const Reader& reader, Pixels& p) {
+  p.z.resize(static_cast<std::size_t>(p.cols) * static_cast<std::size_t>(p.rows));
+  CPLErrorReset();
+  if (reader.band().RasterIO(GF_Read, p.first_col, p.first_row, p.cols, p.rows, p.z.data(), p.cols,
+                             p.rows, GDT_Float64, 0, 0, nullptr) != CE_None) {
+    reader.refuse(reader.said("cannot be read"), "a whole raster file");
+  }
+  apply_mask(reader, p);
+}
+
+// Scale, offset and unit; heights no ground has become gaps.
+void to_metres(const Reader& reader, double unit, Pixels& p) {
+  const double scale = reader.band().GetScale();
+  const double offset = reader.band().GetOffset();
+  std::size_t known = 0;
+  for (double& z : p.z) {
+    if (std::isnan(z)) continue;
+    z = (z * scale + offset) * unit;
+    if (z >= kLowest && z <= kHighest) {
+      ++known;
+      continue;
+    }
+    if (p.unusable.empty()) p.unusable = fmt::format("{:g}", z);
+    z = std::numeric_limits<double>::quiet_NaN();
+  }
+  if (known > 0) return;
+  reader.refuse(p.unusable.empty() ? "has no heights over the site: all no-data"
+                                   : "has no heights over the site, but " + p.unusable + " m",
+                "a raster with heights from -500 to 9000 m");
+}
+
+}  // namespace
+
+Pixels read_pixels(const std::filesystem::path& file, const geom::Box2& area, const Where& where,
+                   std::vector<std::string>& notes) {
+  std::error_code failed;
+  if (!std::filesystem::is_regular_file(file, failed)) {
+    throw InputError(where, "no file '" + file.string() + "'", "a raster file");
+  }
+  if (is_text_grid(file)) check_text_grid(file);
+  const Quiet quiet;
+  const Reader reader(file, where);
+  reader.check_reference_system();
+  const std::array<double, 6> t = reader.transform();
+  Pixels pixels;
+  invert(reader, t, pixels);
+  choose_window(reader, area, t, pixels);
+  const double unit = reader.height_unit(notes);
+  read_window(reader, pixels);
+  to_metres(reader, unit, pixels);
+  return pixels;
+}
+
+}  // namespace hummock::ground

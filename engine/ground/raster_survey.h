@@ -1,0 +1,31 @@
+// The surveyed ground from a raster: anything GDAL reads, band 1.
+//
+// Which rasters. Coordinates must be the site's own, in metres: no coordinate system at all, or a
+// projected one in metres. Degrees, or feet, on the ground are refused with the command that
+// converts. Heights in feet (the band's unit) are turned into metres and noted; scale and offset of
+// the band are applied.
+//
+// Resampling is bilinear between pixel centres; in the outer half pixel the edge pixel's value is
+// used. A sample that leans on a no-data pixel has no height. On a raster that is bilinear or
+// planar between its pixels this is exact; otherwise it errs by at most h²/8 (|z_xx| + |z_yy|) for
+// pixels of size h, and it does not average a raster that is finer than the site's cell (noted).
+//
+// No height inside the outline, or within one cell of it, is an error that names the place. Farther
+// out, in the margin, the nearest height is used and noted.
+//
+// Text grids are scanned before GDAL sees them, for it reads what is no number as 0 in silence.
+// GDAL's drivers are registered only here.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/site/site.h"
+#include "geometry/heightfield.h"
+
+namespace hummock::ground {
+
+geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
+                                const geom::Box2& area, std::vector<std::string>& notes);
+
+}  // namespace hummock::ground

@@ -1,0 +1,149 @@
+#include "engine/ground/text_grid.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <fstream>
+#include <map>
+#include <string>
+#include <string_view>
+
+namespace hummock::ground {
+namespace {
+
+std::string lower(std::string_view text) {
+  std::string out(text);
+  for (char& c : out) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  }
+  return out;
+}
+
+// Words separated by white space, with the line each stands on.
+class Words {
+ public:
+  explicit Words(const std::filesystem::path& file) : in_(file, std::ios::binary) {}
+
+  bool next() {
+    word_.clear();
+    int c = take();
+    while (c == ' ' || c == '\t' || c == '\r' || c == '\n') {
+      if (c == '\n') ++line_;
+      c = take();
+    }
+    while (c != std::char_traits<char>::eof() && c != ' ' && c != '\t' && c != '\r' && c != '\n') {
+      if (word_.size() < 64) word_.push_back(static_cast<char>(c));
+      c = take();
+    }
+    word_line_ = line_;
+    if (c == '\n') ++line_;
+    return !word_.empty();
+  }
+  const std::string& word() const { return word_; }
+  int line() const { return word_line_; }
+
+ private:
+  int take() { return in_.rdbuf()->sbumpc(); }
+
+  std::ifstream in_;
+  std::string word_;
+  int line_ = 1;
+  int word_line_ = 1;
+};
+
+bool is_number(std::string_view text) {
+  double value = 0.0;
+  if (text.starts_with('+')) text.remove_prefix(1);
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  return error == std::errc() && end == text.data() + text.size() && std::isfinite(value);
+}
+
+constexpr std::array<std::string_view, 16> kHeader = {
+    "ncols",    "nrows", "xllcorner", "yllcorner",    "xllcenter", "yllcenter",
+    "cellsize", "dx",    "dy",        "nodata_value", "north:",    "south:",
+    "east:",    "west:", "rows:",     "cols:"};
+
+bool is_header(const std::string& word) {
+  return std::find(kHeader.begin(), kHeader.end(), word) != kHeader.end() || word == "null:" ||
+         word == "type:" || word == "multiplier:";
+}
+
+class Check {
+ public:
+  explicit Check(const std::filesystem::path& file) : words_(file), name_(file.string()) {}
+
+  void run() {
+    bool more = words_.next();
+    while (more && is_header(lower(words_.word()))) more = header_row();
+    const double expected = size("ncols", "cols:") * size("nrows", "rows:");
+    double count = 0;
+    for (; more; more = words_.next()) {
+      height();
+      if (++count > expected) wrong_count("more than ", expected);
+    }
+    if (count < expected) wrong_count(fmt::format("{:.0f} of ", count), expected);
+  }
+
+ private:
+  [[noreturn]] void refuse(const std::string& found, const std::string& allowed,
+                           const std::string& key = {}) const {
+    throw InputError({name_, words_.line(), key}, found, allowed);
+  }
+  [[noreturn]] void wrong_count(const std::string& found, double expected) const {
+    refuse(fmt::format("{}{:.0f} heights", found, expected),
+           "rows × columns heights, no more, no less");
+  }
+
+  // True when a word follows.
+  bool header_row() {
+    const std::string key = lower(words_.word());
+    if (!words_.next()) refuse("nothing", "a value", key);
+    const std::string& value = words_.word();
+    const bool is_nodata = key == "nodata_value" || key == "null:" || key == "type:";
+    if (is_nodata) nodata_ = lower(value);
+    if (!is_nodata && !is_number(value)) refuse("'" + value + "'", "a number", key);
+    values_[key] = value;
+    return words_.next();
+  }
+
+  void height() const {
+    const std::string& w = words_.word();
+    if (is_number(w) || (!nodata_.empty() && lower(w) == nodata_)) return;
+    refuse("'" + w + "'", "a height in metres");
+  }
+
+  double size(const char* arc, const char* grass) const {
+    const auto it = values_.contains(arc) ? values_.find(arc) : values_.find(grass);
+    double value = 0.0;
+    if (it != values_.end()) {
+      std::from_chars(it->second.data(), it->second.data() + it->second.size(), value);
+    }
+    if (value < 1.0 || value != std::floor(value)) {
+      refuse(it == values_.end() ? "nothing" : "'" + it->second + "'", "a whole number above 0",
+             arc);
+    }
+    return value;
+  }
+
+  Words words_;
+  std::string name_;
+  std::string nodata_;
+  std::map<std::string, std::string> values_;
+};
+
+}  // namespace
+
+bool is_text_grid(const std::filesystem::path& file) {
+  Words words(file);
+  if (!words.next()) return false;
+  return is_header(lower(words.word()));
+}
+
+void check_text_grid(const std::filesystem::path& file) {
+  Check(file).run();
+}
+
+}  // namespace hummock::ground

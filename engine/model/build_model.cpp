@@ -1,0 +1,83 @@
+#include <algorithm>
+
+#include "engine/ground/ground.h"
+#include "engine/model/build_steps.h"
+#include "engine/model/local_site.h"
+
+namespace hummock {
+namespace {
+
+// The outline counter-clockwise, and which edge of the file each of its edges is.
+void take_outline(Model& model) {
+  const Polygon& drawn = model.site.boundary.outline;
+  const int n = static_cast<int>(drawn.size());
+  model.outline = drawn;
+  if (geom::signed_area(drawn) < 0.0) {
+    std::reverse(model.outline.begin(), model.outline.end());
+    for (int k = 0; k < n; ++k) model.edge_of.push_back((2 * n - 2 - k) % n);
+  } else {
+    for (int k = 0; k < n; ++k) model.edge_of.push_back(k);
+  }
+}
+
+void take_ground(Model& model, const Progress& progress) {
+  ground::Built built = ground::build(model.site, model.origin, progress);
+  model.surveyed = std::move(built.surveyed);
+  model.ground = std::move(built.shaped);
+  model.notes = std::move(built.notes);
+  for (std::size_t k = 0; k < built.water_levels.size(); ++k) {
+    model.site.waters[k].level = built.water_levels[k];
+  }
+}
+
+// Panels and gateways tell the ground as it lies, not as it was built on.
+void lay_allowances(Model& model, const BuildOptions& options) {
+  ground::lay_allowances(model.ground, model.outline, options.snow, options.scour);
+  for (Panel& p : model.panels) {
+    p.ground_a = geom::height_at(model.ground, p.a);
+    p.ground_b = geom::height_at(model.ground, p.b);
+  }
+  for (Gateway& g : model.gateways) {
+    g.ground_a = geom::height_at(model.ground, g.a);
+    g.ground_b = geom::height_at(model.ground, g.b);
+  }
+}
+
+void build_ray_scene(Model& model) {
+  geom::RayScene scene;
+  scene.add_ground(model.ground, kGroundId);
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    if (model.parts[k].blocks_body) {
+      scene.add_mesh(model.parts[k].mesh, static_cast<std::int32_t>(k));
+    }
+  }
+  scene.commit();
+  model.body_scene = std::make_shared<const geom::RayScene>(std::move(scene));
+}
+
+}  // namespace
+
+Model build_model(const Site& site, const BuildOptions& options, const Progress& progress) {
+  Model model;
+  model.origin = local_origin(site);
+  model.site = shifted(site, model.origin);
+  take_outline(model);
+  take_ground(model, progress);
+  progress.step("boundary", 0.0);
+  build_boundary(model);
+  build_overhangs(model);
+  build_below_ground(model);
+  build_gates(model);
+  progress.step("roof", 0.0);
+  build_roof(model);
+  progress.step("objects", 0.0);
+  build_objects(model, options.growth);
+  build_shelters(model, options.growth);
+  lay_allowances(model, options);
+  progress.step("ray scene", 0.0);
+  build_ray_scene(model);
+  progress.step("ray scene", 1.0);
+  return model;
+}
+
+}  // namespace hummock
