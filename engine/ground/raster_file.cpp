@@ -136,7 +136,8 @@ struct Span {
 // Fills to_col and to_row from GDAL's transform, whose pixel corners are at whole numbers.
 void invert(const Reader& reader, const std::array<double, 6>& t, Pixels& pixels) {
   std::array<double, 6> inverse{};
-  if (GDALInvGeoTransform(t.data(), inverse.data()) == 0) {
+  std::array<double, 6> forward = t;  // GDAL asks for what it will not change
+  if (GDALInvGeoTransform(forward.data(), inverse.data()) == 0) {
     reader.refuse("whose pixels have no area", "a raster with a proper geotransform");
   }
   for (int k = 0; k < 3; ++k) {

@@ -99,6 +99,21 @@ Wall panel_wall(const Model& model, const Bay& bay, const Panel& p) {
   return wall;
 }
 
+// How far along the fence a post stands from its joint: beside a gate's opening and beside a joint
+// that is left open, so that it covers neither.
+Vec2 beside(const Model& model, const Panel* before, const Panel* after) {
+  const Vec2 on = after != nullptr ? geom::unit(after->b - after->a) : Vec2{};
+  const Vec2 back = before != nullptr ? geom::unit(before->a - before->b) : Vec2{};
+  if (after != nullptr && after->gate >= 0) return back * (kPostDiameter / 2);
+  if (before != nullptr && before->gate >= 0) return on * (kPostDiameter / 2);
+  if (before == nullptr || after == nullptr) return {};
+  const auto gap = [&](const Panel& p) {
+    return model.site.boundary.sections[static_cast<std::size_t>(p.section)].joint_gap;
+  };
+  const double open = gap(*before) + gap(*after);
+  return open > 0.0 ? on * (kPostDiameter / 2 + gap(*after) / 2) : Vec2{};
+}
+
 // A post between the panels `before` and `after`; nullptr where the fence ends.
 void append_post(const Model& model, const Panel* before, const Panel* after, geom::Mesh& posts) {
   const Panel& any = after != nullptr ? *after : *before;
@@ -108,7 +123,7 @@ void append_post(const Model& model, const Panel* before, const Panel* after, ge
   double top = before != nullptr ? before->top_b : after->top_a;
   if (after != nullptr) top = std::max(top, after->top_a);
   const double off = -(kPostDiameter / 2 + kPostOffLine);
-  const Vec2 centre = geom::mitre(from, at, to, off, off);
+  const Vec2 centre = geom::mitre(from, at, to, off, off) + beside(model, before, after);
   const double ground =
       std::min(geom::height_at(model.ground, centre), geom::height_at(model.ground, at));
   geom::Mesh post = round_solid(kPostDiameter, ground - kPostInGround, top, kPostSides);
