@@ -19,9 +19,7 @@ void keep(Pieces& kept, Vec2 a, Vec2 b, std::uint32_t kind) {
 
 void clip_upright(const GroundLine& ground, const Piece& piece, Pieces& kept) {
   const double top = height_on(ground, piece.a.x);
-  const auto clipped = [&](Vec2 p) {
-    return Vec2{p.x, p.y > top - kWeldDistance ? top : p.y};
-  };
+  const auto clipped = [&](Vec2 p) { return Vec2{p.x, p.y > top - kWeldDistance ? top : p.y}; };
   keep(kept, clipped(piece.a), clipped(piece.b), piece.kind);
 }
 
@@ -159,7 +157,6 @@ void join(BuriedGraph& graph, int a, int b, std::uint32_t kind) {
   if (a == b || std::find(p.next.begin(), p.next.end(), b) != p.next.end()) return;
   p.next.push_back(b);
   q.next.push_back(a);
-  graph.edges.emplace_back(a, b);
 }
 
 // Each piece becomes the chain of the nodes that lie on it.
@@ -291,6 +288,51 @@ void mark_surface(BuriedGraph& graph, const GroundLine& ground) {
   }
 }
 
+void replace(std::vector<int>& list, int old, int with) {
+  std::replace(list.begin(), list.end(), old, with);
+}
+
+// Takes out nodes in the middle of a straight piece: a sheet cut from many small triangles is one
+// piece. The way it is bent by this stays under kStraight.
+void join_straight(BuriedGraph& graph) {
+  constexpr double kStraight = 1e-10;  // m
+  for (std::size_t k = 0; k < graph.nodes.size(); ++k) {
+    BuriedNode& n = graph.nodes[k];
+    if (n.next.size() != 2 || n.on_surface) continue;
+    const int i = n.next[0], j = n.next[1];
+    BuriedNode& p = graph.nodes[static_cast<std::size_t>(i)];
+    BuriedNode& q = graph.nodes[static_cast<std::size_t>(j)];
+    const Vec2 d = q.at - p.at;
+    const bool between = dot(n.at - p.at, n.at - q.at) < 0.0;
+    const bool joined = std::find(p.next.begin(), p.next.end(), j) != p.next.end();
+    if (!between || joined || std::abs(cross(d, n.at - p.at)) > kStraight * geom::length(d))
+      continue;
+    replace(p.next, static_cast<int>(k), j);
+    replace(q.next, static_cast<int>(k), i);
+    n.next.clear();
+  }
+}
+
+// Drops nodes nothing is joined to (the divider stays) and lists the edges.
+void compact(BuriedGraph& graph) {
+  std::vector<int> fresh(graph.nodes.size(), -1);
+  std::vector<BuriedNode> kept;
+  for (std::size_t k = 0; k < graph.nodes.size(); ++k) {
+    if (graph.nodes[k].next.empty() && static_cast<int>(k) != graph.divider) continue;
+    fresh[k] = static_cast<int>(kept.size());
+    kept.push_back(graph.nodes[k]);
+  }
+  graph.divider = fresh[static_cast<std::size_t>(graph.divider)];
+  graph.edges.clear();
+  for (std::size_t k = 0; k < kept.size(); ++k) {
+    for (int& other : kept[k].next) {
+      other = fresh[static_cast<std::size_t>(other)];
+      if (static_cast<int>(k) < other) graph.edges.emplace_back(static_cast<int>(k), other);
+    }
+  }
+  graph.nodes = std::move(kept);
+}
+
 }  // namespace
 
 BuriedGraph make_buried_graph(const GroundLine& ground, const std::vector<Piece>& pieces) {
@@ -305,10 +347,12 @@ BuriedGraph make_buried_graph(const GroundLine& ground, const std::vector<Piece>
   add_crossings(graph, buried);
   for (const Piece& p : buried) add_chain(graph, p);
   mark_surface(graph, ground);
+  join_straight(graph);
+  compact(graph);
   const std::vector<SurfacePoint> points = surface_points(graph, ground);
   for (std::size_t k = 0; k + 1 < points.size(); ++k) {
-    graph.surface.push_back({points[k].at, points[k + 1].at,
-                             is_joined(graph, points[k].node, points[k + 1].node)});
+    graph.surface.push_back(
+        {points[k].at, points[k + 1].at, is_joined(graph, points[k].node, points[k + 1].node)});
   }
   for (std::size_t k = 0; k < graph.nodes.size(); ++k) {
     if (graph.nodes[k].on_surface) continue;

@@ -1,10 +1,38 @@
 // Dig: the shortest tunnel out under the barrier. Model: DESIGN §4.4.
+//
+// At stations along the whole boundary, round its corners and round every house, the model is cut
+// by a vertical plane square to the fence, and the tunnels in that plane are measured
+// (engine/dig/section_paths.h: exact). Two figures belong to a station, each least over all tunnels
+// there: the depth a tunnel must reach, and the length of the shortest. The animal gets out there
+// when one tunnel is both no deeper than its dig_depth and no longer than its dig_length; so the
+// length that counts is that of the shortest tunnel among those no deeper than dig_depth. An animal
+// whose dig_depth or dig_length is 0 does not dig.
+//
+// Limits. The animal is a point and its tunnel has no width, so a tunnel for a body is deeper and
+// longer than said. The tunnel stays in the station's plane: where ground and buried parts run on
+// alike along the fence none askew is shorter; where they change within a tunnel's length one askew
+// can be. Stones, trees and water are soil here. Under a gate only a footing counts (common
+// practice, no source): a skirt or apron drawn along the whole edge is not taken to run on below a
+// leaf that swings over it. House walls are taken to have nothing buried and an earth floor, as the
+// site file gives neither: what a boundary section buries along the same line does count. A house
+// wall with yard on its other side leads into the house, not out, and never fails the check. Rock
+// (or liner) is soil_depth below the lower of the surveyed and the finished ground. Posts do not
+// count as barrier below ground.
+//
+// Burrows. A drawn burrow is taken to be anywhere between its mouth and its full depth along its
+// whole path, widened by half its diameter. It is not `within` when its path leaves the outline,
+// runs under a house wall or outline edge, or when the tunnel still to be dug from its bottom to
+// the ground outside is within dig_length and dig_depth.
+//
+// Cost: linear in the number of stations; spread over threads in fixed blocks, same bits for any
+// number of threads.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "engine/base/progress.h"
 #include "engine/model/model.h"
 
 namespace hummock::dig {
@@ -13,29 +41,36 @@ struct Settings {
   double station_spacing = 0.10;  // m, > 0
 };
 struct Station {
-  Vec2 at;                    // on the fence line, local
-  int section = -1;           // or a house
-  std::string thing;          // section or house name
-  double least_depth_m = 0;   // below the ground straight above, on the tunnel of least depth
-  double least_length_m = 0;  // of the shortest tunnel
-  bool closed = false;        // rock or liner leaves no way under
-  std::string weakness;       // "under the skirt", "round the apron's inner edge" …
-  std::vector<Vec3> tunnel;   // only at the worst stations
+  Vec2 at;                         // on the fence line, local
+  int section = -1;                // or a house
+  std::string thing;               // section, gate or house name
+  double least_depth_m = 0;        // below the ground straight above, on the tunnel of least depth
+  double least_length_m = 0;       // of the shortest tunnel
+  bool closed = false;             // rock or liner leaves no way under
+  std::string weakness;            // "under the skirt", "round the apron's inner edge" …
+  std::vector<Vec3> tunnel;        // only at the worst stations
+  double depth_of_shortest_m = 0;  // greatest depth of the shortest tunnel
+  std::optional<double> length_within_depth_m;  // shortest no deeper than dig_depth, if any
+  bool way_out = true;  // false: through a house wall between house and yard
+  bool fails = false;   // the animal gets out here
 };
 struct BurrowRow {
   std::string name;
   bool within = true;  // stays inside and above the barrier's foot
   double distance_to_barrier_m = 0;
   std::string note;
+  std::optional<double> left_to_dig_m;  // from its bottom, at its nearest, to the ground outside
 };
 struct Result {
-  double least_depth_m = 0, least_length_m = 0;  // over all open stations
+  double least_depth_m = 0, least_length_m = 0;  // over all open stations that are ways out
   bool any_open = false;
   Station worst;     // least length among stations within dig_depth, else least depth
-  bool met = false;  // nowhere within both dig_depth and dig_length
+  bool met = false;  // nowhere within both dig_depth and dig_length, no burrow that leads out
   std::vector<Station> stations;
   std::vector<BurrowRow> burrows;
+  std::vector<Station> worst_of_each;  // of every section, gate and house, with their tunnels
 };
-Result analyse(const Model& model, const Settings& settings = {});
+// Throws InputError never; asserts spacing > 0. May throw Cancelled.
+Result analyse(const Model& model, const Settings& settings = {}, const Progress& progress = {});
 
 }  // namespace hummock::dig

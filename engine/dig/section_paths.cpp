@@ -207,8 +207,8 @@ class Search {
     for (int k = at; k >= 0; k = labels_[static_cast<std::size_t>(k)].before) {
       const Sector& s = sectors_[static_cast<std::size_t>(k)];
       best_path_.push_back(s.at);
-      best_bends_.push_back(
-          s.node < 0 ? kRock : graph_.nodes[static_cast<std::size_t>(s.node)].kinds);
+      best_bends_.push_back(s.node < 0 ? kRock
+                                       : graph_.nodes[static_cast<std::size_t>(s.node)].kinds);
       source = labels_[static_cast<std::size_t>(k)].source;
     }
     best_path_.push_back(source);
@@ -266,8 +266,8 @@ class Search {
     tunnel.path = best_path_;
     tunnel.bends = best_bends_;
     for (std::size_t k = 1; k < best_path_.size(); ++k) {
-      tunnel.depth = std::max(
-          tunnel.depth, greatest_depth(section_.ground, best_path_[k - 1], best_path_[k]));
+      tunnel.depth =
+          std::max(tunnel.depth, greatest_depth(section_.ground, best_path_[k - 1], best_path_[k]));
     }
     return tunnel;
   }
@@ -298,8 +298,8 @@ GroundLine floor_under(const VerticalSection& section, double max_depth) {
 
 // Most tunnels never touch the floor; the search with its many corners is for those that would.
 template <class Run>
-Tunnel least_above_floor(const VerticalSection& section, const BuriedGraph& graph,
-                         double max_depth, Run run) {
+Tunnel least_above_floor(const VerticalSection& section, const BuriedGraph& graph, double max_depth,
+                         Run run) {
   Tunnel tunnel = run(Search(section, graph, {}));
   const GroundLine floor = floor_under(section, max_depth);
   if (floor.empty() || !tunnel.open || keeps_above(floor, tunnel.path)) return tunnel;

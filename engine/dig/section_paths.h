@@ -38,8 +38,8 @@ struct VerticalSection {
 
 struct Tunnel {
   bool open = false;
-  double length = 0.0;  // m
-  double depth = 0.0;   // m, greatest, below the ground straight above
+  double length = 0.0;               // m
+  double depth = 0.0;                // m, greatest, below the ground straight above
   std::vector<Vec2> path;            // from inside to outside
   std::vector<std::uint32_t> bends;  // what it bends round, one for each inner point of the path
 };

@@ -8,9 +8,13 @@
 namespace hummock::dig {
 namespace {
 
-GroundLine level(double reach = 6.0) { return {{-reach, 0.0}, {0.0, 0.0}, {reach, 0.0}}; }
+GroundLine level(double reach = 6.0) {
+  return {{-reach, 0.0}, {0.0, 0.0}, {reach, 0.0}};
+}
 
-Piece skirt(double depth) { return {{0.0, 0.0}, {0.0, -depth}, kSkirt}; }
+Piece skirt(double depth) {
+  return {{0.0, 0.0}, {0.0, -depth}, kSkirt};
+}
 
 void expect_tunnel(const SectionPaths& paths, double length, double depth) {
   const Tunnel tunnel = paths.shortest();
@@ -153,16 +157,18 @@ TEST(SectionPaths, a_depth_limit_makes_the_tunnel_follow_the_ground) {
 }
 
 TEST(SectionPaths, pieces_with_a_slit_between_let_the_tunnel_through) {
-  const SectionPaths paths(
-      {level(), {}, {skirt(0.3), {{0.0, -0.3001}, {0.0, -0.8}, kSkirt}}});
+  const SectionPaths paths({level(), {}, {skirt(0.3), {{0.0, -0.3001}, {0.0, -0.8}, kSkirt}}});
   expect_tunnel(paths, 0.6, 0.3);
 }
 
 TEST(SectionPaths, a_joint_of_skirt_and_apron_does_not_leak) {
-  const SectionPaths paths({level(), {}, {skirt(0.6), {{1e-13, -0.2}, {0.4, -0.2}, kApron},
-                                          {{-0.5, -0.2}, {-1e-12, -0.2}, kApron}}});
-  expect_tunnel(paths, 0.2 + 2.0 * 0.4 * std::sqrt(2.0) - 0.4 * std::sqrt(2.0) +
-                           std::hypot(0.5, 0.4) + 0.2, 0.6);
+  const SectionPaths paths(
+      {level(),
+       {},
+       {skirt(0.6), {{1e-13, -0.2}, {0.4, -0.2}, kApron}, {{-0.5, -0.2}, {-1e-12, -0.2}, kApron}}});
+  expect_tunnel(
+      paths, 0.2 + 2.0 * 0.4 * std::sqrt(2.0) - 0.4 * std::sqrt(2.0) + std::hypot(0.5, 0.4) + 0.2,
+      0.6);
 }
 
 TEST(SectionPaths, from_a_burrows_end_only_the_rest_is_dug) {

@@ -189,9 +189,8 @@ double grid_least_depth(const Case& c, double h) {
   };
   const auto free = [&](Vec2 a, Vec2 b) {
     if (!s.rock.empty() && b.y < height_on(s.rock, b.x)) return false;
-    return std::none_of(s.pieces.begin(), s.pieces.end(), [&](const Piece& p) {
-      return geom::segments_meet(a, b, p.a, p.b);
-    });
+    return std::none_of(s.pieces.begin(), s.pieces.end(),
+                        [&](const Piece& p) { return geom::segments_meet(a, b, p.a, p.b); });
   };
   std::vector<double> least(static_cast<std::size_t>(nx * ny), 1e300);
   using Item = std::pair<double, int>;

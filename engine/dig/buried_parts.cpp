@@ -1,0 +1,120 @@
+#include "engine/dig/buried_parts.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace hummock::dig {
+
+namespace {
+
+constexpr double kCell = 0.5;  // m
+
+std::uint32_t buried_kind(PartKind kind) {
+  switch (kind) {
+    case PartKind::panel:
+      return kPanel;
+    case PartKind::gate:
+      return kGate;
+    case PartKind::skirt:
+      return kSkirt;
+    case PartKind::apron:
+      return kApron;
+    case PartKind::footing:
+      return kFooting;
+    default:
+      return 0;
+  }
+}
+
+std::uint64_t cell_key(int i, int j) {
+  return (static_cast<std::uint64_t>(static_cast<std::uint32_t>(i)) << 32) |
+         static_cast<std::uint32_t>(j);
+}
+
+int cell_of(double v) {
+  return static_cast<int>(std::floor(v / kCell));
+}
+
+// The piece in which the plane cuts a triangle: closed solids on its left.
+std::optional<Piece> cut_triangle(const std::array<geom::Vec3, 3>& corner, const CutPlane& plane,
+                                  std::uint32_t kind) {
+  const Vec2 across = left_of(plane.inwards);
+  std::array<double, 3> off;
+  for (std::size_t k = 0; k < 3; ++k) off[k] = dot(across, xy(corner[k]) - plane.at);
+  std::array<Vec2, 2> end;
+  std::size_t n = 0;
+  for (std::size_t k = 0; k < 3 && n < 2; ++k) {
+    const std::size_t m = (k + 1) % 3;
+    if ((off[k] >= 0.0) == (off[m] >= 0.0)) continue;
+    const geom::Vec3 p = lerp(corner[k], corner[m], off[k] / (off[k] - off[m]));
+    end[n++] = {dot(plane.inwards, xy(p) - plane.at), p.z};
+  }
+  if (n < 2) return std::nullopt;
+  const geom::Vec3 normal = cross(corner[1] - corner[0], corner[2] - corner[0]);
+  const Vec2 outwards{dot(plane.inwards, xy(normal)), normal.z};
+  Piece piece{end[0], end[1], kind};
+  if (dot(left_of(piece.b - piece.a), outwards) > 0.0) std::swap(piece.a, piece.b);
+  return piece;
+}
+
+}  // namespace
+
+BuriedParts::BuriedParts(const Model& model) {
+  for (const Part& part : model.parts) {
+    const std::uint32_t kind = buried_kind(part.kind);
+    if (kind == 0) continue;
+    for (const geom::Triangle& t : part.mesh.triangles) {
+      Solid solid{{part.mesh.vertices[t[0]], part.mesh.vertices[t[1]], part.mesh.vertices[t[2]]},
+                  kind};
+      geom::Box3 box;
+      for (const geom::Vec3& v : solid.corner) box.add(v);
+      const auto index = static_cast<std::uint32_t>(triangles_.size());
+      triangles_.push_back(solid);
+      for (int i = cell_of(box.lo.x); i <= cell_of(box.hi.x); ++i) {
+        for (int j = cell_of(box.lo.y); j <= cell_of(box.hi.y); ++j) {
+          cells_[cell_key(i, j)].push_back(index);
+        }
+      }
+    }
+  }
+  for (const Section& s : model.site.boundary.sections) {
+    deepest_ = std::max(
+        {deepest_, s.buried, s.apron ? s.apron->depth : 0.0, s.footing ? s.footing->depth : 0.0});
+    widest_ = std::max(
+        {widest_, s.apron ? s.apron->length : 0.0, s.footing ? 0.5 * s.footing->width : 0.0});
+  }
+}
+
+std::vector<Piece> BuriedParts::cut(const CutPlane& plane, double from, double to,
+                                    std::uint32_t without) const {
+  // The cells the line runs through, found at half-cell steps and padded by their neighbours.
+  std::vector<std::uint64_t> keys;
+  const int steps = 1 + static_cast<int>((to - from) / (0.5 * kCell));
+  for (int k = 0; k <= steps; ++k) {
+    const Vec2 p = plane.at + plane.inwards * (from + (to - from) * k / steps);
+    const int i = cell_of(p.x), j = cell_of(p.y);
+    for (int d = 0; d < 9; ++d) keys.push_back(cell_key(i + d % 3 - 1, j + d / 3 - 1));
+  }
+  std::sort(keys.begin(), keys.end());
+  keys.erase(std::unique(keys.begin(), keys.end()), keys.end());
+  std::vector<std::uint32_t> near;
+  for (const std::uint64_t key : keys) {
+    const auto it = cells_.find(key);
+    if (it != cells_.end()) near.insert(near.end(), it->second.begin(), it->second.end());
+  }
+  std::sort(near.begin(), near.end());
+  near.erase(std::unique(near.begin(), near.end()), near.end());
+  std::vector<Piece> pieces;
+  for (const std::uint32_t index : near) {
+    const Solid& solid = triangles_[index];
+    if ((solid.kind & without) != 0) continue;
+    const auto piece = cut_triangle(solid.corner, plane, solid.kind);
+    if (!piece) continue;
+    if (std::max(piece->a.x, piece->b.x) < from || std::min(piece->a.x, piece->b.x) > to) continue;
+    pieces.push_back(*piece);
+  }
+  return pieces;
+}
+
+}  // namespace hummock::dig

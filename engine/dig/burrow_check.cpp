@@ -1,0 +1,117 @@
+#include "engine/dig/burrow_check.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "engine/dig/station_tunnels.h"
+#include "geometry/polygon.h"
+
+namespace hummock::dig {
+
+namespace {
+
+constexpr double kStep = 0.10;  // m between the points of the path that are looked at
+
+std::vector<Vec2> points_along(const Burrow& burrow) {
+  std::vector<Vec2> line{burrow.mouth};
+  line.insert(line.end(), burrow.path.begin(), burrow.path.end());
+  std::vector<Vec2> points{burrow.mouth};
+  for (std::size_t k = 1; k < line.size(); ++k) {
+    const double len = geom::distance(line[k - 1], line[k]);
+    const int n = std::max(1, static_cast<int>(std::ceil(len / kStep)));
+    for (int i = 1; i <= n; ++i) points.push_back(lerp(line[k - 1], line[k], 1.0 * i / n));
+  }
+  return points;
+}
+
+bool leaves(const Model& model, const Burrow& burrow) {
+  Vec2 from = burrow.mouth;
+  if (!geom::contains(model.outline, from)) return true;
+  for (const Vec2& to : burrow.path) {
+    if (!geom::contains(model.outline, to)) return true;
+    for (std::size_t k = 0; k < model.outline.size(); ++k) {
+      const Vec2 a = model.outline[k];
+      const Vec2 b = model.outline[(k + 1) % model.outline.size()];
+      if (geom::segments_meet(from, to, a, b)) return true;
+    }
+    from = to;
+  }
+  return false;
+}
+
+// The station nearest to p, with the plane through p: square to the fence, or through the corner.
+StationPlace nearest_place(const Model& model, Vec2 p, double& x) {
+  const geom::NearestOnEdge near = geom::nearest_on_edges(model.outline, p);
+  const auto edge = static_cast<std::size_t>(near.edge);
+  const Vec2 a = model.outline[edge];
+  const Vec2 b = model.outline[(edge + 1) % model.outline.size()];
+  StationPlace place;
+  place.plane.at = near.point;
+  place.plane.inwards =
+      near.distance > 1e-9 ? (p - near.point) * (1.0 / near.distance) : left_of(geom::unit(b - a));
+  place.gateway = gateway_at(model, near.point);
+  x = near.distance;
+  return place;
+}
+
+// Does it run through an apron that lies above its bottom?
+bool meets_apron(const Model& model, const BuriedParts& parts, const StationPlace& place, double x,
+                 double depth) {
+  const VerticalSection s = section_at(model, parts, place, x + 0.05, 0.05);
+  const double bottom = height_on(s.ground, x) - depth;
+  return std::any_of(s.pieces.begin(), s.pieces.end(), [&](const Piece& p) {
+    if (p.kind != kApron && p.kind != kFooting) return false;
+    const double lo = std::min(p.a.x, p.b.x), hi = std::max(p.a.x, p.b.x);
+    return lo <= x && x <= hi && std::max(p.a.y, p.b.y) >= bottom;
+  });
+}
+
+std::string metres(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.2f m", value);
+  return text;
+}
+
+}  // namespace
+
+BurrowRow check_burrow(const Model& model, const BuriedParts& parts, const Burrow& burrow) {
+  BurrowRow row;
+  row.name = burrow.name;
+  const double bottom = burrow.depth + 0.5 * burrow.diameter;
+  const double dig_depth = model.site.species.dig_depth.value;
+  const double dig_length = model.site.species.dig_length.value;
+  row.distance_to_barrier_m = std::numeric_limits<double>::infinity();
+  bool apron = false;
+  for (const Vec2& p : points_along(burrow)) {
+    double x = 0.0;
+    const StationPlace place = nearest_place(model, p, x);
+    const double near = std::max(0.0, x - 0.5 * burrow.diameter);
+    row.distance_to_barrier_m = std::min(row.distance_to_barrier_m, near);
+    if (near > dig_length + parts.widest()) continue;  // farther off than any tunnel that counts
+    apron = apron || meets_apron(model, parts, place, x, bottom);
+    const Tunnel tunnel = from_burrow(model, parts, place, near, bottom, dig_depth);
+    if (tunnel.open && tunnel.length < row.left_to_dig_m.value_or(1e300)) {
+      row.left_to_dig_m = tunnel.length;
+    }
+  }
+  if (leaves(model, burrow)) {
+    row.within = false;
+    row.left_to_dig_m = 0.0;
+    row.note = "leaves the yard under the barrier";
+  } else if (apron) {
+    row.within = false;
+    row.note = "runs through the apron or the footing";
+  } else if (row.left_to_dig_m && dig_length > 0.0 && dig_depth > 0.0 &&
+             *row.left_to_dig_m <= dig_length) {
+    row.within = false;
+    row.note = "leaves only " + metres(*row.left_to_dig_m) + " to dig to the ground outside";
+  } else if (row.left_to_dig_m) {
+    row.note = metres(*row.left_to_dig_m) + " still to dig to the ground outside";
+  } else {
+    row.note = "farther from the barrier than the animal digs";
+  }
+  return row;
+}
+
+}  // namespace hummock::dig

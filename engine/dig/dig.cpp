@@ -1,0 +1,92 @@
+#include "engine/dig/dig.h"
+
+#include <tbb/blocked_range.h>
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cassert>
+#include <map>
+
+#include "engine/dig/burrow_check.h"
+#include "engine/dig/station_tunnels.h"
+
+namespace hummock::dig {
+
+namespace {
+
+constexpr std::size_t kBatch = 1024;  // stations between two looks at the progress
+
+// The length that counts, then the depth: less is worse.
+std::pair<double, double> badness(const Station& s) {
+  constexpr double kNone = std::numeric_limits<double>::infinity();
+  return {s.length_within_depth_m.value_or(kNone), s.least_depth_m};
+}
+
+bool is_worse(const Station& s, const Station& than) {
+  if (s.closed != than.closed) return than.closed;
+  return badness(s) < badness(than);
+}
+
+void measure_all(const Model& model, const BuriedParts& parts,
+                 const std::vector<StationPlace>& places, const Progress& progress,
+                 std::vector<Station>& stations) {
+  stations.resize(places.size());
+  for (std::size_t from = 0; from < places.size(); from += kBatch) {
+    progress.step("dig", static_cast<double>(from) / static_cast<double>(places.size()));
+    const std::size_t to = std::min(places.size(), from + kBatch);
+    tbb::parallel_for(tbb::blocked_range<std::size_t>(from, to, 16), [&](const auto& range) {
+      for (std::size_t k = range.begin(); k != range.end(); ++k) {
+        stations[k] = measure_station(model, parts, places[k], false);
+      }
+    });
+  }
+}
+
+// The first of the worst stations of each thing.
+std::map<std::string, std::size_t> worst_by_thing(const std::vector<Station>& stations) {
+  std::map<std::string, std::size_t> worst;
+  for (std::size_t k = 0; k < stations.size(); ++k) {
+    const auto [it, fresh] = worst.try_emplace(stations[k].thing, k);
+    if (!fresh && is_worse(stations[k], stations[it->second])) it->second = k;
+  }
+  return worst;
+}
+
+void sum_up(Result& result) {
+  constexpr double kNone = std::numeric_limits<double>::infinity();
+  result.least_depth_m = result.least_length_m = kNone;
+  result.met = true;
+  const Station* worst = nullptr;
+  for (const Station& s : result.stations) {
+    if (!s.way_out) continue;
+    if (worst == nullptr || is_worse(s, *worst)) worst = &s;
+    if (s.fails) result.met = false;
+    if (s.closed) continue;
+    result.any_open = true;
+    result.least_depth_m = std::min(result.least_depth_m, s.least_depth_m);
+    result.least_length_m = std::min(result.least_length_m, s.least_length_m);
+  }
+  if (worst != nullptr) result.worst = *worst;
+  for (const BurrowRow& row : result.burrows) result.met = result.met && row.within;
+}
+
+}  // namespace
+
+Result analyse(const Model& model, const Settings& settings, const Progress& progress) {
+  assert(settings.station_spacing > 0.0);
+  const BuriedParts parts(model);
+  const std::vector<StationPlace> places = station_places(model, parts, settings.station_spacing);
+  Result result;
+  measure_all(model, parts, places, progress, result.stations);
+  for (const auto& [thing, k] : worst_by_thing(result.stations)) {
+    result.stations[k] = measure_station(model, parts, places[k], true);
+    result.worst_of_each.push_back(result.stations[k]);
+  }
+  for (const Burrow& burrow : model.site.burrows) {
+    result.burrows.push_back(check_burrow(model, parts, burrow));
+  }
+  sum_up(result);
+  return result;
+}
+
+}  // namespace hummock::dig

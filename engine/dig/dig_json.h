@@ -1,0 +1,17 @@
+// The dig result as JSON (keys as DESIGN §5) and as figures for the brief.
+//
+// Of the stations only the worst of each section, gate and house are written; lengths and depths
+// without bound (no way under) are null.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "engine/brief/brief.h"
+#include "engine/dig/dig.h"
+
+namespace hummock::dig {
+
+nlohmann::json to_json(const Result& result, const Model& model);
+void add_figures(const Result& result, const Model& model, Figures& figures);
+
+}  // namespace hummock::dig

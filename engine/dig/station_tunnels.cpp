@@ -1,0 +1,117 @@
+#include "engine/dig/station_tunnels.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace hummock::dig {
+
+namespace {
+
+// A tunnel that starts or ends farther from the fence than this is longer than this; so a section
+// that wide, or one cut short by the outline, has lost no shorter tunnel.
+bool wide_enough(const Tunnel& tunnel, double reach) {
+  return tunnel.open && tunnel.length <= reach;
+}
+
+struct View {
+  double inside, outside;
+};
+
+View view(const Limits& limits, double reach) {
+  return {std::min(reach, limits.inside), std::min(reach, limits.outside)};
+}
+
+// Length ≥ how far from the fence the tunnel starts, so look as far as the first answer is long.
+SectionPaths paths_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
+                      const Limits& limits, double max_depth) {
+  double reach = 0.3 + parts.widest() + 2.0 * parts.deepest();
+  for (int tries = 0;; ++tries) {
+    const View v = view(limits, reach);
+    SectionPaths paths(section_at(model, parts, place, v.inside, v.outside));
+    const Tunnel tunnel = paths.shortest(max_depth);
+    const bool whole = v.inside >= limits.inside && v.outside >= limits.outside;
+    const bool shut = paths.least_depth() > max_depth || std::isinf(paths.least_depth());
+    if (whole || shut || wide_enough(tunnel, reach) || tries == 3) return paths;
+    reach = tunnel.open ? tunnel.length + 0.01 : 2.0 * reach;
+  }
+}
+
+std::vector<Vec3> laid_out(const Tunnel& tunnel, const StationPlace& place) {
+  std::vector<Vec3> path;
+  for (const Vec2& p : tunnel.path) {
+    path.push_back(at_height(place.plane.at + place.plane.inwards * p.x, p.y));
+  }
+  return path;
+}
+
+}  // namespace
+
+std::string weakness_in_words(const Tunnel& tunnel, const StationPlace& place) {
+  if (!tunnel.open) return "closed by rock, liner or the neighbouring edge";
+  std::uint32_t all = 0;
+  std::string apron;
+  for (std::size_t k = 0; k < tunnel.bends.size(); ++k) {
+    all |= tunnel.bends[k];
+    if ((tunnel.bends[k] & kApron) == 0 || (tunnel.bends[k] & (kSkirt | kFooting)) != 0) continue;
+    apron = tunnel.path[k + 1].x > 0.0 ? "round the apron's inner edge"
+                                       : "round the apron's outer edge";
+  }
+  const char* under = nullptr;
+  if ((all & kSkirt) != 0) under = "under the skirt";
+  if ((all & kFooting) != 0) under = "under the footing";
+  if (under == nullptr && (all & (kPanel | kGate)) != 0) under = "under the panel's foot";
+  std::string words = apron;
+  if (under != nullptr) words += (words.empty() ? "" : " and ") + std::string(under);
+  if ((all & kRock) != 0) words += ", close over the rock";
+  if (!words.empty()) return words;
+  if (place.house >= 0) return "under the house wall, nothing known to be buried";
+  if (place.gateway >= 0) return "under the gate, no footing";
+  return "nothing is buried here";
+}
+
+Station measure_station(const Model& model, const BuriedParts& parts, const StationPlace& place,
+                        bool with_tunnel) {
+  const double dig_depth = model.site.species.dig_depth.value;
+  Station station;
+  station.at = place.plane.at;
+  station.section = place.section;
+  station.thing = thing_at(model, place);
+  station.way_out = place.way_out;
+  const Limits limits = limits_at(model, place);
+  const SectionPaths paths =
+      paths_at(model, parts, place, limits, std::numeric_limits<double>::infinity());
+  const Tunnel shortest = paths.shortest();
+  station.least_depth_m = paths.least_depth();
+  station.closed = !shortest.open;
+  station.least_length_m =
+      shortest.open ? shortest.length : std::numeric_limits<double>::infinity();
+  if (station.closed) station.least_depth_m = std::numeric_limits<double>::infinity();
+  station.depth_of_shortest_m = shortest.depth;
+  Tunnel counts = shortest;
+  if (shortest.open && shortest.depth > dig_depth + 1e-9 && paths.least_depth() <= dig_depth) {
+    const SectionPaths shallow = paths_at(model, parts, place, limits, dig_depth);
+    const Tunnel tunnel = shallow.shortest(dig_depth);
+    if (tunnel.open) counts = tunnel;
+  }
+  if (counts.open && counts.depth <= dig_depth + 1e-9) {
+    station.length_within_depth_m = counts.length;
+  }
+  station.fails = place.way_out && dig_depth > 0.0 && station.length_within_depth_m &&
+                  model.site.species.dig_length.value > 0.0 &&
+                  *station.length_within_depth_m <= model.site.species.dig_length.value;
+  station.weakness = weakness_in_words(counts, place);
+  if (with_tunnel) station.tunnel = laid_out(counts, place);
+  return station;
+}
+
+Tunnel from_burrow(const Model& model, const BuriedParts& parts, const StationPlace& place,
+                   double x, double depth, double max_depth) {
+  const Limits limits = limits_at(model, place);
+  const View v = view(limits, x + depth + 0.3 + parts.widest() + 2.0 * parts.deepest());
+  const SectionPaths paths(
+      section_at(model, parts, place, std::max(v.inside, x + 0.01), v.outside));
+  const GroundLine& ground = paths.section().ground;
+  return paths.shortest_from({x, height_on(ground, x) - depth}, std::max(max_depth, depth));
+}
+
+}  // namespace hummock::dig

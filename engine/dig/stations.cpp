@@ -1,0 +1,217 @@
+#include "engine/dig/stations.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/heightfield.h"
+#include "geometry/polygon.h"
+
+namespace hummock::dig {
+
+namespace {
+
+// Corner planes start this far along the next edge: both edges' parts are then cut for certain.
+constexpr double kOffCorner = 1e-3;  // m
+// Nearer than this to another edge there is no ground to stand on and dig.
+constexpr double kNoRoom = 0.02;  // m
+
+int section_of_edge(const Model& model, std::size_t edge) {
+  const int file_edge = model.edge_of[edge];
+  const auto& sections = model.site.boundary.sections;
+  for (std::size_t s = 0; s < sections.size(); ++s) {
+    const auto& edges = sections[s].edges;
+    if (std::find(edges.begin(), edges.end(), file_edge) != edges.end()) {
+      return static_cast<int>(s);
+    }
+  }
+  return -1;
+}
+
+void add_edge_stations(const Model& model, std::size_t edge, double spacing,
+                       std::vector<StationPlace>& places) {
+  const Vec2 a = model.outline[edge];
+  const Vec2 b = model.outline[(edge + 1) % model.outline.size()];
+  const double len = geom::distance(a, b);
+  const int n = std::max(1, static_cast<int>(std::ceil(len / spacing - 1e-9)));
+  StationPlace place;
+  place.plane.inwards = left_of(geom::unit(b - a));
+  place.section = section_of_edge(model, edge);
+  for (int k = 0; k < n; ++k) {
+    place.plane.at = lerp(a, b, (k + 0.5) / n);
+    place.gateway = gateway_at(model, place.plane.at);
+    places.push_back(place);
+  }
+}
+
+void add_corner_stations(const Model& model, std::size_t corner, double step,
+                         std::vector<StationPlace>& places) {
+  const std::size_t n = model.outline.size();
+  const Vec2 before = model.outline[(corner + n - 1) % n];
+  const Vec2 at = model.outline[corner];
+  const Vec2 after = model.outline[(corner + 1) % n];
+  const Vec2 along = geom::unit(after - at);
+  const Vec2 from = left_of(geom::unit(at - before));
+  const double turn = std::atan2(cross(from, left_of(along)), dot(from, left_of(along)));
+  const int fans = static_cast<int>(std::ceil(std::abs(turn) / step));
+  StationPlace place;
+  place.corner = true;
+  place.section = section_of_edge(model, corner);
+  place.plane.at = at + along * kOffCorner;
+  place.gateway = gateway_at(model, place.plane.at);
+  for (int k = 0; k < fans; ++k) {
+    const double t = turn * (k + 0.5) / fans;
+    place.plane.inwards = {from.x * std::cos(t) - from.y * std::sin(t),
+                           from.x * std::sin(t) + from.y * std::cos(t)};
+    const Limits room = limits_at(model, place);
+    if (std::min(room.inside, room.outside) > kNoRoom) places.push_back(place);
+  }
+}
+
+void add_house_stations(const Model& model, std::size_t house, double spacing,
+                        std::vector<StationPlace>& places) {
+  geom::Polygon outline = model.site.houses[house].outline;
+  if (geom::signed_area(outline) < 0.0) std::reverse(outline.begin(), outline.end());
+  StationPlace place;
+  place.house = static_cast<int>(house);
+  for (std::size_t e = 0; e < outline.size(); ++e) {
+    const Vec2 a = outline[e];
+    const Vec2 b = outline[(e + 1) % outline.size()];
+    const double len = geom::distance(a, b);
+    const int n = std::max(1, static_cast<int>(std::ceil(len / spacing - 1e-9)));
+    place.plane.inwards = left_of(geom::unit(b - a));
+    for (int k = 0; k < n; ++k) {
+      place.plane.at = lerp(a, b, (k + 0.5) / n);
+      const Vec2 beyond = place.plane.at - place.plane.inwards * kNoRoom;
+      place.way_out = !geom::contains(model.outline, beyond);
+      places.push_back(place);
+    }
+  }
+}
+
+// Nearest crossing of the ray from p with the polygon's edges, those through p itself excepted.
+void limit_by(const geom::Polygon& polygon, Vec2 p, Vec2 direction, double& limit) {
+  for (std::size_t k = 0; k < polygon.size(); ++k) {
+    const Vec2 a = polygon[k];
+    const Vec2 e = polygon[(k + 1) % polygon.size()] - a;
+    const double det = cross(direction, e);
+    if (det == 0.0 || std::abs(cross(e, p - a)) < 1e-9 * geom::length(e)) continue;
+    const double t = cross(a - p, e) / det;
+    const double s = cross(a - p, direction) / det;
+    if (t > 0.0 && s >= 0.0 && s <= 1.0) limit = std::min(limit, t);
+  }
+}
+
+GroundLine along_plane(const geom::Heightfield& ground, const CutPlane& plane,
+                       const std::vector<double>& xs) {
+  GroundLine line;
+  line.reserve(xs.size());
+  for (const double x : xs) {
+    line.push_back({x, geom::height_at(ground, plane.at + plane.inwards * x)});
+  }
+  return line;
+}
+
+std::vector<double> break_places(const geom::Heightfield& ground, const CutPlane& plane,
+                                 double inside, double outside) {
+  std::vector<double> xs{0.0};
+  const Vec2 from = plane.at - plane.inwards * outside;
+  const Vec2 to = plane.at + plane.inwards * inside;
+  for (const double t : geom::ground_breaks(ground, from, to)) {
+    xs.push_back(-outside + (inside + outside) * t);
+  }
+  return xs;
+}
+
+void tidy(std::vector<double>& xs) {
+  std::sort(xs.begin(), xs.end());
+  std::vector<double> kept;
+  for (const double x : xs) {
+    if (!kept.empty() && x - kept.back() < 1e-9) {
+      if (x == 0.0) kept.back() = 0.0;
+      continue;
+    }
+    kept.push_back(x);
+  }
+  xs = kept;
+}
+
+GroundLine negative(GroundLine line) {
+  for (Vec2& p : line) p.y = -p.y;
+  return line;
+}
+
+// Rock lies soil_depth below the lower of the surveyed and the finished ground: of the two readings
+// of the site file the one that leaves more ways open.
+GroundLine rock_under(const Model& model, const CutPlane& plane, const std::vector<double>& xs) {
+  if (!model.site.ground.soil_depth) return {};
+  const GroundLine now = negative(along_plane(model.ground, plane, xs));
+  if (model.surveyed.z.empty()) return lowered(negative(now), *model.site.ground.soil_depth);
+  const GroundLine before = negative(along_plane(model.surveyed, plane, xs));
+  return lowered(negative(upper_of(now, before)), *model.site.ground.soil_depth);
+}
+
+}  // namespace
+
+int gateway_at(const Model& model, Vec2 p) {
+  for (std::size_t k = 0; k < model.gateways.size(); ++k) {
+    const Gateway& g = model.gateways[k];
+    if (geom::distance_to_segment(p, g.a, g.b) < 1e-6) return static_cast<int>(k);
+  }
+  return -1;
+}
+
+std::vector<StationPlace> station_places(const Model& model, const BuriedParts& parts,
+                                         double spacing) {
+  std::vector<StationPlace> places;
+  const double reach = std::max(parts.widest(), 0.3);
+  for (std::size_t e = 0; e < model.outline.size(); ++e) {
+    add_corner_stations(model, e, spacing / reach, places);
+    add_edge_stations(model, e, spacing, places);
+  }
+  for (std::size_t h = 0; h < model.site.houses.size(); ++h) {
+    add_house_stations(model, h, spacing, places);
+  }
+  return places;
+}
+
+std::string thing_at(const Model& model, const StationPlace& place) {
+  if (place.house >= 0) return model.site.houses[static_cast<std::size_t>(place.house)].name;
+  if (place.gateway >= 0) {
+    const Gateway& g = model.gateways[static_cast<std::size_t>(place.gateway)];
+    return model.site.boundary.gates[static_cast<std::size_t>(g.gate)].name;
+  }
+  if (place.section < 0) return "boundary";
+  return model.site.boundary.sections[static_cast<std::size_t>(place.section)].name;
+}
+
+Limits limits_at(const Model& model, const StationPlace& place) {
+  Limits limits{1e9, 1e9};
+  limit_by(model.outline, place.plane.at, place.plane.inwards, limits.inside);
+  limit_by(model.outline, place.plane.at, -place.plane.inwards, limits.outside);
+  if (place.house >= 0) {
+    const auto& outline = model.site.houses[static_cast<std::size_t>(place.house)].outline;
+    limit_by(outline, place.plane.at, place.plane.inwards, limits.inside);
+    limit_by(outline, place.plane.at, -place.plane.inwards, limits.outside);
+  }
+  return limits;
+}
+
+VerticalSection section_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
+                           double inside, double outside) {
+  VerticalSection section;
+  std::vector<double> xs = break_places(model.ground, place.plane, inside, outside);
+  if (model.site.ground.soil_depth && !model.surveyed.z.empty() &&
+      model.surveyed.grid != model.ground.grid) {
+    const auto more = break_places(model.surveyed, place.plane, inside, outside);
+    xs.insert(xs.end(), more.begin(), more.end());
+  }
+  tidy(xs);
+  section.ground = along_plane(model.ground, place.plane, xs);
+  section.rock = rock_under(model, place.plane, xs);
+  // Nothing runs on under a gate but a footing: a skirt there would be cut through or walked on.
+  const std::uint32_t without = place.gateway >= 0 ? kSkirt | kApron : 0U;
+  section.pieces = parts.cut(place.plane, -outside, inside, without);
+  return section;
+}
+
+}  // namespace hummock::dig

@@ -1,0 +1,46 @@
+// Where the barrier is looked at for tunnels: each place with its vertical plane.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/dig/buried_parts.h"
+#include "engine/dig/section_paths.h"
+#include "engine/model/model.h"
+
+namespace hummock::dig {
+
+struct StationPlace {
+  CutPlane plane;
+  int section = -1;  // of the boundary
+  int house = -1;
+  int gateway = -1;  // under this gate
+  bool corner = false;
+  bool way_out = true;  // false: a house wall with the yard on its other side
+};
+
+// Along every edge in steps of at most `spacing`, in the middle of each step, the plane square to
+// the fence; round every corner a fan of planes from the one edge's normal to the other's, close
+// enough that at the reach of the widest apron they stand `spacing` apart; round every house the
+// same as along the boundary, with the house's floor as the inside.
+std::vector<StationPlace> station_places(const Model& model, const BuriedParts& parts,
+                                         double spacing);
+
+// The gateway whose line p lies on, -1 = none.
+int gateway_at(const Model& model, Vec2 p);
+
+// The name of what the tunnel passes under there: gate, section or house.
+std::string thing_at(const Model& model, const StationPlace& place);
+
+// How far the plane may look on either side before it meets the outline (or the house) again.
+struct Limits {
+  double inside = 0.0;   // m, > 0
+  double outside = 0.0;  // m, > 0
+};
+Limits limits_at(const Model& model, const StationPlace& place);
+
+// The section between x = −outside and x = inside.
+VerticalSection section_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
+                           double inside, double outside);
+
+}  // namespace hummock::dig
