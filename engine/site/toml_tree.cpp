@@ -82,6 +82,27 @@ std::string on_one_line(std::string_view text, std::size_t longest) {
   return out;
 }
 
+// The parser and the tree recurse along dotted keys and would run out of stack on a.a.a… without
+// end. No key of ours has more than three parts; numbers in a list are kept apart by commas.
+void refuse_endless_keys(std::string_view text, const std::string& file) {
+  constexpr int kMostDots = 100;
+  int line = 1, dots = 0;
+  bool comment = false, fresh = true;  // fresh: nothing but blanks on this line so far
+  for (const char c : text) {
+    if (c == '\n') {
+      ++line;
+      fresh = true;
+      comment = false;
+    }
+    if (fresh && c == '#') comment = true;
+    if (c != ' ' && c != '\t' && c != '\n') fresh = false;
+    if (c == '\n' || c == ',') dots = 0;
+    if (c == '.' && !comment && ++dots > kMostDots) {
+      throw InputError({file, line, ""}, "a line with more than 100 dots", "keys of a few parts");
+    }
+  }
+}
+
 }  // namespace
 
 const TomlNode* TomlNode::find(std::string_view key) const {
@@ -112,6 +133,7 @@ int line_of_path(const TomlNode& top, const std::string& path) {
 }
 
 TomlNode parse_toml(std::string_view text, const std::string& file) {
+  refuse_endless_keys(text, file);
   try {
     return convert(toml::parse(text, file));
   } catch (const toml::parse_error& error) {
