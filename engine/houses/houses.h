@@ -1,4 +1,11 @@
 // Houses: indoor quarters and the hours of the year the animal needs them.
+//
+// Model. Floor area is the drawn outline's, wall thickness not taken off; volume is floor × height.
+// A vent or door passes a ball of min(width, height), behind a grille min of that and its aperture;
+// it is guarded when the ball is smaller than the species' least opening. A door need not be.
+// Climate: each row of the file is one hour; hours with a temperature strictly below the species'
+// `outdoor_low` are counted, as they stand in the file (a file of part of a year gives that part's
+// hours: see `climate_hours`). Air temperature only: no wind, wet or radiation.
 #pragma once
 
 #include <optional>
@@ -26,8 +33,16 @@ struct Result {
   double floor_m2 = 0;                    // all houses
   std::optional<double> hours_below_low;  // of the climate file, below the species' outdoor limit
   std::optional<double> outdoor_low_c;
+  double volume_m3 = 0;
+  int hides = 0, climb_places = 0;
+  std::size_t climate_hours = 0;  // rows in the climate file
+  std::optional<double> coldest_c;
 };
-// Reads an hourly CSV with a header naming `time` and `temperature`. Throws InputError.
+// Reads an hourly CSV with a header naming `time` and `temperature` (°C), in any order and among
+// other columns. Throws InputError with the line: no such file, no such column, no rows, a field
+// missing, a temperature that is no number from −90 to 60, times that are less than an hour apart.
+// Times are kept as written; where they read as `YYYY-MM-DD HH:MM` (or with T) their step is
+// checked. Going back is allowed: a typical year is put together from months of several years.
 std::vector<ClimateHour> read_climate(const std::filesystem::path& file);
 Result analyse(const Model& model, const std::vector<ClimateHour>& climate = {});
 

@@ -1,0 +1,92 @@
+#include "engine/houses/houses.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/polygon.h"
+
+namespace hummock::houses {
+namespace {
+
+double ball_through(const WallOpening& o) {
+  const double hole = std::min(o.width, o.height);
+  return o.aperture > 0.0 ? std::min(o.aperture, hole) : hole;
+}
+
+void check_vents(const House& house, const Species& species, Row& row) {
+  for (std::size_t k = 0; k < house.vents.size(); ++k) {
+    const WallOpening& vent = house.vents[k];
+    const double ball = ball_through(vent);
+    if (ball < species.least_opening.value) continue;
+    row.vents_guarded = false;
+    const std::string name = vent.name.empty() ? fmt::format("vent {}", k + 1) : vent.name;
+    row.faults.push_back(
+        fmt::format("{} passes a ball of {:.0f} mm, the animal's least opening is {:.0f} mm", name,
+                    ball * 1e3, species.least_opening.value * 1e3));
+  }
+}
+
+void check_door(const House& house, const Species& species, Row& row) {
+  if (!house.door) {
+    row.faults.emplace_back("no door is drawn: the animal cannot go in");
+    return;
+  }
+  const auto& body = species.body.value;
+  if (house.door->width < body[1] || house.door->height < body[2])
+    row.faults.push_back(fmt::format(
+        "its door of {:.2f} by {:.2f} m is smaller than the animal ({:.2f} m wide, {:.2f} m high)",
+        house.door->width, house.door->height, body[1], body[2]));
+}
+
+void check_warmth(const House& house, const Species& species, Row& row) {
+  if (!house.temperature) return;
+  row.low_c = (*house.temperature)[0];
+  row.high_c = (*house.temperature)[1];
+  if (species.outdoor_low && *row.low_c < species.outdoor_low->value)
+    row.faults.push_back(
+        fmt::format("it holds only {:.0f} °C, the animal's limit outdoors is {:.0f} °C", *row.low_c,
+                    species.outdoor_low->value));
+}
+
+Row row_of(const House& house, const Species& species) {
+  Row row;
+  row.name = house.name;
+  row.floor_m2 = std::abs(geom::signed_area(house.outline));
+  row.height_m = house.height;
+  row.volume_m3 = row.floor_m2 * house.height;
+  row.hides = house.hides;
+  row.climb_places = house.climb_places;
+  check_vents(house, species, row);
+  check_door(house, species, row);
+  check_warmth(house, species, row);
+  return row;
+}
+
+}  // namespace
+
+Result analyse(const Model& model, const std::vector<ClimateHour>& climate) {
+  Result r;
+  const Species& species = model.site.species;
+  for (const House& house : model.site.houses) {
+    r.list.push_back(row_of(house, species));
+    r.floor_m2 += r.list.back().floor_m2;
+    r.volume_m3 += r.list.back().volume_m3;
+    r.hides += house.hides;
+    r.climb_places += house.climb_places;
+  }
+  if (species.outdoor_low) r.outdoor_low_c = species.outdoor_low->value;
+  r.climate_hours = climate.size();
+  if (climate.empty()) return r;
+  r.coldest_c = std::min_element(climate.begin(), climate.end(), [](const auto& a, const auto& b) {
+                  return a.temperature_c < b.temperature_c;
+                })->temperature_c;
+  if (r.outdoor_low_c)
+    r.hours_below_low = static_cast<double>(
+        std::count_if(climate.begin(), climate.end(),
+                      [&](const ClimateHour& h) { return h.temperature_c < *r.outdoor_low_c; }));
+  return r;
+}
+
+}  // namespace hummock::houses
