@@ -1,5 +1,7 @@
 #include "engine/ground/ground.h"
 
+#include <fmt/format.h>
+
 #include <cmath>
 
 #include "engine/ground/basins.h"
@@ -20,10 +22,9 @@ void refuse_too_large(const Site& site, const geom::Box2& area) {
   Where where = site.ground.where;
   where.key = "ground.cell";
   const double least = cell * std::sqrt(nodes / kMostNodes);
-  throw InputError(where,
-                   "a cell of " + std::to_string(cell) + " m, which makes " +
-                       std::to_string(static_cast<long long>(nodes / 1e6)) + " million nodes",
-                   "at most 64 million: a cell of about " + std::to_string(least) + " m or more");
+  throw InputError(
+      where, fmt::format("{:g} m, which makes {:.0f} million nodes", cell, nodes / 1e6),
+      fmt::format("at most 64 million nodes: a cell of about {:.2g} m or more", least));
 }
 
 geom::Heightfield survey(const Site& site, Vec2 origin, const geom::Box2& area,

@@ -44,7 +44,7 @@ class PointFile {
   PointFile(const std::filesystem::path& file, const Where& where) : name_(file.string()) {
     std::error_code failed;
     if (std::filesystem::is_regular_file(file, failed)) in_.open(file);
-    if (!in_) {
+    if (!in_.is_open()) {
       throw InputError(where, "no file '" + name_ + "'", "a CSV file of points that can be read");
     }
   }

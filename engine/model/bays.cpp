@@ -1,5 +1,7 @@
 #include "engine/model/bays.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -13,9 +15,8 @@ constexpr double kMostPanels = 20000;  // of one edge
   Where where = gate.where;
   where.key += ".from";
   throw InputError(where,
-                   "a gate from " + std::to_string(gate.from) + " to " +
-                       std::to_string(gate.from + gate.width) + " m",
-                   "within its edge, 0 to " + std::to_string(length) + " m, and clear of others");
+                   fmt::format("a gate from {:g} to {:g} m", gate.from, gate.from + gate.width),
+                   fmt::format("within its edge, 0 to {:.6g} m, and clear of other gates", length));
 }
 
 // The gates of one model edge, in order along it.
@@ -50,9 +51,8 @@ void divide_stretch(const Model& model, int edge, int section, double from, doub
   if (!(s.panel > 0.0) || wanted > kMostPanels) {
     Where where = s.where;
     where.key += ".panel";
-    throw InputError(where, std::to_string(s.panel),
-                     "more than 0 m, and at most " + std::to_string(static_cast<int>(kMostPanels)) +
-                         " panels to an edge");
+    throw InputError(where, fmt::format("{:g}", s.panel),
+                     fmt::format("more than 0 m, and at most {} panels to an edge", kMostPanels));
   }
   const int count = std::max(1, static_cast<int>(wanted));
   const auto post = [&](int k) { return k == count ? to : from + (to - from) * k / count; };

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include "engine/model/build_steps.h"
 #include "engine/model/import_mesh.h"
 #include "engine/model/object_solids.h"
@@ -24,7 +26,7 @@ void refuse_outside(const Model& model, const Object& object) {
   Where where = object.where;
   where.key += ".at";
   const Vec2 at = model.to_site(object.at);
-  throw InputError(where, "[" + std::to_string(at.x) + ", " + std::to_string(at.y) + "]",
+  throw InputError(where, fmt::format("[{:g}, {:g}]", at.x, at.y),
                    "a place on the ground: the boundary's box with ground.margin round it");
 }
 

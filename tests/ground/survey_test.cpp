@@ -1,0 +1,354 @@
+#include <gdal_priv.h>
+#include <gtest/gtest.h>
+#include <ogr_spatialref.h>
+
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <functional>
+#include <limits>
+#include <random>
+
+#include "engine/ground/ground.h"
+#include "tests/support/yard.h"
+
+namespace hummock {
+namespace {
+
+using geom::kDegree;
+
+class Survey : public testing::Test {
+ protected:
+  void SetUp() override {
+    const auto* info = testing::UnitTest::GetInstance()->current_test_info();
+    folder_ = std::filesystem::temp_directory_path() /
+              (std::string("hummock_survey_") + info->name() + "_" + std::to_string(getpid()));
+    std::filesystem::create_directories(folder_);
+  }
+  void TearDown() override { std::filesystem::remove_all(folder_); }
+
+  std::filesystem::path file(const std::string& name, const std::string& text) const {
+    std::ofstream(folder_ / name, std::ios::binary) << text;
+    return folder_ / name;
+  }
+
+  struct Tif {
+    int cols = 60, rows = 50;
+    double x0 = -5.0, y_top = 45.0, pixel = 1.0;
+    int epsg = 0;
+    double nodata = -9999.0;
+    std::string unit;
+    GDALDataType type = GDT_Float32;
+  };
+  // Heights z(x, y) at the pixels' centres.
+  std::filesystem::path tif(const Tif& t, const std::function<double(double, double)>& z) const {
+    GDALAllRegister();
+    const std::filesystem::path path = folder_ / "survey.tif";
+    GDALDataset* d = GetGDALDriverManager()->GetDriverByName("GTiff")->Create(
+        path.c_str(), t.cols, t.rows, 1, t.type, nullptr);
+    double transform[6] = {t.x0, t.pixel, 0, t.y_top, 0, -t.pixel};
+    d->SetGeoTransform(transform);
+    if (t.epsg != 0) {
+      OGRSpatialReference srs;
+      srs.importFromEPSG(t.epsg);
+      d->SetSpatialRef(&srs);
+    }
+    GDALRasterBand* band = d->GetRasterBand(1);
+    band->SetNoDataValue(t.nodata);
+    if (!t.unit.empty()) band->SetUnitType(t.unit.c_str());
+    std::vector<double> row(static_cast<std::size_t>(t.cols));
+    for (int r = 0; r < t.rows; ++r) {
+      for (int c = 0; c < t.cols; ++c) {
+        row[static_cast<std::size_t>(c)] =
+            z(t.x0 + (c + 0.5) * t.pixel, t.y_top - (r + 0.5) * t.pixel);
+      }
+      EXPECT_EQ(band->RasterIO(GF_Write, 0, r, t.cols, 1, row.data(), t.cols, 1, GDT_Float64, 0, 0,
+                               nullptr),
+                CE_None);
+    }
+    GDALClose(d);
+    return path;
+  }
+
+  // A 20 × 15 m yard at (10, 10) on that raster, cell 0.25 m.
+  static Site on_raster(const std::filesystem::path& raster) {
+    Site site = test::yard(20, 15, 2.0, SheetKind::mesh, {10, 10});
+    site.ground.level.reset();
+    site.ground.raster = raster;
+    site.ground.cell = 0.25;
+    return site;
+  }
+  static Site on_points(const std::filesystem::path& points) {
+    Site site = on_raster({});
+    site.ground.points = points;
+    return site;
+  }
+
+  std::filesystem::path folder_;
+};
+
+// Builds, and returns what is said when it is refused.
+std::string refusal(const Site& site) {
+  try {
+    ground::build(site, {});
+  } catch (const InputError& e) {
+    return e.what();
+  }
+  return "";
+}
+
+#define EXPECT_SAYS(text, part) \
+  EXPECT_NE((text).find(part), std::string::npos) << "it says: " << (text)
+
+double plane(double x, double y) {
+  return 62.0 + 0.11 * x - 0.07 * y;
+}
+
+TEST_F(Survey, APlaneInARasterComesOutExactlyBetweenItsPixels) {
+  Tif t;
+  t.type = GDT_Float64;
+  const auto built = ground::build(on_raster(tif(t, plane)), {});
+  for (Vec2 p : {Vec2{10, 10}, Vec2{17.33, 12.9}, Vec2{31.2, 26.1}}) {
+    EXPECT_NEAR(geom::height_at(built.surveyed, p), plane(p.x, p.y), 1e-9);
+  }
+  EXPECT_TRUE(built.notes.empty());
+}
+
+TEST_F(Survey, SamplesAreBilinearBetweenPixelCentres) {
+  Tif t;
+  const auto z = [](double x, double y) { return std::round(7 * std::sin(x) + 3 * std::cos(y)); };
+  Site site = on_raster(tif(t, z));
+  site.ground.cell = 0.3;
+  const auto built = ground::build(site, {});
+  const geom::Grid& g = built.surveyed.grid;
+  for (int k = 0; k < 500; ++k) {
+    const int i = (k * 37) % g.nx;
+    const int j = (k * 61) % g.ny;
+    const Vec2 p = g.node(i, j);
+    const double cx = std::floor(p.x - 0.5) + 0.5;
+    const double cy = std::floor(p.y - 0.5) + 0.5;
+    const double u = p.x - cx;
+    const double v = p.y - cy;
+    const double expected = (1 - u) * (1 - v) * z(cx, cy) + u * (1 - v) * z(cx + 1, cy) +
+                            (1 - u) * v * z(cx, cy + 1) + u * v * z(cx + 1, cy + 1);
+    EXPECT_NEAR(built.surveyed.at(i, j), expected, 1e-4);
+  }
+}
+
+TEST_F(Survey, MapCoordinatesOfMillionsOfMetresKeepTheirHeights) {
+  Tif t;
+  t.type = GDT_Float64;
+  t.x0 = 3512300.0;
+  t.y_top = 5403050.0;
+  t.epsg = 25832;
+  const auto z = [](double x, double y) { return plane(x - 3512300.0, y - 5403000.0); };
+  Site site = test::yard(20, 15, 2.0, SheetKind::mesh, {3512315.5, 5403010.25});
+  site.ground.level.reset();
+  site.ground.raster = tif(t, z);
+  site.ground.cell = 0.25;
+  test::add_box(site, "box", {3512325.5, 5403015.25}, {1, 1, 1});
+  const Model model = test::built(site);
+  EXPECT_NEAR(model.origin.x, 3512315.0, 0.0);
+  const Vec2 local{10.5, 5.25};
+  EXPECT_NEAR(geom::height_at(model.ground, local), z(3512325.5, 5403015.25), 1e-8);
+  EXPECT_EQ(model.to_site(local), (Vec2{3512325.5, 5403015.25}));
+  EXPECT_NEAR(bounds(test::part(model, PartKind::object, "box").mesh).centre().x, 10.5, 1e-9);
+}
+
+TEST_F(Survey, DegreesAreRefusedWithTheCommandThatProjects) {
+  Tif t;
+  t.epsg = 4326;
+  t.x0 = -0.7;
+  t.y_top = 51.5;
+  t.pixel = 0.01;
+  const std::string said = refusal(on_raster(tif(t, plane)));
+  EXPECT_SAYS(said, "in degrees (WGS 84)");
+  EXPECT_SAYS(said, "gdalwarp -t_srs EPSG:32630");
+  EXPECT_SAYS(said, "yard.site.toml:1: ground.raster");
+}
+
+TEST_F(Survey, FeetOnTheGroundAreRefused) {
+  Tif t;
+  t.epsg = 2263;  // New York Long Island, US survey feet
+  EXPECT_SAYS(refusal(on_raster(tif(t, plane))), "US survey foot");
+}
+
+TEST_F(Survey, HeightsInFeetAreTurnedIntoMetresAndNoted) {
+  Tif t;
+  t.type = GDT_Float64;
+  t.unit = "ft";
+  const auto built = ground::build(on_raster(tif(t, plane)), {});
+  EXPECT_NEAR(geom::height_at(built.surveyed, {15, 15}), plane(15, 15) * 0.3048, 1e-9);
+  ASSERT_EQ(built.notes.size(), 1U);
+  EXPECT_SAYS(built.notes[0], "from ft into metres");
+}
+
+TEST_F(Survey, NoDataInsideTheBoundaryIsRefusedWithItsPlace) {
+  const auto hole = [](double x, double y) {
+    return std::abs(x - 20.5) < 0.1 && std::abs(y - 15.5) < 0.1 ? -9999.0 : plane(x, y);
+  };
+  const std::string said = refusal(on_raster(tif({}, hole)));
+  EXPECT_SAYS(said, "without a height at (19.75, 14.75)");
+}
+
+TEST_F(Survey, NotANumberInsideTheBoundaryIsRefused) {
+  const auto hole = [](double x, double y) {
+    return std::abs(x - 20.5) < 0.1 && std::abs(y - 15.5) < 0.1
+               ? std::numeric_limits<double>::quiet_NaN()
+               : plane(x, y);
+  };
+  EXPECT_SAYS(refusal(on_raster(tif({}, hole))), "without a height at (19.75, 14.75)");
+}
+
+TEST_F(Survey, HeightsNoGroundHasAreRefused) {
+  Tif t;
+  t.nodata = -1;
+  const auto hole = [](double x, double y) {
+    return std::abs(x - 20.5) < 0.1 && std::abs(y - 15.5) < 0.1 ? -32768.0 : plane(x, y);
+  };
+  EXPECT_SAYS(refusal(on_raster(tif(t, hole))), "-32768 m");
+}
+
+TEST_F(Survey, NoDataInTheMarginIsFilledAndNoted) {
+  const auto hole = [](double x, double y) { return x < 9 ? -9999.0 : plane(x, y); };
+  const auto built = ground::build(on_raster(tif({}, hole)), {});
+  ASSERT_EQ(built.notes.size(), 1U);
+  EXPECT_SAYS(built.notes[0], "outside the boundary");
+  EXPECT_TRUE(std::isfinite(geom::height_at(built.surveyed, {8.1, 12})));
+}
+
+TEST_F(Survey, ARasterWithoutAnyHeightIsRefused) {
+  EXPECT_SAYS(refusal(on_raster(tif({}, [](double, double) { return -9999.0; }))), "all no-data");
+}
+
+TEST_F(Survey, ARasterElsewhereIsRefusedWithBothExtents) {
+  Tif t;
+  t.x0 = 1000;
+  const std::string said = refusal(on_raster(tif(t, plane)));
+  EXPECT_SAYS(said, "covers x 1000.00 to 1060.00");
+  EXPECT_SAYS(said, "x 8.00 to 32.00");
+}
+
+TEST_F(Survey, ARasterThatEndsInsideTheYardIsRefusedWithThePlace) {
+  Tif t;
+  t.cols = 30;  // x to 25; the yard reaches 30
+  EXPECT_SAYS(refusal(on_raster(tif(t, plane))), "without a height at (25.");
+}
+
+TEST_F(Survey, MissingEmptyAndForeignFilesAreRefused) {
+  EXPECT_SAYS(refusal(on_raster(folder_ / "none.tif")), "no file");
+  EXPECT_SAYS(refusal(on_raster(file("empty.tif", ""))), "not a raster");
+  EXPECT_SAYS(refusal(on_raster(file("letter.tif", "Dear all, the survey follows."))),
+              "not a raster");
+}
+
+std::string text_grid(const std::string& one_height, int rows = 50) {
+  std::string text =
+      "ncols 60\nnrows 50\nxllcorner -5\nyllcorner -5\ncellsize 1\nNODATA_value -9999\n";
+  for (int r = 0; r < rows; ++r) {
+    for (int c = 0; c < 60; ++c) text += (r == 20 && c == 30 ? one_height : "62.5") + " ";
+    text += "\n";
+  }
+  return text;
+}
+
+TEST_F(Survey, TextGridsAreRead) {
+  const auto built = ground::build(on_raster(file("a.asc", text_grid("62.5"))), {});
+  EXPECT_NEAR(geom::height_at(built.surveyed, {15, 15}), 62.5, 1e-9);
+}
+
+TEST_F(Survey, TextGridsWithAWordForAHeightAreRefusedWithTheLine) {
+  const std::string said = refusal(on_raster(file("a.asc", text_grid("6l.5"))));
+  EXPECT_SAYS(said, "a.asc:27: ");  // six header lines, then row 21
+  EXPECT_SAYS(said, "found '6l.5'");
+}
+
+TEST_F(Survey, TextGridsThatAreCutShortOrTooLongAreRefused) {
+  EXPECT_SAYS(refusal(on_raster(file("a.asc", text_grid("62.5", 49)))), "2940 of 3000 heights");
+  EXPECT_SAYS(refusal(on_raster(file("a.asc", text_grid("62.5", 51)))), "more than 3000 heights");
+}
+
+TEST_F(Survey, TextGridsWithABrokenHeaderAreRefused) {
+  EXPECT_SAYS(refusal(on_raster(file("a.asc", "ncols sixty\nnrows 50\n"))), "found 'sixty'");
+  EXPECT_SAYS(refusal(on_raster(file("a.asc", "ncols 60\nxllcorner 0\n1 2 3\n"))), "nrows");
+}
+
+std::string points_csv(int count, const std::function<double(double, double)>& z,
+                       unsigned seed = 7) {
+  std::mt19937 random(seed);
+  std::string text = "x,y,z\n";
+  const auto add = [&](double x, double y) {
+    char line[128];
+    std::snprintf(line, sizeof line, "%.17g,%.17g,%.17g\n", x, y, z(x, y));
+    text += line;
+  };
+  for (double x : {-5.0, 55.0}) {
+    for (double y : {-5.0, 45.0}) add(x, y);
+  }
+  for (int k = 0; k < count; ++k) {
+    const double x = -5 + 60.0 * random() / 4294967296.0;
+    add(x, -5 + 50.0 * random() / 4294967296.0);
+  }
+  return text;
+}
+
+TEST_F(Survey, APlaneOfScatteredPointsComesOutExactly) {
+  const auto built = ground::build(on_points(file("p.csv", points_csv(300, plane))), {});
+  const geom::Grid& g = built.surveyed.grid;
+  for (std::size_t k = 0; k < g.size(); k += 7) {
+    const Vec2 p = g.node(static_cast<int>(k) % g.nx, static_cast<int>(k) / g.nx);
+    ASSERT_NEAR(built.surveyed.z[k], plane(p.x, p.y), 1e-9);
+  }
+}
+
+TEST_F(Survey, TheOrderOfThePointsDoesNotMatterEvenOnASquareNet) {
+  // Four points of a square lie on one circle: either diagonal is Delaunay.
+  std::vector<std::string> lines;
+  for (int i = -5; i <= 55; i += 5) {
+    for (int j = -5; j <= 45; j += 5) {
+      lines.push_back(std::to_string(i) + "," + std::to_string(j) + "," +
+                      std::to_string((i * j + i * i) % 7) + "\n");
+    }
+  }
+  std::string forth = "x,y,z\n";
+  std::string back = "x,y,z\n";
+  for (const auto& l : lines) forth += l;
+  for (auto it = lines.rbegin(); it != lines.rend(); ++it) back += *it;
+  EXPECT_EQ(ground::build(on_points(file("f.csv", forth)), {}).surveyed.z,
+            ground::build(on_points(file("b.csv", back)), {}).surveyed.z);
+}
+
+TEST_F(Survey, PointsMayHaveOtherColumnsSemicolonsAndComments) {
+  const auto built = ground::build(
+      on_points(
+          file("p.csv",
+               "# levels of 3 May\r\nname;Y;X;Z\r\na;-5;-5;1\r\nb;45;-5;1\r\n\r\nc;-5;55;2\r\n"
+               "d;45;55;2\r\n")),
+      {});
+  EXPECT_NEAR(geom::height_at(built.surveyed, {25, 20}), 1.5, 1e-9);
+}
+
+TEST_F(Survey, PointFilesAreRefusedLineByLine) {
+  const auto said = [&](const std::string& text) {
+    return refusal(on_points(file("p.csv", text)));
+  };
+  EXPECT_SAYS(said("x,y,z\n0,0,1\n1,zero,1\n"), "p.csv:3: y: found 'zero'");
+  EXPECT_SAYS(said("x,y,z\n0,0,1\n1,2\n"), "p.csv:3: z: found 2 fields");
+  EXPECT_SAYS(said("x,y,z\n0,0,nan\n"), "p.csv:2: z: found 'nan'");
+  EXPECT_SAYS(said("east,north\n0,0\n"), "p.csv:1: found 'east,north'");
+  EXPECT_SAYS(said(""), "an empty file");
+  EXPECT_SAYS(said("x,y,z\n0,0,1\n1,1,1\n0,0,2\n"), "p.csv:4: z: found 2 m at a place that line 2");
+  EXPECT_SAYS(said("x,y,z\n0,0,1\n50,50,1\n"), "2 points");
+  EXPECT_SAYS(said("x,y,z\n0,0,1\n20,20,1\n40,40,1\n"), "all in one line");
+  EXPECT_SAYS(said("x,y,z\n0,0,1\n40,0,1\n0,40,1\n"), "without points round the ground at (");
+  EXPECT_SAYS(refusal(on_points(folder_ / "none.csv")), "no file");
+}
+
+TEST_F(Survey, AGridTooLargeIsRefusedBeforeItIsMade) {
+  Site site = test::yard(2000, 2000, 2.0);
+  site.ground.cell = 0.05;
+  EXPECT_SAYS(refusal(site), "1606 million nodes");
+}
+
+}  // namespace
+}  // namespace hummock
