@@ -35,7 +35,7 @@ std::string limits_in_words(const std::optional<double>& at_least,
 }
 
 std::string required_in_words(const Requirement& row, const BriefRow& out, int animals) {
-  const std::string words = limits_in_words(out.at_least, out.at_most);
+  std::string words = limits_in_words(out.at_least, out.at_most);
   if (row.per == Per::group) return words;
   const std::string each = limits_in_words(row.at_least, row.at_most);
   if (row.per == Per::animal) {

@@ -87,7 +87,7 @@ Requirement read_requirement(TableCursor table) {
 fs::path read_file_key(TableCursor& table, const char* key, const fs::path& folder,
                        const std::string& what) {
   const std::string given = table.text(key);
-  const fs::path path = folder / given;
+  fs::path path = folder / given;
   std::error_code ignored;
   if (given.find('\0') != std::string::npos || !fs::exists(path, ignored)) {
     table.refuse(key, in_quotes(given) + ", which is not there",

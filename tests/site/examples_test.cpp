@@ -3,8 +3,11 @@
 
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <sstream>
 
+#include "engine/base/assets.h"
+#include "engine/model/model.h"
 #include "engine/site/read_site.h"
 #include "engine/species/find_species.h"
 
@@ -24,6 +27,13 @@ std::vector<fs::path> files_ending(const fs::path& folder, const std::string& en
   return found;
 }
 
+std::string whole_file(const fs::path& file) {
+  std::ifstream in(file);
+  std::ostringstream text;
+  text << in.rdbuf();
+  return text.str();
+}
+
 const fs::path kTop = HUMMOCK_SOURCE_DIR;
 
 TEST(Examples, ThreeOrMoreSitesReadWithoutAWarningAndTellAStory) {
@@ -36,6 +46,27 @@ TEST(Examples, ThreeOrMoreSitesReadWithoutAWarningAndTellAStory) {
     EXPECT_GE(site.story.size(), 100U);
     EXPECT_TRUE(site.place) << "shade is part of every example";
   }
+}
+
+TEST(Examples, EverySiteBuildsAModelInWhichEveryNamedThingStands) {
+  for (const fs::path& file : files_ending(kTop / "examples", ".site.toml")) {
+    SCOPED_TRACE(file);
+    const Site site = read_site(file);
+    const Model model = build_model(site);
+    std::set<std::string> names;
+    for (const Part& part : model.parts) names.insert(part.name);
+    for (const Object& object : site.objects) EXPECT_TRUE(names.count(object.name)) << object.name;
+    for (const House& house : site.houses) EXPECT_TRUE(names.count(house.name)) << house.name;
+    EXPECT_GE(model.panels.size(), 10U);
+    EXPECT_EQ(model.notes, std::vector<std::string>{});
+  }
+}
+
+TEST(Examples, TheStartingFileOfANewSiteReads) {
+  const std::string text = whole_file(assets_folder() / "new.site.toml");
+  const Site site = read_site_text(text, kTop / "examples" / "new.site.toml");
+  EXPECT_EQ(site.warnings, std::vector<std::string>{});
+  EXPECT_NO_THROW(build_model(site));
 }
 
 TEST(ShippedSpecies, FourOrMoreReadAndSourceEveryFigure) {
@@ -52,10 +83,7 @@ TEST(ShippedSpecies, FourOrMoreReadAndSourceEveryFigure) {
 // A figure comes from a published text, or says that it does not.
 TEST(ShippedSpecies, SayThatKeepersMustConfirmThem) {
   for (const fs::path& file : files_ending(kTop / "assets" / "species", ".species.toml")) {
-    std::ifstream in(file);
-    std::ostringstream text;
-    text << in.rdbuf();
-    EXPECT_NE(text.str().find("must confirm"), std::string::npos) << file;
+    EXPECT_NE(whole_file(file).find("must confirm"), std::string::npos) << file;
   }
 }
 
