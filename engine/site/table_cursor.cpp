@@ -177,7 +177,8 @@ double TableCursor::angle(const char* key, Range degrees, double otherwise_radia
 
 int TableCursor::integer(const char* key, int lo, int hi) {
   const std::string allowed =
-      "a whole number from " + std::to_string(lo) + " to " + std::to_string(hi);
+      lo == hi ? "the number " + std::to_string(lo)
+               : "a whole number from " + std::to_string(lo) + " to " + std::to_string(hi);
   const TomlNode& node = required(key, allowed);
   if (node.kind != TomlNode::Kind::integer || node.integer < lo || node.integer > hi) {
     refuse(key, describe(node), allowed);
@@ -364,7 +365,7 @@ void TableCursor::done(const std::string& what) const {
     if (used_.count(node_->keys[i]) > 0) continue;
     throw InputError({file_, node_->key_lines[i], joined(path_, node_->keys[i])},
                      "a key that " + what + " does not have",
-                     "of " + listed(std::vector<std::string>(used_.begin(), used_.end()), ""));
+                     "one of " + listed(std::vector<std::string>(used_.begin(), used_.end()), ""));
   }
 }
 

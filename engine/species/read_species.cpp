@@ -14,9 +14,11 @@ const std::vector<std::string> kMeasures{"ledge", "bar", "centre of mass", "wall
 const std::vector<std::string> kEvidence{"trial", "biomechanics", "record", "anecdote", "assumed"};
 
 TableCursor row(TableCursor& top, const char* key) {
-  auto table = top.table(key);
-  if (!table) top.refuse(key, "nothing", std::string(key) + " = { value = …, source = \"…\" }");
-  return *table;
+  const std::string allowed = std::string(key) + " = { value = …, source = \"…\" }";
+  const TomlNode* node = top.raw(key);
+  if (node == nullptr) top.refuse(key, "nothing", allowed);
+  if (node->kind != TomlNode::Kind::table) top.refuse(key, describe(*node) + " alone", allowed);
+  return *top.table(key);
 }
 
 // Source, and for a jump what was measured and on what evidence (asked for, since published leaps
