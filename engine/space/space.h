@@ -1,4 +1,21 @@
 // Space: how much room there is.
+//
+// Areas: plan and true surface of the triangulated ground inside the outline, exact. Usable area:
+// engine/space/usable.h.
+//
+// Enclosed air: from the ground up to the ceiling (engine/space/ceiling.h: the roof as built, else
+// the surface through the fence tops), less every closed solid in it (engine/space/furniture.h).
+// The figure is a sum over columns, exact for the triangulated surfaces whatever the size of the
+// ground (geometry/air_columns.h); only solids that run into one another are first united by CGAL.
+// `enclosed_air` builds the same air as one closed solid by CGAL's corefinement, for export and
+// drawing, where the ground's mesh is worth it (about 1 s for 200 000 cells); tests hold the two
+// together. When a solid cannot be taken off (an object's mesh is open, a union fails) the volume
+// is not known and the note says why: it is never guessed. Water in basins is not taken off; crowns
+// and plantings neither.
+//
+// Headroom: ceiling less ground, upright, exact least over the outline; furniture is not
+// considered. Negative where ground stands above the fence-top surface.
+//
 #pragma once
 
 #include "engine/model/model.h"
@@ -13,18 +30,21 @@ struct Result {
   double volume_m3 = 0;       // enclosed air: closed solid, less furniture
   bool volume_known = false;  // false: see `volume_note`
   std::string volume_note;
-  double least_headroom_m = 0;  // under the roof or the plane of the fence tops
+  double least_headroom_m = 0;  // under the roof or the plane of the fence tops; NaN: no ceiling
   double mean_headroom_m = 0;
   bool roofed = false;
+  double roofed_share = 0;  // of the plan area
+  double furniture_m3 = 0;  // taken off the air
   geom::Circle largest_circle;
   geom::RectangleInside largest_rectangle;
-  double guest_view_share = 0;  // of the boundary's length
+  double guest_view_share = 0;  // of the boundary's length: guest_view sections and viewing places
   double boundary_length_m = 0;
 };
 
 Result analyse(const Model& model);
 
-// The enclosed air as a closed solid (outward normals), for export and drawing.
-geom::Mesh enclosed_air(const Model& model);
+// The enclosed air as a closed solid (outward normals), for export and drawing. Empty when it
+// cannot be built; `note`, when given, says why.
+geom::Mesh enclosed_air(const Model& model, std::string* note = nullptr);
 
 }  // namespace hummock::space

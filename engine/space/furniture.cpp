@@ -1,0 +1,133 @@
+#include "engine/space/furniture.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "geometry/boolean_cgal.h"
+
+namespace hummock::space {
+namespace {
+
+struct Piece {
+  geom::Mesh mesh;
+  geom::Box3 box;
+  std::string name;
+};
+
+bool is_furniture(const Part& part) {
+  switch (part.kind) {
+    case PartKind::object:
+    case PartKind::den:
+    case PartKind::post:
+    case PartKind::footing:
+    case PartKind::vestibule:
+    case PartKind::house:
+      return part.blocks_body && !part.mesh.empty();
+    default:
+      return false;
+  }
+}
+
+std::uint32_t root_of(std::vector<std::uint32_t>& parent, std::uint32_t a) {
+  while (parent[a] != a) a = parent[a] = parent[parent[a]];
+  return a;
+}
+
+// A part may be several closed shells (a deck and its legs): one mesh for each.
+std::vector<geom::Mesh> shells(const geom::Mesh& mesh) {
+  std::vector<std::uint32_t> parent(mesh.vertices.size());
+  std::iota(parent.begin(), parent.end(), 0U);
+  for (const auto& [a, b, c] : mesh.triangles) {
+    parent[root_of(parent, b)] = root_of(parent, a);
+    parent[root_of(parent, c)] = root_of(parent, a);
+  }
+  std::vector<geom::Mesh> out;
+  std::vector<std::int64_t> place(mesh.vertices.size(), -1);  // of a root: its shell
+  std::vector<std::int64_t> index(mesh.vertices.size(), -1);  // of a vertex in its shell
+  for (const geom::Triangle& t : mesh.triangles) {
+    const std::uint32_t root = root_of(parent, t[0]);
+    if (place[root] < 0) {
+      place[root] = static_cast<std::int64_t>(out.size());
+      out.emplace_back();
+    }
+    geom::Mesh& shell = out[static_cast<std::size_t>(place[root])];
+    geom::Triangle moved{};
+    for (std::size_t k = 0; k < 3; ++k) {
+      if (index[t[k]] < 0) {
+        index[t[k]] = static_cast<std::int64_t>(shell.vertices.size());
+        shell.vertices.push_back(mesh.vertices[t[k]]);
+      }
+      moved[k] = static_cast<std::uint32_t>(index[t[k]]);
+    }
+    shell.triangles.push_back(moved);
+  }
+  return out;
+}
+
+bool overlap(const geom::Box3& a, const geom::Box3& b) {
+  return a.lo.x <= b.hi.x && b.lo.x <= a.hi.x && a.lo.y <= b.hi.y && b.lo.y <= a.hi.y &&
+         a.lo.z <= b.hi.z && b.lo.z <= a.hi.z;
+}
+
+bool reaches(const geom::Box3& box, const geom::Box2& yard) {
+  return box.lo.x < yard.hi.x && yard.lo.x < box.hi.x && box.lo.y < yard.hi.y &&
+         yard.lo.y < box.hi.y;
+}
+
+std::vector<Piece> collect(const Model& model, Furniture& out) {
+  const geom::Box2 yard = geom::bounds(model.outline);
+  std::vector<Piece> pieces;
+  for (const Part& part : model.parts) {
+    if (!is_furniture(part) || !reaches(geom::bounds(part.mesh), yard)) continue;
+    if (!part.closed) {
+      if (part.kind == PartKind::object) out.open.push_back(part.name);
+      continue;
+    }
+    const bool tidy = geom::open_edges(part.mesh) == 0;
+    for (geom::Mesh& shell : shells(tidy ? part.mesh : geom::weld(part.mesh, 1e-9))) {
+      const geom::Box3 box = geom::bounds(shell);
+      pieces.push_back({std::move(shell), box, part.name});
+    }
+  }
+  return pieces;
+}
+
+// Pieces whose boxes overlap, directly or through others, as lists of indices in rising order.
+std::vector<std::vector<std::size_t>> groups(const std::vector<Piece>& pieces) {
+  std::vector<std::uint32_t> parent(pieces.size());
+  std::iota(parent.begin(), parent.end(), 0U);
+  for (std::uint32_t a = 0; a < pieces.size(); ++a)
+    for (std::uint32_t b = a + 1; b < pieces.size(); ++b)
+      if (overlap(pieces[a].box, pieces[b].box)) {
+        const std::uint32_t ra = root_of(parent, a);
+        const std::uint32_t rb = root_of(parent, b);
+        parent[std::max(ra, rb)] = std::min(ra, rb);
+      }
+  std::vector<std::vector<std::size_t>> out(pieces.size());
+  for (std::uint32_t k = 0; k < pieces.size(); ++k) out[root_of(parent, k)].push_back(k);
+  std::erase_if(out, [](const auto& group) { return group.empty(); });
+  return out;
+}
+
+}  // namespace
+
+Furniture find_furniture(const Model& model) {
+  Furniture out;
+  const std::vector<Piece> pieces = collect(model, out);
+  for (const std::vector<std::size_t>& group : groups(pieces)) {
+    std::vector<geom::Mesh> meshes;
+    meshes.reserve(group.size());
+    for (const std::size_t k : group) meshes.push_back(pieces[k].mesh);
+    geom::Solid solid = geom::unite(meshes);
+    if (solid.ok) {
+      out.solids.push_back(std::move(solid.mesh));
+    } else if (out.failed.empty()) {
+      out.failed = "'" + pieces[group.front()].name + "'" +
+                   (group.size() > 1 ? " and what it touches" : "") + ": " + solid.reason;
+    }
+  }
+  for (const Piece& piece : pieces) out.pieces.push_back(piece.mesh);
+  return out;
+}
+
+}  // namespace hummock::space

@@ -1,0 +1,14 @@
+// Space's figures for the JSON of `check` and for the brief.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "engine/brief/brief.h"
+#include "engine/space/space.h"
+
+namespace hummock::space {
+
+nlohmann::json to_json(const Result& result, const Model& model);
+void add_figures(const Result& result, const Model& model, Figures& figures);
+
+}  // namespace hummock::space
