@@ -1,4 +1,36 @@
-// Sun and shade over a day, the season days, or a year. Model: DESIGN §4.5.
+// Sun and shade over a day, the season days, or a year.
+//
+// The model. The sun is a point at its apparent place (or its disc, `sun_disc`). From every node of
+// the ground inside the outline, 1 mm above it, the line to the sun is followed; what it meets
+// takes a share of the beam:
+//   ground, solid parts          all of it
+//   mesh                         T = (1 − d/(p cos α)) (1 − d/(p cos β)), α and β the angle between
+//                                the line and the mesh's normal across each family of wires, p the
+//                                pitch, d the wire: exact for straight round wires; 0 when negative
+//   glass                        all but its openness, whatever the angle
+//   crowns, plantings, woods     T = exp(−G a l), G = 0.5 (leaves in all directions: the spherical
+//                                distribution, Ross 1981), a the leaf area density, l the true
+//                                length of the line inside; a × kBareShare in the bare season
+// A node whose ground faces away from the sun (normal by central differences) is dark. The horizon
+// profile of [place] hides the sun where it stands higher. Terrain outside the fence counts as far
+// as `ground.margin` reaches; beyond it only the profile knows it. Sheets are of no thickness;
+// reflected light is left out.
+//
+// Hours. The sun is taken at whole multiples of `step` of the place's clock; each time stands for
+// the span to the middle between it and its neighbours, the first and last for the rest to sunrise
+// and sunset. A shadow's edge is therefore placed to within half a step.
+//
+// Irradiation. Clear sky: global by Haurwitz (J. Meteorology 2:154, 1945; 3:123, 1946), split into
+// direct and diffuse by Erbs, Klein & Duffie (Solar Energy 28:293, 1982); or both by the simplified
+// Solis model (Ineichen, Solar Energy 82:758, 2008). Direct falls on the ground's slope through the
+// transmittance; diffuse is isotropic (Liu & Jordan 1960) and weighted by the sky view. Real days
+// have clouds: these are upper figures for comparing places, not a climate.
+//
+// Sky view. Share of an isotropic sky's light that reaches the ground's slope, 1 for an open level
+// surface; summed over kSkyDirections directions (engine/shade/sky_view.h says how far off).
+//
+// Error. The fast path gives the transmittance of the rays at every node but those within a
+// millimetre of a shadow's edge (tested); rays are Embree's, robust, float32.
 #pragma once
 
 #include <optional>
@@ -11,6 +43,8 @@
 
 namespace hummock::shade {
 
+enum class SkyModel { haurwitz, solis };
+
 struct Settings {
   sun::Date date{2026, 6, 21};
   double step_minutes = 10.0;  // > 0, <= 120
@@ -18,43 +52,61 @@ struct Settings {
   bool sun_disc = false;       // integrate the sun's disc (penumbra)
   double shaded_below =
       0.5;  // a cell counts as shaded when less than this share of the beam arrives
+  SkyModel sky = SkyModel::haurwitz;
+  bool keep_bands = false;  // fill Day::beams and Day::hour_shade_share
 };
 struct Spot {
   Vec2 at;
   double hours = 0.0;
 };
+// The top of an object or den: the part of its surface that looks up (within 45° of level).
 struct ObjectRow {
   std::string name;
-  Vec3 at;
-  double sun_hours = 0;
+  Vec3 at;               // its highest point
+  double sun_hours = 0;  // mean over the top
 };
 struct Day {
   sun::Date date;
   sun::RiseSet sun;
   std::vector<sun::Position> times;      // the steps, sunrise to sunset
+  std::vector<double> hours;             // each step stands for
   std::vector<std::string> time_labels;  // local clock "13:40"
   std::vector<double> shaded_share;      // 0..1 of the ground inside
   std::vector<double> shaded_m2_per_animal;
   double sun_hours_min = 0, sun_hours_mean = 0, sun_hours_max = 0;
   double hottest_shade_m2_per_animal = 0;  // least over 11–15 h solar time
-  Spot sunniest, coolest;
+  std::string hottest_at;                  // local clock of that least
+  Spot sunniest, coolest;                  // coolest: least irradiation
+  double irradiation_mean_kwh_m2 = 0;
+  double open_irradiation_kwh_m2 = 0;  // of an open level surface
+  double sky_view_mean = 0;
   geom::Raster sun_hours;           // hours of direct beam (weighted by transmittance)
   geom::Raster longest_shade_h;     // longest unbroken shade between sunrise and sunset
-  geom::Raster noon_shade_share;    // share of 11–15 h in shade
+  geom::Raster noon_shade_share;    // share of 11–15 h solar time in shade (1 without any sun)
   geom::Raster irradiation_kwh_m2;  // clear sky, direct + diffuse, on the ground's slope
+  geom::Raster direct_kwh_m2;       // the direct part of it
   geom::Raster sky_view;            // 0..1
   std::vector<ObjectRow> objects;   // object tops, sunning rocks, dens
+  // With Settings::keep_bands: the beam at each of `times`, and the share of shade in each hour of
+  // the clock that has sun (`hour_of_clock` 0..23).
+  std::vector<geom::Raster> beams;
+  std::vector<int> hour_of_clock;
+  std::vector<geom::Raster> hour_shade_share;
 };
 struct Year {
+  int year = 0;
   std::vector<geom::Raster> month_sun_hours;  // 12, hours a day (mean)
   geom::Raster sun_hours;                     // hours in the year
   double error_bound_share = 0;               // of cell-times against rays
+  std::size_t sun_positions = 0;              // steps in the year with the sun up
 };
 
 // Needs site.place; throws InputError naming `place` without it.
 Day analyse(const Model& model, const Settings& settings, const Progress& progress = {});
 // Beam transmittance 0..1 at every ground node for one sun direction; NaN outside the outline.
 geom::Raster beam(const Model& model, const sun::Position& at, const Settings& settings);
+// The same with a ray from every node: the reference, and slower.
+geom::Raster beam_by_rays(const Model& model, const sun::Position& at, const Settings& settings);
 // 21 March, 21 June, 23 September, 21 December of the year of settings.date.
 std::vector<Day> season_days(const Model& model, const Settings& settings,
                              const Progress& progress = {});
