@@ -194,7 +194,7 @@ void add_triangle(const Heightfield& ground, const std::array<std::size_t, 3>& c
 }  // namespace
 
 Depressions find_depressions(const Heightfield& ground, const std::vector<double>& filled,
-                             const Polygon* inside) {
+                             const std::function<bool(Vec2)>& counts) {
   const Grid& g = ground.grid;
   if (filled.size() != g.size())
     throw std::invalid_argument("find_depressions: levels and ground differ in size");
@@ -211,7 +211,7 @@ Depressions find_depressions(const Heightfield& ground, const std::vector<double
       const Vec2 p = g.node(i, j);
       const auto count = [&](const std::array<std::size_t, 3>& t, Vec2 centroid) {
         if (out.label[t[0]] < 0 && out.label[t[1]] < 0 && out.label[t[2]] < 0) return;
-        if (inside == nullptr || contains(*inside, centroid)) add_triangle(ground, t, half, out);
+        if (!counts || counts(centroid)) add_triangle(ground, t, half, out);
       };
       count({a, b, d}, {p.x + third, p.y + third});
       count({c, d, b}, {p.x + 2.0 * third, p.y + 2.0 * third});

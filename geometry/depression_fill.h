@@ -22,6 +22,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <vector>
 
 #include "geometry/heightfield.h"
@@ -59,9 +60,9 @@ struct Depressions {
 
 // The separate ponds of a filled ground. Area and volume are exact for the triangulated surface
 // (each triangle under the level plane cut at its shore), except in the triangles a crossing
-// splits, where each wet corner counts for a third of the triangle. With `inside`, only triangles
-// whose centroid is in the polygon count towards area and volume.
+// splits, where each wet corner counts for a third of the triangle. With `counts`, only triangles for
+// whose centroid it says yes go into area and volume (it is asked about wet triangles only).
 Depressions find_depressions(const Heightfield& ground, const std::vector<double>& filled,
-                             const Polygon* inside = nullptr);
+                             const std::function<bool(Vec2)>& counts = {});
 
 }  // namespace hummock::geom

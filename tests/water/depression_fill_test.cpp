@@ -154,7 +154,8 @@ TEST(DepressionFill, AShorePondIsCutExactlyAtItsWaterLine) {
   EXPECT_DOUBLE_EQ(d.list[0].volume_m3, 0.25);
   // Only the upper half of it inside a polygon.
   const geom::Polygon upper = tests::rectangle(0, 2, 4, 4);
-  EXPECT_DOUBLE_EQ(geom::find_depressions(h, filled, &upper).list[0].area_m2, 0.375);
+  const auto in_upper = [&](Vec2 p) { return geom::contains(upper, p); };
+  EXPECT_DOUBLE_EQ(geom::find_depressions(h, filled, in_upper).list[0].area_m2, 0.375);
 }
 
 TEST(DepressionFill, WaterBehindAWallStandsAtTheWallsTopOrItsDrain) {

@@ -1,0 +1,18 @@
+// What of the boundary holds water back, as crossings of the ground's grid.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "engine/model/model.h"
+#include "geometry/depression_fill.h"
+
+namespace hummock::water {
+
+// One for every edge of the triangulation that passes a solid or glass fence, at the level water
+// must reach there (see water.h). `inside` is the mask of nodes inside the outline: an edge passes
+// the fence when its ends differ, so no water slips through between two panels.
+std::vector<geom::Crossing> solid_walls(const Model& model, const std::vector<std::uint8_t>& inside,
+                                        bool with_drains);
+
+}  // namespace hummock::water
