@@ -49,7 +49,7 @@ void add_wet_outline(const Model& model, const Polygon& outline, double level,
         std::max(1, static_cast<int>(std::ceil(geom::distance(a, b) / model.ground.grid.cell)));
     for (int s = 0; s < steps; ++s) {
       const Vec2 p = geom::lerp(a, b, (s + 0.5) / steps);
-      if (geom::height_at(model.ground, p) < level - 1e-6)
+      if (geom::height_at(model.ground, p) < level)
         stations.push_back({p, geom::left_of(geom::unit(b - a)) * turn});
     }
   }
@@ -74,9 +74,11 @@ double side_slope(const Model& model, const Station& s, double level, double rea
 }
 
 void judge_sides(const Model& model, const Polygon& outline, const geom::Mesh& bed, BasinRow& row) {
+  // A hair under water: a dug basin's rim lies level with the land, where rounding has no uphill.
+  const double shore = row.level_m - std::min(1e-3, 0.1 * row.deepest_m);
   std::vector<Station> stations;
-  add_waterline(bed, row.level_m, stations);
-  add_wet_outline(model, outline, row.level_m, stations);
+  add_waterline(bed, shore, stations);
+  add_wet_outline(model, outline, shore, stations);
   const auto& body = model.site.species.body.value;
   const double reach = std::min(std::max(body[2], 0.05), row.deepest_m);
   const double beyond = std::max(body[0], model.ground.grid.cell);
