@@ -1,4 +1,30 @@
 // Openings: the largest ball that passes anywhere through the barrier. Model: DESIGN §4.4.
+//
+// mesh aperture  the clear opening of every mesh section and of a mesh roof: a square mesh passes a
+//                ball of that diameter.
+// under panel    the height between the real ground and the sheet's own lower edge, along every
+//                panel: both are broken lines, so the greatest height is exact. What a skirt or a
+//                footing closes (bared by scour, or buried in a wedge) is not open. `ball_m` is
+//                that height: under a stepped panel on slope g and length L it is g·L. A rigid ball
+//                that must also miss the post is smaller, `rigid_ball_m`: the largest circle in the
+//                gap. The check takes the larger, since the thin end of the gap is earth and gives
+//                way.
+// under gate     the same under each leaf, the vestibule's outer one too; only a footing closes it.
+// beside gate    side_gap on either side.
+// joint          joint_gap between panels; where two sections meet, half of each; any gap in plan
+//                between neighbouring panels. Posts behind a joint are not counted. A step between
+//                sections of unequal height lies above the lower one's top and is leap's to judge.
+// roof edge      from the fence's top up to the roof straight above it; and where a roof's own
+//                outline leaves part of the yard open, the largest circle in that part (with the
+//                height above the fence). A circle wider than kOpenSky is taken as meant: listed
+//                with a note, but the leap check judges an open sky, not this.
+// drain, vent    the smaller of width, height and the grille's aperture. A vent whose outer side is
+//                in the yard leads nowhere: listed, never passes.
+// pinch          no way out, but a place to be caught: two solids (object, den, house, fence,
+//                leaf) whose nearest points above ground are apart between half the body's width
+//                and its whole (common practice, no source). Exact distance of the triangle meshes.
+//                Things that touch leave no gap at the neck and are not listed.
+// Guests' own safety (fingers, heads) is not judged here.
 #pragma once
 
 #include <string>
@@ -8,19 +34,26 @@
 
 namespace hummock::openings {
 
+inline constexpr double kOpenSky = 1.0;       // m
+inline constexpr double kLeastListed = 1e-3;  // m: smaller gaps are not listed
+
 struct Opening {
   std::string what;  // mesh aperture | under panel | under gate | beside gate | joint | roof edge |
                      // drain | vent | pinch
   std::string thing;  // name in the site file
   Vec3 at;
   double ball_m = 0;    // diameter of the largest ball that passes
-  double length_m = 0;  // how long the gap is, along the fence; 0 = a hole
-  bool passes = false;  // ball >= least_opening
+  double length_m = 0;  // how long the gap is, along the fence; 0 = a hole. Under a panel: as far
+                        // as it is higher than least_opening, or than 1 mm when it nowhere is
+  bool passes = false;  // ball >= least_opening; a pinch always
+  double rigid_ball_m = 0;  // see above; equal to ball_m for a hole
+  std::string note;         // why it does not count, if so
 };
 struct Result {
-  double largest_m = 0;
+  double largest_m = 0;       // over all that lead out: no pinch, no canopy, no blind vent
   std::vector<Opening> list;  // largest first
-  bool met = false;
+  bool met = false;           // nothing but pinches passes
+  int pinches = 0;
 };
 Result analyse(const Model& model);
 

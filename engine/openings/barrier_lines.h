@@ -1,0 +1,25 @@
+// The barrier as upright lines on plan, each with the sheets that stand in it.
+#pragma once
+
+#include <vector>
+
+#include "engine/model/model.h"
+#include "engine/openings/sheet_band.h"
+
+namespace hummock::openings {
+
+struct BarrierLine {
+  Vec2 a, b;
+  int panel = -1;                // index into Model::panels, or
+  int leaf_part = -1;            // a gate's leaf
+  int gateway = -1;              // of that leaf
+  std::vector<BandPiece> sheet;  // the panel or the leaf, x = metres from a
+  std::vector<BandPiece> skirt;  // what is buried below it
+  std::vector<BandPiece> footing;
+};
+
+// Every panel that stands on the ground, every leaf, with the triangles of the model's parts that
+// lie in them. Linear in the number of triangles.
+std::vector<BarrierLine> barrier_lines(const Model& model);
+
+}  // namespace hummock::openings

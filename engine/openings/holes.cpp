@@ -1,0 +1,144 @@
+#include "engine/openings/holes.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/heightfield.h"
+#include "geometry/polygon.h"
+
+namespace hummock::openings {
+
+namespace {
+
+void add_hole(const Model& model, std::vector<Opening>& list, const char* what,
+              const std::string& thing, Vec3 at, double ball) {
+  if (ball < kLeastListed) return;
+  Opening o;
+  o.what = what;
+  o.thing = thing;
+  o.at = at;
+  o.ball_m = o.rigid_ball_m = ball;
+  o.passes = ball >= model.site.species.least_opening.value;
+  list.push_back(o);
+}
+
+Vec3 middle_of(const Panel& panel) {
+  const double low = 0.5 * (panel.foot_a + panel.foot_b);
+  const double high = 0.5 * (panel.top_a + panel.top_b);
+  return at_height(lerp(panel.a, panel.b, 0.5), 0.5 * (low + high));
+}
+
+Vec3 middle_of(const Part& part) {
+  return geom::bounds(part.mesh).centre();
+}
+
+double width_or_grille(double width, double height, double aperture) {
+  const double least = std::min(width, height);
+  return aperture > 0.0 ? std::min(least, aperture) : least;
+}
+
+// The middle of a hole `from`..`from + width` along an edge.
+Vec3 hole_middle(const Model& model, const Polygon& outline, int edge, double from, double width,
+                 double sill, double height) {
+  const auto e = static_cast<std::size_t>(edge) % outline.size();
+  const Vec2 a = outline[e];
+  const Vec2 along = geom::unit(outline[(e + 1) % outline.size()] - a);
+  const Vec2 p = a + along * (from + 0.5 * width);
+  return at_height(p, geom::height_at(model.ground, p) + sill + 0.5 * height);
+}
+
+const Section& section_of(const Model& model, const Panel& panel) {
+  return model.site.boundary.sections[static_cast<std::size_t>(panel.section)];
+}
+
+// Half a joint gap is left at either end of a panel.
+double joint_between(const Model& model, const Panel& before, const Panel& after) {
+  const double left =
+      0.5 * (section_of(model, before).joint_gap + section_of(model, after).joint_gap);
+  return left + geom::distance(before.b, after.a);
+}
+
+}  // namespace
+
+void add_meshes(const Model& model, std::vector<Opening>& list) {
+  for (std::size_t s = 0; s < model.site.boundary.sections.size(); ++s) {
+    const Section& section = model.site.boundary.sections[s];
+    if (section.kind != SheetKind::mesh) continue;
+    const auto panel = std::find_if(model.panels.begin(), model.panels.end(), [&](const Panel& p) {
+      return p.section == static_cast<int>(s);
+    });
+    if (panel == model.panels.end()) continue;
+    add_hole(model, list, "mesh aperture", section.name, middle_of(*panel), section.aperture);
+  }
+  if (!model.site.roof || model.site.roof->kind != SheetKind::mesh) return;
+  for (const Part& part : model.parts) {
+    if (part.kind != PartKind::roof) continue;
+    add_hole(model, list, "mesh aperture", part.name, middle_of(part), model.site.roof->aperture);
+  }
+}
+
+void add_gate_sides(const Model& model, std::vector<Opening>& list) {
+  for (const Gateway& g : model.gateways) {
+    const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
+    const double tall = g.leaf_top - g.leaf_foot;
+    const Vec3 at = at_height(g.a, 0.5 * (g.leaf_foot + g.leaf_top));
+    add_hole(model, list, "beside gate", gate.name, at, std::min(gate.side_gap, tall));
+    if (g.second_leaf_part < 0) continue;
+    const Part& leaf = model.parts[static_cast<std::size_t>(g.second_leaf_part)];
+    if (!leaf.mesh.empty()) {
+      add_hole(model, list, "beside gate", leaf.name, middle_of(leaf),
+               std::min(gate.side_gap, tall));
+    }
+  }
+}
+
+// One row for each section's own joints, and one for each place where two sections meet.
+void add_joints(const Model& model, std::vector<Opening>& list) {
+  std::vector<char> told(model.site.boundary.sections.size(), 0);
+  for (std::size_t k = 0; k < model.panels.size(); ++k) {
+    const Panel& before = model.panels[k];
+    const Panel& after = model.panels[(k + 1) % model.panels.size()];
+    const double ball = joint_between(model, before, after);
+    const bool same = before.section == after.section;
+    const bool plain = same && geom::distance(before.b, after.a) < 1e-9;
+    if (plain && told[static_cast<std::size_t>(before.section)] != 0) continue;
+    if (plain) told[static_cast<std::size_t>(before.section)] = 1;
+    const std::string name =
+        same ? section_of(model, before).name
+             : section_of(model, before).name + " and " + section_of(model, after).name;
+    const Vec3 at = at_height(before.b, 0.5 * (before.foot_b + before.top_b));
+    add_hole(model, list, "joint", name, at, ball);
+  }
+}
+
+void add_drains(const Model& model, std::vector<Opening>& list) {
+  for (const Drain& d : model.site.boundary.drains) {
+    const Vec3 at =
+        hole_middle(model, model.site.boundary.outline, d.edge, d.from, d.width, d.sill, d.height);
+    add_hole(model, list, "drain", d.name, at, width_or_grille(d.width, d.height, d.aperture));
+  }
+}
+
+void add_vents(const Model& model, std::vector<Opening>& list) {
+  constexpr double kBeyond = 0.02;  // m outside the wall
+  for (const House& house : model.site.houses) {
+    const double inside = geom::signed_area(house.outline) > 0.0 ? 1.0 : -1.0;
+    for (const WallOpening& vent : house.vents) {
+      const Vec3 at = hole_middle(model, house.outline, vent.edge, vent.from, vent.width, vent.sill,
+                                  vent.height);
+      const std::size_t before = list.size();
+      add_hole(model, list, "vent", house.name + ", " + vent.name, at,
+               width_or_grille(vent.width, vent.height, vent.aperture));
+      const auto e = static_cast<std::size_t>(vent.edge) % house.outline.size();
+      const Vec2 along =
+          geom::unit(house.outline[(e + 1) % house.outline.size()] - house.outline[e]);
+      const Vec2 beyond = xy(at) - left_of(along) * (inside * kBeyond);
+      if (list.size() > before && geom::contains(model.outline, beyond)) {
+        list.back().passes = false;
+        list.back().note = "leads into the yard, not out";
+      }
+    }
+  }
+}
+
+}  // namespace hummock::openings

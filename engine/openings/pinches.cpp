@@ -1,0 +1,147 @@
+#include "engine/openings/pinches.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <map>
+#include <unordered_map>
+
+#include "geometry/heightfield.h"
+#include "geometry/mesh_distance.h"
+#include "geometry/polygon.h"
+
+namespace hummock::openings {
+
+namespace {
+
+constexpr double kPiece = 4.0;  // m: long fences are looked at in pieces of this hash
+
+bool is_barrier(PartKind kind) {
+  return kind == PartKind::panel || kind == PartKind::gate;
+}
+
+bool is_thing(PartKind kind) {
+  return kind == PartKind::object || kind == PartKind::den || kind == PartKind::house;
+}
+
+// Without the triangles that are wholly below the ground.
+geom::Mesh above_ground(const Model& model, const Part& part) {
+  geom::Mesh out;
+  out.vertices = part.mesh.vertices;
+  std::vector<char> above(out.vertices.size());
+  for (std::size_t k = 0; k < above.size(); ++k) {
+    const Vec3 v = out.vertices[k];
+    above[k] = v.z > geom::height_at(model.ground, xy(v)) ? 1 : 0;
+  }
+  for (const geom::Triangle& t : part.mesh.triangles) {
+    if (above[t[0]] + above[t[1]] + above[t[2]] > 0) out.triangles.push_back(t);
+  }
+  return out;
+}
+
+struct Solid {
+  int part = -1;
+  bool barrier = false;
+  geom::MeshTree tree;
+};
+
+std::uint64_t key(int i, int j) {
+  return (static_cast<std::uint64_t>(static_cast<std::uint32_t>(i)) << 32) |
+         static_cast<std::uint32_t>(j);
+}
+
+int cell_of(double v) {
+  return static_cast<int>(std::floor(v / kPiece));
+}
+
+// The fence in pieces a cell wide, so that a stone far from it is dismissed at once.
+void add_in_pieces(const geom::Mesh& mesh, int part, std::vector<Solid>& solids) {
+  std::unordered_map<std::uint64_t, geom::Mesh> pieces;
+  std::vector<std::uint64_t> order;
+  for (const geom::Triangle& t : mesh.triangles) {
+    const Vec3 c = (mesh.vertices[t[0]] + mesh.vertices[t[1]] + mesh.vertices[t[2]]) * (1.0 / 3.0);
+    const std::uint64_t cell = key(cell_of(c.x), cell_of(c.y));
+    const auto [it, fresh] = pieces.try_emplace(cell);
+    if (fresh) order.push_back(cell);
+    const auto v = static_cast<std::uint32_t>(it->second.vertices.size());
+    for (const std::uint32_t k : t) it->second.vertices.push_back(mesh.vertices[k]);
+    it->second.triangles.push_back({v, v + 1, v + 2});
+  }
+  for (const std::uint64_t cell : order) {
+    solids.push_back({part, true, geom::MeshTree(pieces.at(cell))});
+  }
+}
+
+std::vector<Solid> solids_of(const Model& model) {
+  std::vector<Solid> solids;
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    const Part& part = model.parts[k];
+    if (!part.blocks_body || part.mesh.empty()) continue;
+    if (is_barrier(part.kind)) {
+      add_in_pieces(above_ground(model, part), static_cast<int>(k), solids);
+    } else if (is_thing(part.kind)) {
+      solids.push_back({static_cast<int>(k), false, geom::MeshTree(above_ground(model, part))});
+    }
+  }
+  std::erase_if(solids, [](const Solid& s) { return s.tree.empty(); });
+  return solids;
+}
+
+bool boxes_near(const geom::Box3& p, const geom::Box3& q, double within) {
+  return p.lo.x - within < q.hi.x && q.lo.x - within < p.hi.x && p.lo.y - within < q.hi.y &&
+         q.lo.y - within < p.hi.y && p.lo.z - within < q.hi.z && q.lo.z - within < p.hi.z;
+}
+
+// Pairs of parts and the nearest points of each: the fence's pieces count as one part.
+using Pairs = std::map<std::pair<int, int>, geom::NearestPair>;
+
+void take(Pairs& pairs, int a, int b, const geom::NearestPair& nearest) {
+  const auto [it, fresh] = pairs.try_emplace(std::minmax(a, b), nearest);
+  if (!fresh && nearest.distance < it->second.distance) it->second = nearest;
+}
+
+// Swept along x, so that only neighbours are compared.
+Pairs near_pairs(std::vector<Solid>& solids, double within) {
+  std::sort(solids.begin(), solids.end(), [](const Solid& p, const Solid& q) {
+    return std::pair(p.tree.box().lo.x, p.part) < std::pair(q.tree.box().lo.x, q.part);
+  });
+  Pairs pairs;
+  for (std::size_t i = 0; i < solids.size(); ++i) {
+    for (std::size_t j = i + 1; j < solids.size(); ++j) {
+      if (solids[j].tree.box().lo.x > solids[i].tree.box().hi.x + within) break;
+      if (solids[i].barrier && solids[j].barrier) continue;
+      if (solids[i].part == solids[j].part) continue;
+      if (!boxes_near(solids[i].tree.box(), solids[j].tree.box(), within)) continue;
+      const auto nearest = geom::nearest(solids[i].tree, solids[j].tree, within);
+      if (nearest.distance < within) take(pairs, solids[i].part, solids[j].part, nearest);
+    }
+  }
+  return pairs;
+}
+
+}  // namespace
+
+PinchRange pinch_range(const Species& species) {
+  const double width = species.body.value[1];
+  return {0.5 * width, width};
+}
+
+void add_pinches(const Model& model, std::vector<Opening>& list) {
+  const PinchRange range = pinch_range(model.site.species);
+  if (range.to <= 0.0) return;
+  std::vector<Solid> solids = solids_of(model);
+  for (const auto& [parts, nearest] : near_pairs(solids, range.to)) {
+    const Vec3 at = lerp(nearest.on_first, nearest.on_second, 0.5);
+    if (nearest.distance < range.from || !geom::contains(model.outline, xy(at))) continue;
+    Opening o;
+    o.what = "pinch";
+    o.thing = model.parts[static_cast<std::size_t>(parts.first)].name + " and " +
+              model.parts[static_cast<std::size_t>(parts.second)].name;
+    o.at = at;
+    o.ball_m = o.rigid_ball_m = nearest.distance;
+    o.passes = true;
+    list.push_back(o);
+  }
+}
+
+}  // namespace hummock::openings
