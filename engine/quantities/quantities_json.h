@@ -1,0 +1,16 @@
+// The schedule for the JSON of `check` and its sums for the brief.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "engine/brief/brief.h"
+#include "engine/quantities/quantities.h"
+
+namespace hummock::quantities {
+
+// An array of {item, where, amount, unit, note}.
+nlohmann::json to_json(const std::vector<Row>& rows, const Model& model);
+// "quantities.KEY": the sum of the rows with that key.
+void add_figures(const std::vector<Row>& rows, const Model& model, Figures& figures);
+
+}  // namespace hummock::quantities
