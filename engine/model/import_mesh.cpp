@@ -1,10 +1,25 @@
 #include "engine/model/import_mesh.h"
 
-#include <assimp/postprocess.h>
 #include <assimp/scene.h>
 
+#include <algorithm>
 #include <assimp/Importer.hpp>
 #include <cmath>
+#include <stdexcept>
+
+#include "engine/model/face_triangles.h"
+#include "engine/model/guarded_files.h"
+
+// Debian builds Assimp with its assertions on: a damaged file can end the whole program. The
+// function below is the one they call; a program's own definition comes before the library's (ELF
+// symbol rules), and this one throws instead. Where Assimp is built without assertions nothing
+// calls it.
+namespace Assimp {
+void aiAssertViolation(const char* expression, const char* file, int line);
+void aiAssertViolation(const char* expression, const char* /*file*/, int /*line*/) {
+  throw std::runtime_error(std::string("damaged: the reader expected ") + expression);
+}
+}  // namespace Assimp
 
 namespace hummock {
 namespace {
@@ -35,12 +50,19 @@ void gather_mesh(const aiMesh& from, const aiMatrix4x4& place, Mesh& to) {
     to.vertices.push_back({p.x, p.y, p.z});
   }
   const bool mirrored = place.Determinant() < 0.0F;
+  std::vector<std::uint32_t> corners;
   for (unsigned f = 0; f < from.mNumFaces; ++f) {
     const aiFace& face = from.mFaces[f];
-    if (face.mNumIndices != 3) continue;
-    geom::Triangle t{first + face.mIndices[0], first + face.mIndices[1], first + face.mIndices[2]};
-    if (mirrored) std::swap(t[1], t[2]);
-    to.triangles.push_back(t);
+    if (face.mNumIndices < 3) continue;  // a point or a line
+    corners.assign(face.mIndices, face.mIndices + face.mNumIndices);
+    for (std::uint32_t& c : corners) {
+      if (c >= from.mNumVertices)
+        throw std::runtime_error("a face names a corner that is not there");
+      c += first;
+    }
+    if (mirrored) std::reverse(corners.begin(), corners.end());
+    const auto triangles = face_triangles(to.vertices, corners);
+    to.triangles.insert(to.triangles.end(), triangles.begin(), triangles.end());
   }
 }
 
@@ -58,19 +80,29 @@ Vec3 upright(Vec3 p, const std::string& up) {
   return p;
 }
 
+Mesh read_scene(const std::filesystem::path& file, const Where& where) {
+  Assimp::Importer importer;
+  importer.SetIOHandler(new GuardedFiles);  // the importer owns it
+  Mesh mesh;
+  try {
+    const aiScene* scene = importer.ReadFile(file.string(), 0);
+    if (scene == nullptr) refuse(where, file, in_short(importer.GetErrorString()));
+    if (scene->mRootNode != nullptr) gather(*scene, *scene->mRootNode, aiMatrix4x4(), mesh);
+  } catch (const InputError&) {
+    throw;
+  } catch (const std::exception& e) {
+    refuse(where, file, in_short(e.what()));
+  }
+  return mesh;
+}
+
 }  // namespace
 
 Mesh import_mesh(const std::filesystem::path& file, double scale, const std::string& up,
                  const Where& where) {
   std::error_code failed;
   if (!std::filesystem::is_regular_file(file, failed)) refuse(where, file, "no such file");
-  Assimp::Importer importer;
-  const aiScene* scene =
-      importer.ReadFile(file.string(), aiProcess_Triangulate | aiProcess_JoinIdenticalVertices |
-                                           aiProcess_SortByPType);
-  if (scene == nullptr) refuse(where, file, in_short(importer.GetErrorString()));
-  Mesh mesh;
-  if (scene->mRootNode != nullptr) gather(*scene, *scene->mRootNode, aiMatrix4x4(), mesh);
+  Mesh mesh = read_scene(file, where);
   for (Vec3& v : mesh.vertices) {
     if (!std::isfinite(v.x) || !std::isfinite(v.y) || !std::isfinite(v.z)) {
       refuse(where, file, "a corner that is not a number");
