@@ -1,6 +1,26 @@
 // Leap: can it get out, from what, and how far must that boulder move. Model: DESIGN §4.3.
+//
+// What a leap costs is in effort.h, what counts as a place and as a way out in places.h, which
+// flights are tried in links.h, and how the cheapest route is found in minimax.h. In short:
+//   living ground  the ground inside the outline, less houses, solids and water deeper than the
+//                  animal wades; or what it can walk to from the site's start.
+//   demand         of a place: the least leap height with which it can be gained from there, over
+//                  routes of leaps, walks and climbs; blocked flights are tried steeper and flatter.
+//   escape         gaining a barrier's top or an overhang's tip, a free edge of the roof, or what
+//                  of a thing lies beyond the outline above the barrier.
+// Every demand is bounded from both sides: the true demand of the model (DESIGN §4.3, for a point
+// animal) is not below `escape_demand_m` and not above it by more than `resolution_bound_m`. The
+// lower side counts the pieces of surface round the samples; the upper side is the effort of the
+// route itself, flown from point to point. Not seen by the lower side: openings between obstacles
+// narrower than about one `resolution`, and walks within one place that are in truth cut off.
+//
+// The figures are of the species file, with what they are worth: the program never calls a design
+// safe.
+//
+// Throws InputError: leap height or distance not above 0, no living ground, a start outside.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,7 +34,8 @@ struct Settings {
   double resolution = 0.05;      // m, spacing of surface samples, > 0
   double search_limit = 2.0;     // efforts up to this × leap_height are searched
   double required_margin = 1.0;  // escape demand ÷ leap height that the brief asks for, >= 1
-  int max_results = 0;           // 0 = all
+  int max_results = 0;           // 0 = all; else the rows nearest to a way out
+  bool climb_inverted = false;   // climbs beneath overhangs it can climb (places.h, Things)
 };
 
 enum class StepKind { walk, climb, leap };
@@ -27,7 +48,17 @@ struct Step {
   std::vector<Vec3> arc;  // the flight or path, for drawing
 };
 
+// clear             it can be gained (or might be), and from it no way out is within reach
+// tight             the same, but short of the brief or by less than kTightMargin
+// a way out         gained and left over the barrier within the animal's leap
+// cannot be gained  beyond its leap, with the brief's margin
 enum class Verdict { clear, tight, a_way_out, cannot_be_gained };
+inline constexpr double kTightMargin = 1.1;  // common practice, no source
+
+// Beyond these the figure is noted as doubtful (invented bounds above any record in the literature:
+// puma 5.5 m up, 13.7 m long, Guinness and Barnes 1960).
+inline constexpr double kAbsurdLeap = 8.0;       // m, height
+inline constexpr double kAbsurdDistance = 20.0;  // m
 struct ObjectRow {
   std::string name;
   int object = -1;         // index into site.objects; -1 = den, house …
@@ -46,6 +77,16 @@ struct ObjectRow {
   std::optional<double> move_m;   // least horizontal shift inward
   Vec2 move_towards;              // unit
   std::optional<double> lower_m;  // least lowering
+  std::string over;               // what the cheapest leap out from it goes over
+};
+
+// One stretch of the barrier or roof edge: the least demand over it, whatever the route.
+struct WayRow {
+  std::string over;  // "south run", a gate, "roof"
+  std::string how;   // "over the barrier's top" …
+  std::string from;  // the thing the last leap is from
+  double demand_m = 0.0;
+  bool within_leap = false;
 };
 
 struct Result {
@@ -68,9 +109,20 @@ struct Result {
   std::optional<double> roof_clearance_m;  // least gap between full leap and the roof anywhere
   std::optional<Vec3> roof_strike_at;
   double living_area_m2 = 0;
+  std::vector<WayRow> ways;  // by rising demand, within the search limit
+  bool complete = true;      // false: the search stopped early; demands are still bounds from below
+  std::vector<std::string> notes;  // what was assumed
 };
 
 Result analyse(const Model& model, const Settings& settings = {}, const Progress& progress = {});
+
+// The same demands on the faces of every part, for drawing and for PLY and GLB: one value a mesh
+// vertex, by part name (parts of one name: numbered as in Model::parts, "name#2" for the second).
+// On a place its demand; elsewhere the least effort with which the point can be touched, flights
+// taken as free (a bound from below). NaN beyond the limit.
+std::map<std::string, std::vector<float>> surface_demand(const Model& model,
+                                                         const Settings& settings = {},
+                                                         const Progress& progress = {});
 
 // The tallest that anything may stand at each ground node, m above datum (DESIGN: height cap map).
 geom::Raster height_cap(const Model& model, double ability_margin = 1.0);

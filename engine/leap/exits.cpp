@@ -1,0 +1,174 @@
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "engine/leap/places.h"
+#include "geometry/polygon.h"
+
+namespace hummock::leap {
+
+using geom::Vec2;
+using geom::Vec3;
+
+namespace {
+
+class ExitSampler {
+ public:
+  ExitSampler(const Model& model, const PlaceRules& rules) : model_(model), rules_(rules) {}
+
+  std::vector<PatchPtr> run() {
+    std::vector<const OverhangPanel*> over(model_.panels.size(), nullptr);
+    for (const OverhangPanel& o : model_.overhangs) over[static_cast<std::size_t>(o.panel)] = &o;
+    for (std::size_t k = 0; k < model_.panels.size(); ++k) {
+      if (over[k] != nullptr) {
+        lay_overhang(*over[k], over);
+      } else {
+        lay_top(model_.panels[k]);
+      }
+    }
+    for (std::size_t k = 0; k < model_.parts.size(); ++k) {
+      if (model_.parts[k].kind == PartKind::roof) lay_roof(static_cast<int>(k));
+    }
+    std::vector<PatchPtr> result;
+    for (auto& [key, patch] : patches_) {
+      build_tree(*patch);
+      result.push_back(patch);
+    }
+    return result;
+  }
+
+ private:
+  // Clear height above a point, m.
+  double clear_above(Vec3 p) const {
+    const geom::Hit hit =
+        model_.body_scene->first_hit({p + Vec3{0.0, 0.0, kLift}, {0.0, 0.0, 1.0}, 0.0, 1e30});
+    return hit ? hit.t + kLift : 1e30;
+  }
+  bool open_above(Vec3 p) const {
+    return clear_above(p) >= std::max(rules_.least_opening, 2.0 * kLift);
+  }
+
+  std::string name_of(const Panel& panel) const {
+    if (panel.gate >= 0) {
+      const int gate = model_.gateways[static_cast<std::size_t>(panel.gate)].gate;
+      return model_.site.boundary.gates[static_cast<std::size_t>(gate)].name;
+    }
+    return model_.site.boundary.sections[static_cast<std::size_t>(panel.section)].name;
+  }
+
+  // One patch for each kind, section and gate.
+  Patch& patch_for(ExitKind kind, int section, int gate, const std::string& name, int part) {
+    auto& patch = patches_[{static_cast<int>(kind), section, gate}];
+    if (!patch) {
+      patch = std::make_shared<Patch>();
+      patch->kind = PatchKind::exit;
+      patch->exit = kind;
+      patch->name = name;
+      patch->part = part;
+    }
+    return *patch;
+  }
+
+  // Pieces of an edge; `open` tells whether the way is clear at a share of it.
+  template <class Open>
+  void lay_edge(ExitKind kind, const Panel* panel, int part, Vec3 a, Vec3 b, Open open) {
+    const int n = std::max(1, static_cast<int>(std::ceil(distance(a, b) / rules_.resolution)));
+    for (int k = 0; k < n; ++k) {
+      const double share = (k + 0.5) / n;
+      if (!open(share)) continue;
+      Spot spot;
+      spot.cell.add(lerp(a, b, static_cast<double>(k) / n));
+      spot.cell.add(lerp(a, b, (k + 1.0) / n));
+      spot.at = lerp(a, b, share) + Vec3{0.0, 0.0, kLift};
+      spot.hook = true;
+      const std::string name = panel != nullptr
+                                   ? name_of(*panel)
+                                   : model_.parts[static_cast<std::size_t>(part)].name;
+      patch_for(kind, panel != nullptr ? panel->section : part, panel != nullptr ? panel->gate : -1,
+                name, part)
+          .spots.push_back(spot);
+    }
+  }
+
+  static Vec3 inwards(const Panel& panel) {
+    return at_height(geom::left_of(geom::unit(panel.b - panel.a)), 0.0);
+  }
+
+  void lay_top(const Panel& panel) {
+    const Vec3 a = at_height(panel.a, panel.top_a);
+    const Vec3 b = at_height(panel.b, panel.top_b);
+    const Vec3 in = inwards(panel) * kLift;
+    lay_edge(ExitKind::barrier_top, &panel, panel.part, a, b,
+             [&](double share) { return open_above(lerp(a, b, share) + in); });
+  }
+
+  // The tip, and a side where the neighbour carries on without an overhang.
+  void lay_overhang(const OverhangPanel& o, const std::vector<const OverhangPanel*>& over) {
+    const Panel& panel = model_.panels[static_cast<std::size_t>(o.panel)];
+    const auto open = [&](Vec3 base, Vec3 edge) {
+      const Vec3 above_base = lerp(base, edge, 0.05) + Vec3{0.0, 0.0, kLift};
+      return open_above(edge) && open_above(above_base);
+    };
+    const auto along_tip = [&](double share) {
+      return open(lerp(o.base_a, o.base_b, share), lerp(o.tip_a, o.tip_b, share));
+    };
+    lay_edge(ExitKind::overhang_tip, &panel, o.part, o.tip_a, o.tip_b, along_tip);
+    const auto n = model_.panels.size();
+    const auto k = static_cast<std::size_t>(o.panel);
+    if (!meets(o.base_a, o.tip_a, over[(k + n - 1) % n], false)) {
+      lay_edge(ExitKind::overhang_tip, &panel, o.part, o.base_a, o.tip_a,
+               [&](double share) { return open_above(lerp(o.base_a, o.tip_a, share)); });
+    }
+    if (!meets(o.base_b, o.tip_b, over[(k + 1) % n], true)) {
+      lay_edge(ExitKind::overhang_tip, &panel, o.part, o.base_b, o.tip_b,
+               [&](double share) { return open_above(lerp(o.base_b, o.tip_b, share)); });
+    }
+  }
+
+  static bool meets(Vec3 base, Vec3 tip, const OverhangPanel* next, bool at_its_start) {
+    if (next == nullptr) return false;
+    const Vec3 b = at_its_start ? next->base_a : next->base_b;
+    const Vec3 t = at_its_start ? next->tip_a : next->tip_b;
+    constexpr double kSame = 5e-3;  // m
+    return distance(base, b) < kSame && distance(tip, t) < kSame;
+  }
+
+  // Edges of the roof with one triangle whose open side lies inside the outline.
+  void lay_roof(int part) {
+    const geom::Mesh mesh = geom::weld(model_.parts[static_cast<std::size_t>(part)].mesh, 1e-6);
+    std::map<std::pair<std::uint32_t, std::uint32_t>, std::pair<int, Vec3>> edges;
+    for (const geom::Triangle& t : mesh.triangles) {
+      for (std::size_t k = 0; k < 3; ++k) {
+        const auto a = t[k];
+        const auto b = t[(k + 1) % 3];
+        auto& edge = edges[{std::min(a, b), std::max(a, b)}];
+        ++edge.first;
+        edge.second = mesh.vertices[t[(k + 2) % 3]];
+      }
+    }
+    for (const auto& [ends, edge] : edges) {
+      if (edge.first != 1) continue;
+      const Vec3 a = mesh.vertices[ends.first];
+      const Vec3 b = mesh.vertices[ends.second];
+      Vec2 out = geom::left_of(geom::unit(xy(b) - xy(a)));
+      if (dot(out, xy(edge.second) - xy(a)) > 0.0) out = -out;
+      constexpr double kBeside = 0.02;  // m
+      lay_edge(ExitKind::roof_edge, nullptr, part, a, b, [&](double share) {
+        const Vec3 p = lerp(a, b, share);
+        return geom::contains(model_.outline, xy(p) + out * kBeside) && open_above(p);
+      });
+    }
+  }
+
+  const Model& model_;
+  const PlaceRules& rules_;
+  std::map<std::array<int, 3>, std::shared_ptr<Patch>> patches_;
+};
+
+}  // namespace
+
+std::vector<PatchPtr> exits(const Model& model, const PlaceRules& rules) {
+  return ExitSampler(model, rules).run();
+}
+
+}  // namespace hummock::leap

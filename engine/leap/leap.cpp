@@ -1,0 +1,48 @@
+#include "engine/leap/leap.h"
+
+#include "engine/leap/leap_solver.h"
+
+namespace hummock::leap {
+
+Result analyse(const Model& model, const Settings& settings, const Progress& progress) {
+  return LeapSolver(model, settings, progress).result();
+}
+
+geom::Raster ground_demand(const Model& model, const Settings& settings,
+                           const Progress& progress) {
+  return LeapSolver(model, settings, progress).ground_demand(model);
+}
+
+std::map<std::string, std::vector<float>> surface_demand(const Model& model,
+                                                         const Settings& settings,
+                                                         const Progress& progress) {
+  return LeapSolver(model, settings, progress).surface_demand(model);
+}
+
+const char* word(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::clear:
+      return "clear";
+    case Verdict::tight:
+      return "tight";
+    case Verdict::a_way_out:
+      return "a way out";
+    case Verdict::cannot_be_gained:
+      return "cannot be gained";
+  }
+  return "";
+}
+
+const char* word(StepKind kind) {
+  switch (kind) {
+    case StepKind::walk:
+      return "walk";
+    case StepKind::climb:
+      return "climb";
+    case StepKind::leap:
+      return "leap";
+  }
+  return "";
+}
+
+}  // namespace hummock::leap

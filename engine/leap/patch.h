@@ -1,0 +1,70 @@
+// Places as the search sees them: patches of spots under a tree of boxes.
+//
+// A spot is a small piece of surface: a point of it and the box that holds all of it. The pieces
+// of a patch cover it, so a bound over boxes is a bound over the surface itself and not only over
+// sample points. A patch is what the animal moves about in without a leap.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "geometry/vec.h"
+
+namespace hummock::leap {
+
+struct Spot {
+  geom::Vec3 at;             // a point of the piece, lifted kLift off the surface
+  geom::Box3 cell;           // holds the whole piece, not lifted
+  bool hook = false;         // an edge: `grip` is taken off the rise to it
+  bool cling = false;        // climbed, too steep to stand: only the cling share from here
+};
+inline constexpr double kLift = 2e-3;  // m, so that float rays leave the surface they start on
+
+enum class PatchKind { ground, thing, exit };
+enum class ExitKind { none, barrier_top, overhang_tip, roof_edge, beyond };
+
+struct TreeNode {
+  geom::Box3 box;
+  int left = -1;   // children are left and left + 1; -1 = leaf
+  int first = 0;   // leaf: spots first … first + count − 1; inner: of all below
+  int count = 0;
+  bool hook = false;   // some spot below is an edge
+  bool stand = false;  // some spot below is stood on
+};
+
+struct Patch {
+  PatchKind kind = PatchKind::thing;
+  ExitKind exit = ExitKind::none;
+  int part = -1;     // index into Model::parts; -1 = ground
+  std::string name;  // of what it stands on
+  std::vector<Spot> spots;
+  std::vector<TreeNode> tree;  // root first; spots are in the leaves' order
+};
+inline bool is_exit(const Patch& patch) {
+  return patch.exit != ExitKind::none;
+}
+using PatchPtr = std::shared_ptr<const Patch>;
+
+// Orders the spots and builds the tree: halves at the median of the longest side, leaves of at
+// most four. O(n log n); the same result for the same spots in the same order. A patch needs at
+// least one spot.
+void build_tree(Patch& patch);
+
+// A tree over the patches themselves, by their root boxes. Leaves hold one patch.
+struct PatchTree {
+  struct Node {
+    geom::Box3 box;
+    int left = -1;    // children left, left + 1; -1 = leaf
+    int parent = -1;
+    int patch = -1;   // leaf
+    int count = 0;    // patches below
+    bool hook = false;
+  };
+  std::vector<Node> nodes;   // root first; empty without patches
+  std::vector<int> leaf_of;  // by patch; -1 = not in this tree
+};
+PatchTree build_patch_tree(const std::vector<PatchPtr>& patches, const std::vector<int>& wanted);
+
+}  // namespace hummock::leap
