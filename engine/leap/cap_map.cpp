@@ -73,9 +73,8 @@ std::vector<double> lower_envelope(const geom::Grid& grid, std::vector<Vec3> poi
                                    double leap_height, double stretch) {
   std::vector<double> cap(grid.size(), kInfinite);
   if (points.empty()) return cap;
-  std::sort(points.begin(), points.end(), [](Vec3 l, Vec3 r) {
-    return std::tie(l.x, l.y, l.z) < std::tie(r.x, r.y, r.z);
-  });
+  std::sort(points.begin(), points.end(),
+            [](Vec3 l, Vec3 r) { return std::tie(l.x, l.y, l.z) < std::tie(r.x, r.y, r.z); });
   const double a = stretch * stretch / (4.0 * leap_height);
   constexpr int kBand = 32;  // rows
   const int bands = (grid.ny + kBand - 1) / kBand;

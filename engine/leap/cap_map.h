@@ -1,8 +1,8 @@
 // The height cap map: at each spot, the tallest that anything may stand there.
 //
 // An animal at (x, y, z) reaches a barrier point b = (bx, by, bz) with leap height H exactly when
-// e(r, bz − z) <= H, that is z >= bz − H + s²r²/(4H) (effort.h). So nothing that can be stood on may
-// be higher at (x, y) than
+// e(r, bz − z) <= H, that is z >= bz − H + s²r²/(4H) (effort.h). So nothing that can be stood on
+// may be higher at (x, y) than
 //     cap(x, y) = min over b of  bz − H + a·((x − bx)² + (y − by)²),   a = s²/(4H):            (1)
 // the lower envelope of one upward paraboloid for each point of the barriers' tops, all of the same
 // opening. That is a generalised distance transform (Felzenszwalb & Huttenlocher 2012, Theory of

@@ -45,7 +45,8 @@ double TouchDemand::at(Vec3 q) const {
     return std::max(least_[k], link_bound(rules_, tree_.nodes[k].box, true, point, false));
   };
   const auto lower_bound = [&](int patch, int n) {
-    const TreeNode& node = patches_[static_cast<std::size_t>(patch)]->tree[static_cast<std::size_t>(n)];
+    const TreeNode& node =
+        patches_[static_cast<std::size_t>(patch)]->tree[static_cast<std::size_t>(n)];
     return std::max(gained_.patches[static_cast<std::size_t>(patch)].demand,
                     link_bound(rules_, node.box, node.stand, point, false));
   };

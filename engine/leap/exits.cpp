@@ -38,14 +38,24 @@ class ExitSampler {
   }
 
  private:
-  // Clear height above a point, m.
-  double clear_above(Vec3 p) const {
-    const geom::Hit hit =
-        model_.body_scene->first_hit({p + Vec3{0.0, 0.0, kLift}, {0.0, 0.0, 1.0}, 0.0, 1e30});
-    return hit ? hit.t + kLift : 1e30;
+  double opening() const { return std::max(rules_.least_opening, 2.0 * kLift); }
+
+  // Is the clear height above the edge point p, asked just beside it where the animal comes up, at
+  // least the opening? The ray starts a little below, so that a roof flush with the edge is met.
+  bool open_above(Vec3 p, Vec3 beside) const {
+    const Vec3 from = p + beside * kLift - Vec3{0.0, 0.0, kLift};
+    const geom::Hit hit = model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
+    return !hit || hit.t - kLift >= opening();
   }
-  bool open_above(Vec3 p) const {
-    return clear_above(p) >= std::max(rules_.least_opening, 2.0 * kLift);
+
+  // Does the first thing met from the sky lie on the edge or close it to less than the opening?
+  bool roofed_over(Vec3 p, Vec3 beside) const {
+    constexpr double kSky = 1e4;  // m
+    const Vec3 from = p + beside * 5e-3 + Vec3{0.0, 0.0, kSky};
+    const geom::Hit hit = model_.body_scene->first_hit({from, {0.0, 0.0, -1.0}, 0.0, 2.0 * kSky});
+    if (!hit || hit.id == kGroundId) return false;
+    const bool roof = model_.parts[static_cast<std::size_t>(hit.id)].kind == PartKind::roof;
+    return roof && kSky - hit.t < opening();
   }
 
   std::string name_of(const Panel& panel) const {
@@ -81,9 +91,8 @@ class ExitSampler {
       spot.cell.add(lerp(a, b, (k + 1.0) / n));
       spot.at = lerp(a, b, share) + Vec3{0.0, 0.0, kLift};
       spot.hook = true;
-      const std::string name = panel != nullptr
-                                   ? name_of(*panel)
-                                   : model_.parts[static_cast<std::size_t>(part)].name;
+      const std::string name =
+          panel != nullptr ? name_of(*panel) : model_.parts[static_cast<std::size_t>(part)].name;
       patch_for(kind, panel != nullptr ? panel->section : part, panel != nullptr ? panel->gate : -1,
                 name, part)
           .spots.push_back(spot);
@@ -97,31 +106,32 @@ class ExitSampler {
   void lay_top(const Panel& panel) {
     const Vec3 a = at_height(panel.a, panel.top_a);
     const Vec3 b = at_height(panel.b, panel.top_b);
-    const Vec3 in = inwards(panel) * kLift;
-    lay_edge(ExitKind::barrier_top, &panel, panel.part, a, b,
-             [&](double share) { return open_above(lerp(a, b, share) + in); });
+    const Vec3 in = inwards(panel);
+    lay_edge(ExitKind::barrier_top, &panel, panel.part, a, b, [&](double share) {
+      const Vec3 p = lerp(a, b, share);
+      return open_above(p, in) && !roofed_over(p, in);
+    });
   }
 
   // The tip, and a side where the neighbour carries on without an overhang.
   void lay_overhang(const OverhangPanel& o, const std::vector<const OverhangPanel*>& over) {
     const Panel& panel = model_.panels[static_cast<std::size_t>(o.panel)];
-    const auto open = [&](Vec3 base, Vec3 edge) {
-      const Vec3 above_base = lerp(base, edge, 0.05) + Vec3{0.0, 0.0, kLift};
-      return open_above(edge) && open_above(above_base);
+    const Vec3 in = inwards(panel);
+    const auto lay = [&](Vec3 base0, Vec3 base1, Vec3 edge0, Vec3 edge1, Vec3 beside) {
+      lay_edge(ExitKind::overhang_tip, &panel, o.part, edge0, edge1, [&](double share) {
+        return open_above(lerp(edge0, edge1, share), beside) &&
+               !roofed_over(lerp(base0, base1, share), in);
+      });
     };
-    const auto along_tip = [&](double share) {
-      return open(lerp(o.base_a, o.base_b, share), lerp(o.tip_a, o.tip_b, share));
-    };
-    lay_edge(ExitKind::overhang_tip, &panel, o.part, o.tip_a, o.tip_b, along_tip);
+    lay(o.base_a, o.base_b, o.tip_a, o.tip_b, in);
     const auto n = model_.panels.size();
     const auto k = static_cast<std::size_t>(o.panel);
+    const Vec3 along = at_height(geom::unit(panel.b - panel.a), 0.0);
     if (!meets(o.base_a, o.tip_a, over[(k + n - 1) % n], false)) {
-      lay_edge(ExitKind::overhang_tip, &panel, o.part, o.base_a, o.tip_a,
-               [&](double share) { return open_above(lerp(o.base_a, o.tip_a, share)); });
+      lay(o.base_a, o.base_a, o.base_a, o.tip_a, -along);
     }
     if (!meets(o.base_b, o.tip_b, over[(k + 1) % n], true)) {
-      lay_edge(ExitKind::overhang_tip, &panel, o.part, o.base_b, o.tip_b,
-               [&](double share) { return open_above(lerp(o.base_b, o.tip_b, share)); });
+      lay(o.base_b, o.base_b, o.base_b, o.tip_b, along);
     }
   }
 
@@ -155,7 +165,8 @@ class ExitSampler {
       constexpr double kBeside = 0.02;  // m
       lay_edge(ExitKind::roof_edge, nullptr, part, a, b, [&](double share) {
         const Vec3 p = lerp(a, b, share);
-        return geom::contains(model_.outline, xy(p) + out * kBeside) && open_above(p);
+        return geom::contains(model_.outline, xy(p) + out * kBeside) &&
+               open_above(p, at_height(out, 0.0));
       });
     }
   }

@@ -16,7 +16,8 @@ using geom::Vec3;
 
 namespace {
 
-// How the squares sit on the ground's cells: `fine` squares a cell side, or `coarse` cells a square.
+// How the squares sit on the ground's cells: `fine` squares a cell side, or `coarse` cells a
+// square.
 struct Lattice {
   int fine = 1;
   int coarse = 1;
@@ -49,8 +50,8 @@ class GroundSampler {
     squares_.state.assign(size(), kOutside);
     squares_.points.resize(size());
     for (const double z : model.ground.z) highest_ = std::max(highest_, z);
-    climbs_earth_ = std::find(rules.climbs.begin(), rules.climbs.end(), "earth") !=
-                    rules.climbs.end();
+    climbs_earth_ =
+        std::find(rules.climbs.begin(), rules.climbs.end(), "earth") != rules.climbs.end();
     mark_near_things();
   }
 
@@ -187,8 +188,8 @@ class GroundSampler {
                       squares_.y0 + j * squares_.side + b * cell};
         const double piece = lattice_.coarse > 1 ? cell : squares_.side;
         least = std::min(least, geom::slope_at(model_.ground, {lo.x + eps, lo.y + eps}));
-        least = std::min(least, geom::slope_at(model_.ground,
-                                               {lo.x + piece - eps, lo.y + piece - eps}));
+        least = std::min(least,
+                         geom::slope_at(model_.ground, {lo.x + piece - eps, lo.y + piece - eps}));
       }
     }
     return least;
@@ -278,8 +279,7 @@ class GroundSampler {
     while (!open.empty()) {
       const auto [x, y] = open.back();
       open.pop_back();
-      for (const auto& [a, b] :
-           {std::pair{x - 1, y}, {x + 1, y}, {x, y - 1}, {x, y + 1}}) {
+      for (const auto& [a, b] : {std::pair{x - 1, y}, {x + 1, y}, {x, y - 1}, {x, y + 1}}) {
         if (!walkable(x, y, a, b) || piece[index(a, b)] >= 0) continue;
         piece[index(a, b)] = number;
         open.emplace_back(a, b);
@@ -290,8 +290,7 @@ class GroundSampler {
   void require_start(Vec2 start) const {
     const Where where{model_.site.file.string(), 0, "leap.start"};
     const Vec2 told = model_.to_site(start);
-    const std::string found =
-        "[" + std::to_string(told.x) + ", " + std::to_string(told.y) + "]";
+    const std::string found = "[" + std::to_string(told.x) + ", " + std::to_string(told.y) + "]";
     if (!geom::contains(model_.outline, start)) {
       throw InputError(where, found + ", outside the boundary", "a point inside the outline");
     }

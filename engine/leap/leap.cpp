@@ -8,8 +8,7 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
   return LeapSolver(model, settings, progress).result();
 }
 
-geom::Raster ground_demand(const Model& model, const Settings& settings,
-                           const Progress& progress) {
+geom::Raster ground_demand(const Model& model, const Settings& settings, const Progress& progress) {
   return LeapSolver(model, settings, progress).ground_demand(model);
 }
 

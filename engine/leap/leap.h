@@ -5,7 +5,8 @@
 //   living ground  the ground inside the outline, less houses, solids and water deeper than the
 //                  animal wades; or what it can walk to from the site's start.
 //   demand         of a place: the least leap height with which it can be gained from there, over
-//                  routes of leaps, walks and climbs; blocked flights are tried steeper and flatter.
+//                  routes of leaps, walks and climbs; blocked flights are tried steeper and
+//                  flatter.
 //   escape         gaining a barrier's top or an overhang's tip, a free edge of the roof, or what
 //                  of a thing lies beyond the outline above the barrier.
 // Every demand is bounded from both sides: the true demand of the model (DESIGN §4.3, for a point
@@ -32,7 +33,8 @@ namespace hummock::leap {
 
 struct Settings {
   double resolution = 0.05;      // m, spacing of surface samples, > 0
-  double search_limit = 2.0;     // efforts up to this × leap_height are searched
+  double search_limit = 2.0;     // efforts up to this × leap_height are searched, and at least to
+                                 // 1.25 × required_margin
   double required_margin = 1.0;  // escape demand ÷ leap height that the brief asks for, >= 1
   int max_results = 0;           // 0 = all; else the rows nearest to a way out
   bool climb_inverted = false;   // climbs beneath overhangs it can climb (places.h, Things)

@@ -42,7 +42,9 @@ bool same_spots(const std::vector<PatchPtr>& a, const std::vector<PatchPtr>& b) 
 LinkRules link_rules(const Ability& ability, const Settings& settings) {
   LinkRules rules;
   rules.ability = ability;
-  rules.limit = settings.search_limit * ability.height;
+  // Searched far enough to tell whether the brief is met.
+  const double beyond_brief = 1.25 * settings.required_margin;
+  rules.limit = std::max(settings.search_limit, beyond_brief) * ability.height;
   rules.step = settings.resolution;
   rules.contact = 0.5 * settings.resolution;
   rules.chord_error = 0.25 * settings.resolution;
@@ -141,8 +143,8 @@ void LeapSolver::Inner::conclude(const Model& model) {
   int best = -1;
   for (std::size_t p = 0; p < patches.size(); ++p) {
     if (!is_exit(*patches[p]) || !gained.patches[p].is()) continue;
-    if (best < 0 || gained.patches[p].demand <
-                        gained.patches[static_cast<std::size_t>(best)].demand) {
+    if (best < 0 ||
+        gained.patches[p].demand < gained.patches[static_cast<std::size_t>(best)].demand) {
       best = static_cast<int>(p);
     }
   }
@@ -171,10 +173,9 @@ void LeapSolver::Inner::conclude(const Model& model) {
     const auto nearness = [](const ObjectRow& row) {
       return std::max(row.demand_m, row.effort_to_boundary_m.value_or(1e300));
     };
-    std::stable_sort(result.objects.begin(), result.objects.end(),
-                     [&](const ObjectRow& a, const ObjectRow& b) {
-                       return nearness(a) < nearness(b);
-                     });
+    std::stable_sort(
+        result.objects.begin(), result.objects.end(),
+        [&](const ObjectRow& a, const ObjectRow& b) { return nearness(a) < nearness(b); });
     const auto most = static_cast<std::size_t>(settings.max_results);
     if (result.objects.size() > most) result.objects.resize(most);
   }
@@ -196,8 +197,8 @@ void LeapSolver::Inner::find_roof_strike() {
 }
 
 void LeapSolver::Inner::add_notes(const Model& model) {
-  if (links.ability.height > kAbsurdLeap || links.ability.height * 2.0 / links.ability.stretch >
-                                                kAbsurdDistance) {
+  if (links.ability.height > kAbsurdLeap ||
+      links.ability.height * 2.0 / links.ability.stretch > kAbsurdDistance) {
     result.notes.push_back("the leap given is beyond any animal's on record; check the figure");
   }
   if (gained.assumed > 0) {
@@ -249,8 +250,8 @@ std::vector<Box3> LeapSolver::Inner::changed_boxes(const Model& model, int objec
   std::vector<Box3> boxes;
   for (std::size_t k = 0; k < model.parts.size(); ++k) {
     const Part& part = model.parts[k];
-    const bool its = (part.kind == PartKind::object || part.kind == PartKind::crown) &&
-                     part.source == object;
+    const bool its =
+        (part.kind == PartKind::object || part.kind == PartKind::crown) && part.source == object;
     if (!its) continue;
     boxes.push_back(box_of_part[k]);
     boxes.push_back(geom::bounds(part.mesh));

@@ -94,16 +94,13 @@ Arc rung(const LinkRules& rules, const Arc& least, Side side, double k) {
 
 double rung_bound(const LinkRules& rules, const Arc& least, const Spot& from, const Spot& to,
                   Side side, double k, double share) {
-  const double x = std::max(
-      0.0, rules.ability.stretch * plan_distance(from.cell, to.cell));
+  const double x = std::max(0.0, rules.ability.stretch * plan_distance(from.cell, to.cell));
   const double z = to.cell.lo.z - (to.hook ? rules.ability.grip : 0.0) - from.cell.hi.z;
   const double u = std::clamp(share, 1.0 / 16.0, 15.0 / 16.0);
-  const double give =
-      ((1.0 - u) * half_size(from.cell) + u * half_size(to.cell)) / (u * (1.0 - u));
+  const double give = ((1.0 - u) * half_size(from.cell) + u * half_size(to.cell)) / (u * (1.0 - u));
   const double w = rung(rules, least, side, k).bulge;
   const double w0 = least_bulge(x, z);
-  const double nearest =
-      side == Side::steeper ? std::max(w0, w - give) : std::min(w0, w + give);
+  const double nearest = side == Side::steeper ? std::max(w0, w - give) : std::min(w0, w + give);
   const double e = arc_effort(x, z, nearest);
   return e * cost_of_takeoff(rules.ability, !from.cling);
 }

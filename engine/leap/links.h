@@ -30,15 +30,15 @@ struct LinkRules {
   double step = 0.05;        // m, between rungs, in height at the middle of the flight
   double contact = 0.025;    // m, gaps stepped across
   double chord_error = 0.0;  // m, of a tested chain (arcs.h)
-  bool blocked = true;       // false: flights pass through everything (bounds, and for moved things)
+  bool blocked = true;  // false: flights pass through everything (bounds, and for moved things)
 };
 
 // Cost of one metre of effort from there: 1 standing, 1/cling climbing (infinite for cling 0).
 double cost_of_takeoff(const Ability& ability, bool stands);
 
 // Bound from below, m, in units of the leap height needed: infinite where no leap can be made.
-double link_bound(const LinkRules& rules, const geom::Box3& from, bool stands,
-                  const geom::Box3& to, bool hook);
+double link_bound(const LinkRules& rules, const geom::Box3& from, bool stands, const geom::Box3& to,
+                  bool hook);
 // Squared gap between two boxes, m².
 double box_gap2(const geom::Box3& a, const geom::Box3& b);
 bool in_contact(const LinkRules& rules, const Spot& from, const Spot& to);

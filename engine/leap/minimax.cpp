@@ -160,8 +160,7 @@ class Search {
       pair_spots(e, a, b);
       return;
     }
-    const bool split_a =
-        b.left < 0 || (a.left >= 0 && diagonal2(a.box) >= diagonal2(b.box));
+    const bool split_a = b.left < 0 || (a.left >= 0 && diagonal2(a.box) >= diagonal2(b.box));
     const int left = split_a ? a.left : b.left;
     for (const int child : {left, left + 1}) {
       Entry part = e;
@@ -314,8 +313,7 @@ class Search {
 }  // namespace
 
 SearchResult search(const std::vector<PatchPtr>& patches, const Quest& quest,
-                    const geom::RayScene& scene, const LinkRules& rules,
-                    const Progress& progress) {
+                    const geom::RayScene& scene, const LinkRules& rules, const Progress& progress) {
   return Search(patches, quest, scene, rules, progress).run();
 }
 

@@ -61,12 +61,13 @@ std::vector<Thing> elevated_things(const Model& model, const std::vector<PatchPt
   for (std::size_t k = 0; k < model.parts.size(); ++k) {
     const Part& part = model.parts[k];
     if (part.kind == PartKind::object || part.kind == PartKind::crown) {
-      const bool known = part.source >= 0 && static_cast<std::size_t>(part.source) < of_object.size();
+      const bool known =
+          part.source >= 0 && static_cast<std::size_t>(part.source) < of_object.size();
       int& thing = known ? of_object[static_cast<std::size_t>(part.source)] : of_part[k];
       if (thing < 0) {
-        thing = add(known ? model.site.objects[static_cast<std::size_t>(part.source)].name
-                          : part.name,
-                    known ? part.source : -1);
+        thing =
+            add(known ? model.site.objects[static_cast<std::size_t>(part.source)].name : part.name,
+                known ? part.source : -1);
       }
       of_part[k] = thing;
     } else if (part.kind == PartKind::den || part.kind == PartKind::house) {
@@ -118,9 +119,8 @@ Leaving leaving(const Scene& scene, const Thing& thing) {
       out.at = g->by.to;
     }
   }
-  const std::vector<int> tips = patches_where(scene, [](const Patch& p) {
-    return p.exit == ExitKind::overhang_tip;
-  });
+  const std::vector<int> tips =
+      patches_where(scene, [](const Patch& p) { return p.exit == ExitKind::overhang_tip; });
   if (!tips.empty() && !thing.patches.empty()) {
     const SearchResult result = leap_out(scene, thing, tips);
     out.touched.add(result.touched);

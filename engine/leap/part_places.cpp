@@ -30,7 +30,8 @@ std::vector<std::uint32_t> places_of_corners(const Mesh& mesh) {
   struct Hash {
     std::size_t operator()(const std::array<std::int64_t, 3>& k) const {
       std::uint64_t h = 0x9E3779B97F4A7C15ULL;
-      for (const std::int64_t v : k) h = (h ^ static_cast<std::uint64_t>(v)) * 0xBF58476D1CE4E5B9ULL;
+      for (const std::int64_t v : k)
+        h = (h ^ static_cast<std::uint64_t>(v)) * 0xBF58476D1CE4E5B9ULL;
       return static_cast<std::size_t>(h ^ (h >> 31));
     }
   };
@@ -91,15 +92,18 @@ class PartSampler {
 
   void look_at_triangles() {
     const double flat = std::cos(rules_.stand_slope);
-    const bool any_slope = part_.climbable || rules_.climb_inverted;
+    const bool any_slope =
+        part_.climbable || rules_.climb_inverted || part_.kind == PartKind::crown;
     const double steepest = any_slope ? -2.0 : -std::sin(kSteepestClimb);
     for (std::size_t t = 0; t < part_.mesh.triangles.size(); ++t) {
       const Vec3 n = facing(t);
       normal_.push_back(n);
       Footing f = Footing::none;
       if (length(n) > 0.5) {
-        if (n.z >= flat && !is_fence(part_.kind)) f = Footing::stand;
-        else if (climbable_ && n.z >= steepest) f = Footing::cling;
+        if (n.z >= flat && !is_fence(part_.kind))
+          f = Footing::stand;
+        else if (climbable_ && n.z >= steepest)
+          f = Footing::cling;
       }
       if (f == Footing::cling && part_.kind == PartKind::crown) f = Footing::stand;
       footing_.push_back(f);
@@ -153,8 +157,10 @@ class PartSampler {
     for (const std::uint32_t t : round) {
       if (footing_[t] == Footing::none) continue;
       ++footed;
-      if (with == kNoTriangle) with = t;
-      else parent_[std::max(root(with), root(t))] = std::min(root(with), root(t));
+      if (with == kNoTriangle)
+        with = t;
+      else
+        parent_[std::max(root(with), root(t))] = std::min(root(with), root(t));
     }
     if (footed != 1) return;
     std::uint32_t side = side_of_first;
@@ -209,7 +215,8 @@ class PartSampler {
   };
   struct Laid {
     Spot spot;
-    Vec3 probe;  // where headroom is asked
+    Vec3 probe;                   // where headroom is asked
+    std::array<Vec3, 4> corners;  // where else the piece may be free, if it is not there
     std::uint32_t patch = 0;
   };
 
@@ -217,10 +224,12 @@ class PartSampler {
     return static_cast<int>(std::floor((v - from) / rules_.resolution));
   }
 
-  void lay(const Key& key, const Spot& spot, Vec3 probe) {
+  void lay(const Key& key, const Spot& spot, Vec3 probe, const std::array<Vec3, 4>& corners) {
     const auto [it, fresh] = lookup_.emplace(key, laid_.size());
-    if (fresh) laid_.push_back({spot, probe, key.patch});
-    else laid_[it->second].spot.cell.add(spot.cell);
+    if (fresh)
+      laid_.push_back({spot, probe, corners, key.patch});
+    else
+      laid_[it->second].spot.cell.add(spot.cell);
   }
 
   // Cuts the triangle on a square lattice in the plane its normal is nearest to.
@@ -264,7 +273,8 @@ class PartSampler {
       const double dp = above ? c(p) - at : at - c(p);
       const double dq = above ? c(q) - at : at - c(q);
       if (dp >= 0.0) kept.push_back(p);
-      if ((dp > 0.0 && dq < 0.0) || (dp < 0.0 && dq > 0.0)) kept.push_back(lerp(p, q, dp / (dp - dq)));
+      if ((dp > 0.0 && dq < 0.0) || (dp < 0.0 && dq > 0.0))
+        kept.push_back(lerp(p, q, dp / (dp - dq)));
     }
     return kept;
   }
@@ -282,12 +292,18 @@ class PartSampler {
     const Vec3 middle = sum * (1.0 / static_cast<double>(piece.size()));
     spot.at = middle + normal_[t] * kLift;
     spot.cling = footing_[t] == Footing::cling;
-    const double third = axis == 0 ? middle.x - corner_.x
+    const double third = axis == 0   ? middle.x - corner_.x
                          : axis == 1 ? middle.y - corner_.y
                                      : middle.z - corner_.z;
     const int layer = static_cast<int>(std::floor(third / rules_.resolution));
     const int facing_up = spot.cling ? 8 : 0;
-    lay({root(static_cast<std::uint32_t>(t)), axis + facing_up, i, j, layer}, spot, spot.at);
+    std::array<Vec3, 4> near_corners;
+    for (std::size_t k = 0; k < near_corners.size(); ++k) {
+      const Vec3 corner = piece[k * piece.size() / near_corners.size()];
+      near_corners[k] = lerp(middle, corner, 0.9) + normal_[t] * kLift;
+    }
+    lay({root(static_cast<std::uint32_t>(t)), axis + facing_up, i, j, layer}, spot, spot.at,
+        near_corners);
   }
 
   void lay_rims() {
@@ -309,8 +325,12 @@ class PartSampler {
         spot.cling = footing_[t] == Footing::cling;
         const Vec3 inwards = unit(inner - middle);
         const Vec3 d = middle - corner_;
+        const Vec3 in = inwards * std::min(0.01, 0.5 * distance(inner, middle));
+        const Vec3 lift = normal_[t] * kLift;
         lay({root(t), 4 + (spot.cling ? 8 : 0), cell(d.x, 0.0), cell(d.y, 0.0), cell(d.z, 0.0)},
-            spot, spot.at + inwards * std::min(0.01, 0.5 * distance(inner, middle)));
+            spot, spot.at + in,
+            {lerp(p, q, 0.05) + in + lift, lerp(p, q, 0.95) + in + lift,
+             lerp(p, q, 0.25) + in + lift, lerp(p, q, 0.75) + in + lift});
       }
     }
   }
@@ -329,25 +349,34 @@ class PartSampler {
     return top;
   }
 
-  bool usable(const Laid& laid) const {
+  // Moves the piece's point to a corner of it where the middle cannot be used.
+  bool find_usable(Laid& laid) const {
+    if (usable(laid.spot, laid.probe)) return true;
+    for (const Vec3& corner : laid.corners) {
+      if (!usable(laid.spot, corner)) continue;
+      laid.spot.at = corner;
+      return true;
+    }
+    return false;
+  }
+
+  bool usable(const Spot& spot, Vec3 from) const {
     if (is_fence(part_.kind)) return true;
-    const Vec3 from = laid.probe;
     if (geom::covers(model_.ground, xy(from)) &&
         from.z < geom::height_at(model_.ground, xy(from)) - kLift) {
       return false;
     }
     const geom::Hit hit = model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
     if (!hit || hit.id == kGroundId) return true;
-    const bool inside =
-        model_.parts[static_cast<std::size_t>(hit.id)].closed && hit.normal.z > 0.0;
+    const bool inside = model_.parts[static_cast<std::size_t>(hit.id)].closed && hit.normal.z > 0.0;
     if (inside) return false;
-    if (laid.spot.cling || part_.kind == PartKind::crown) return true;
+    if (spot.cling || part_.kind == PartKind::crown) return true;
     return hit.t >= rules_.ability.body;
   }
 
   std::vector<PatchPtr> finish() {
     std::map<std::uint32_t, std::shared_ptr<Patch>> patches;
-    for (const Laid& laid : laid_) {
+    for (Laid& laid : laid_) {
       bool beyond = false;
       if (!is_fence(part_.kind) && !geom::contains(model_.outline, xy(laid.spot.at))) {
         if (geom::distance_to_edges(model_.outline, xy(laid.spot.at)) > 0.01) {
@@ -355,7 +384,7 @@ class PartSampler {
           beyond = true;
         }
       }
-      if (!usable(laid)) continue;
+      if (!find_usable(laid)) continue;
       auto& patch = patches[laid.patch];
       if (!patch) {
         patch = std::make_shared<Patch>();

@@ -28,7 +28,6 @@ void take_in(TreeNode& node, const Spot& spot) {
   node.stand = node.stand || !spot.cling;
 }
 
-
 }  // namespace
 
 void build_tree(Patch& patch) {
@@ -101,10 +100,8 @@ PatchTree build_patch_tree(const std::vector<PatchPtr>& patches, const std::vect
       const int axis = longest_side(centres);
       const auto begin = order.begin() + range.first;
       std::nth_element(begin, begin + range.count / 2, begin + range.count, [&](int a, int b) {
-        const double ca =
-            along(patches[static_cast<std::size_t>(a)]->tree[0].box.centre(), axis);
-        const double cb =
-            along(patches[static_cast<std::size_t>(b)]->tree[0].box.centre(), axis);
+        const double ca = along(patches[static_cast<std::size_t>(a)]->tree[0].box.centre(), axis);
+        const double cb = along(patches[static_cast<std::size_t>(b)]->tree[0].box.centre(), axis);
         return ca < cb || (ca == cb && a < b);
       });
       node.left = static_cast<int>(tree.nodes.size());

@@ -15,10 +15,10 @@
 namespace hummock::leap {
 
 struct Spot {
-  geom::Vec3 at;             // a point of the piece, lifted kLift off the surface
-  geom::Box3 cell;           // holds the whole piece, not lifted
-  bool hook = false;         // an edge: `grip` is taken off the rise to it
-  bool cling = false;        // climbed, too steep to stand: only the cling share from here
+  geom::Vec3 at;       // a point of the piece, lifted kLift off the surface
+  geom::Box3 cell;     // holds the whole piece, not lifted
+  bool hook = false;   // an edge: `grip` is taken off the rise to it
+  bool cling = false;  // climbed, too steep to stand: only the cling share from here
 };
 inline constexpr double kLift = 2e-3;  // m, so that float rays leave the surface they start on
 
@@ -27,8 +27,8 @@ enum class ExitKind { none, barrier_top, overhang_tip, roof_edge, beyond };
 
 struct TreeNode {
   geom::Box3 box;
-  int left = -1;   // children are left and left + 1; -1 = leaf
-  int first = 0;   // leaf: spots first … first + count − 1; inner: of all below
+  int left = -1;  // children are left and left + 1; -1 = leaf
+  int first = 0;  // leaf: spots first … first + count − 1; inner: of all below
   int count = 0;
   bool hook = false;   // some spot below is an edge
   bool stand = false;  // some spot below is stood on
@@ -56,10 +56,10 @@ void build_tree(Patch& patch);
 struct PatchTree {
   struct Node {
     geom::Box3 box;
-    int left = -1;    // children left, left + 1; -1 = leaf
+    int left = -1;  // children left, left + 1; -1 = leaf
     int parent = -1;
-    int patch = -1;   // leaf
-    int count = 0;    // patches below
+    int patch = -1;  // leaf
+    int count = 0;   // patches below
     bool hook = false;
   };
   std::vector<Node> nodes;   // root first; empty without patches

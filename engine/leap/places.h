@@ -33,8 +33,8 @@
 //     tip and the same holds. From above its plane, take the tip at horizontal distance d and drop
 //     h >= a·d (a = tan of the overhang's angle) and a point of the sheet u further on and a·u
 //     lower: X = s(d + u), H = h + a·u. Then de/du has the sign of aH + sX − a√(H² + X²), which is
-//     >= 0 when 2aHs >= X(a² − s²); with H >= a(d + u) the left side is at least 2a²X >= X(a² − s²).
-//     So the tip needs no more than any point behind it.
+//     >= 0 when 2aHs >= X(a² − s²); with H >= a(d + u) the left side is at least 2a²X >= X(a² −
+//     s²). So the tip needs no more than any point behind it.
 // In both a flight to the edge could be blocked where the higher one is not, by a thing that hangs
 // above the edge and can itself neither be stood on nor hooked; that case is not searched for.
 //
@@ -71,7 +71,7 @@ bool can_climb(const PlaceRules& rules, const Part& part);
 struct GroundSquares {
   double x0 = 0.0, y0 = 0.0, side = 0.05;  // m
   int nx = 0, ny = 0;
-  std::vector<char> state;          // Square, row by row from the south
+  std::vector<char> state;         // Square, row by row from the south
   std::vector<geom::Vec2> points;  // of each place: the point that stands for it
 };
 enum Square : char { kOutside = 0, kPlace, kWater, kHouse, kSteep, kCovered };

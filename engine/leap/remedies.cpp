@@ -11,9 +11,9 @@ using geom::Box3;
 
 namespace {
 
-constexpr double kClose = 5e-3;   // m, of the bisection
-constexpr double kRound = 0.01;   // m, figures are rounded up to it
-constexpr double kSlack = 1e-3;   // m, kept beyond the brief so that rounding cannot undo it
+constexpr double kClose = 5e-3;  // m, of the bisection
+constexpr double kRound = 0.01;  // m, figures are rounded up to it
+constexpr double kSlack = 1e-3;  // m, kept beyond the brief so that rounding cannot undo it
 
 double rounded_up(double d) {
   return std::ceil((d + kSlack) / kRound - 1e-9) * kRound;

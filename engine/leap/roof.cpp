@@ -34,8 +34,7 @@ class NearestSearch {
         look_at_spots(from, to, a, b, number);
         continue;
       }
-      const bool split_a =
-          b.left < 0 || (a.left >= 0 && size2(a.box) >= size2(b.box));
+      const bool split_a = b.left < 0 || (a.left >= 0 && size2(a.box) >= size2(b.box));
       const int left = split_a ? a.left : b.left;
       Pair halves[2];
       for (int k = 0; k < 2; ++k) {
@@ -99,8 +98,8 @@ void lay_triangle(Patch& patch, Vec3 a, Vec3 b, Vec3 c, double piece) {
   const double bc = distance(b, c);
   const double ca = distance(c, a);
   if (std::max({ab, bc, ca}) > piece) {
-    if (bc >= ab && bc >= ca) return lay_triangle(patch, b, c, a, piece);
-    if (ca >= ab && ca >= bc) return lay_triangle(patch, c, a, b, piece);
+    if (bc > ab && bc >= ca) return lay_triangle(patch, b, c, a, piece);
+    if (ca > ab) return lay_triangle(patch, c, a, b, piece);
     const Vec3 m = (a + b) * 0.5;
     lay_triangle(patch, a, m, c, piece);
     lay_triangle(patch, m, b, c, piece);

@@ -23,9 +23,9 @@ struct Nearest {
 };
 
 enum class Measure {
-  effort,         // e(r, z), m
-  vertical_gap,   // z − (E − (s·r)²/(4E)), m: negative where the flight reaches higher
-  clearance,      // shortest distance to the envelope, m
+  effort,        // e(r, z), m
+  vertical_gap,  // z − (E − (s·r)²/(4E)), m: negative where the flight reaches higher
+  clearance,     // shortest distance to the envelope, m
 };
 
 // Least over all pairs. From climbed faces E is the cling share of the leap. `below` prunes: pairs

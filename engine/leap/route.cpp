@@ -42,8 +42,8 @@ Step within(const Model& model, const Patch& patch, Vec3 from, Vec3 to) {
   Step step;
   step.from = from;
   step.to = to;
-  const bool climbs = std::any_of(patch.spots.begin(), patch.spots.end(),
-                                  [](const Spot& s) { return s.cling; });
+  const bool climbs =
+      std::any_of(patch.spots.begin(), patch.spots.end(), [](const Spot& s) { return s.cling; });
   step.kind = climbs ? StepKind::climb : StepKind::walk;
   step.from_thing = step.to_thing = patch.name;
   step.arc = patch.kind == PatchKind::ground ? laid_on_ground(model, from, to)

@@ -1,0 +1,17 @@
+// The leap result as JSON (keys as DESIGN §5) and as figures for the brief.
+//
+// Coordinates are the site file's. What was not found within the search limit is null; the demand
+// then has its bound in `bounded_below_m`.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "engine/brief/brief.h"
+#include "engine/leap/leap.h"
+
+namespace hummock::leap {
+
+nlohmann::json to_json(const Result& result, const Model& model);
+void add_figures(const Result& result, const Model& model, Figures& figures);
+
+}  // namespace hummock::leap
