@@ -7,6 +7,9 @@
 namespace hummock {
 namespace {
 
+// Every pair of edges is looked at, so an outline traced from a scan must be thinned first.
+constexpr std::size_t kMostCorners = 2000;
+
 // Changed, missing, added letters and swapped neighbours that turn a into b.
 std::size_t edits_between(std::string_view a, std::string_view b) {
   std::vector<std::size_t> two_up(b.size() + 1), up(b.size() + 1), row(b.size() + 1);
@@ -304,6 +307,10 @@ std::vector<geom::Vec2> TableCursor::path(const char* key, int least) {
 
 geom::Polygon TableCursor::polygon(const char* key) {
   geom::Polygon outline = path(key, 3);
+  if (outline.size() > kMostCorners) {
+    refuse(key, "a list of " + std::to_string(outline.size()),
+           "at most " + std::to_string(kMostCorners) + " corners; simplify the outline");
+  }
   const std::vector<TomlNode>& corners = node_->find(key)->items;
   for (std::size_t i = 0; i < outline.size(); ++i) {
     if (geom::distance(outline[i], outline[(i + 1) % outline.size()]) > 1e-6) continue;

@@ -1,6 +1,7 @@
 // Bad input: one change to a good file, and the one line that must say what is wrong with it.
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <functional>
 #include <optional>
 
@@ -339,6 +340,21 @@ TEST(BadInput, AGroundOfTooManyPointsIsRefusedBeforeItIsMade) {
   EXPECT_EQ(error->where().key, "ground.cell");
   EXPECT_EQ(error->where().line, line_with(text, "cell = 0.005"));
   EXPECT_NE(error->allowed().find("40 million points"), std::string::npos) << error->what();
+}
+
+TEST(BadInput, AnOutlineOfTooManyCornersIsRefusedBeforeItIsSearched) {
+  std::string circle = "outline = [";
+  for (int i = 0; i < 200000; ++i) {
+    const double turn = 2.0 * geom::kPi * i / 200000;
+    circle += "[" + std::to_string(6 + 5 * std::cos(turn)) + "," +
+              std::to_string(4.5 + 4 * std::sin(turn)) + "],";
+  }
+  const std::string text =
+      replaced(good_site_text(), "outline = [[1, 6], [3, 6], [3, 8]]", circle + "]");
+  const auto error = error_of([&] { read_site_text(text, good_site_file()); });
+  ASSERT_TRUE(error);
+  EXPECT_EQ(error->where().key, "planting[0].outline");
+  EXPECT_EQ(error->found(), "a list of 200000");
 }
 
 TEST(BadInput, AFileThatIsNotThereOrIsAFolderIsNamed) {
