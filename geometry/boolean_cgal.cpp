@@ -11,7 +11,9 @@
 #include <algorithm>
 #include <cmath>
 #include <exception>
+#include <functional>
 #include <optional>
+#include <queue>
 #include <utility>
 
 namespace hummock::geom {
@@ -139,27 +141,31 @@ struct Many {
   std::string reason;
 };
 
-// In a tree, so that each mesh is copied only log n times.
+// The two smallest first, again and again: the large one is copied once. Ties in the list's order.
 Many unite_surfaces(const std::vector<Mesh>& meshes) {
-  std::vector<Surface> round;
+  std::vector<Surface> all;
   for (std::size_t k = 0; k < meshes.size(); ++k) {
     Read one = read_operand(meshes[k]);
     if (!one.surface) return {std::nullopt, "solid " + std::to_string(k) + " " + one.reason};
-    round.push_back(std::move(*one.surface));
+    all.push_back(std::move(*one.surface));
   }
-  while (round.size() > 1) {
-    std::vector<Surface> next;
-    for (std::size_t k = 0; k + 1 < round.size(); k += 2) {
-      Surface out;
-      std::string reason = apply(Step::unite, round[k], round[k + 1], out);
-      if (!reason.empty()) return {std::nullopt, std::move(reason)};
-      next.push_back(std::move(out));
-    }
-    if (round.size() % 2 == 1) next.push_back(std::move(round.back()));
-    round = std::move(next);
+  using Sized = std::pair<std::size_t, std::size_t>;  // faces, place in `all`
+  std::priority_queue<Sized, std::vector<Sized>, std::greater<>> smallest;
+  for (std::size_t k = 0; k < all.size(); ++k) smallest.emplace(all[k].number_of_faces(), k);
+  while (smallest.size() > 1) {
+    const std::size_t a = smallest.top().second;
+    smallest.pop();
+    const std::size_t b = smallest.top().second;
+    smallest.pop();
+    Surface out;
+    std::string reason = apply(Step::unite, all[a], all[b], out);
+    if (!reason.empty()) return {std::nullopt, std::move(reason)};
+    all[a].clear();
+    all[b] = std::move(out);
+    smallest.emplace(all[b].number_of_faces(), b);
   }
-  if (round.empty()) return {};
-  return {std::move(round.front()), {}};
+  if (all.empty()) return {};
+  return {std::move(all[smallest.top().second]), {}};
 }
 
 Solid combine(Step step, const Mesh& a, const Mesh& b) {

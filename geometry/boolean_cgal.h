@@ -36,7 +36,7 @@ struct Solid {
 // 400 000 triangles.
 std::string unfit_as_solid(const Mesh& mesh);
 
-// All of them together, pairwise in a tree. No meshes: an empty solid, ok. Ones that do not meet
+// All of them together, the two smallest first again and again. No meshes: an empty solid, ok. Ones that do not meet
 // are kept side by side. The reason names the first bad operand by its place in the list.
 Solid unite(const std::vector<Mesh>& meshes);
 

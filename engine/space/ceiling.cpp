@@ -12,6 +12,17 @@ namespace {
 
 constexpr double kSamePlace = 1e-6;  // m
 
+// A post between corners, moved a hair inwards: only to choose triangles by. Posts lie on the
+// edge's line but for rounding; one that rounding puts outwards would leave a sliver between it and
+// its neighbours, upright in space. On an inward bow every post is a notch and none can.
+Vec2 bowed(const Model& model, Vec2 post) {
+  const geom::NearestOnEdge on = geom::nearest_on_edges(model.outline, post);
+  const auto k = static_cast<std::size_t>(on.edge);
+  const Vec2 along = model.outline[(k + 1) % model.outline.size()] - model.outline[k];
+  const double t = on.along / length(along);
+  return post + geom::left_of(along) * (1e-7 * t * (1.0 - t));
+}
+
 // Post by post round the outline.
 geom::Mesh fence_top_surface(const Model& model) {
   geom::Mesh out;
@@ -22,10 +33,10 @@ geom::Mesh fence_top_surface(const Model& model) {
     const Panel& panel = model.panels[k];
     const bool joined = geom::distance(before.b, panel.a) < kSamePlace;
     if (!joined) {
-      ring.push_back(before.b);
+      ring.push_back(bowed(model, before.b));
       out.vertices.push_back(geom::at_height(before.b, before.top_b));
     }
-    ring.push_back(panel.a);
+    ring.push_back(bowed(model, panel.a));
     const double top = joined ? 0.5 * (before.top_b + panel.top_a) : panel.top_a;
     out.vertices.push_back(geom::at_height(panel.a, top));
   }

@@ -79,29 +79,29 @@ geom::Solid ground_block(const Model& model, double floor) {
       "the ground's block");
 }
 
-geom::Solid empty_air(const Model& model, const Ceiling& ceiling) {
+// One closed mesh right away, when one sheet makes the ceiling and the ground stays below it.
+std::optional<geom::Mesh> whole_column(const Model& model, const Ceiling& ceiling) {
   const bool one_sheet = ceiling.roof.empty() || ceiling.whole_roof;
-  if (one_sheet && measure_air(model, ceiling).least_m > 0.0) {
-    const auto direct = geom::solid_between(geom::ground_mesh(model.ground, model.outline),
-                                            ceiling.sheets.front(), model.outline);
-    if (direct) return from(direct, "the air");
-  }
-  const Span span = heights(model, ceiling);
-  geom::Solid below = below_ceiling(model, ceiling, span);
-  if (!below.ok) return below;
-  const geom::Solid ground = ground_block(model, span.lo - 2.0 * kBeyond);
-  return ground.ok ? geom::subtract(below.mesh, ground.mesh) : ground;
+  if (!one_sheet || measure_air(model, ceiling).least_m <= 0.0) return std::nullopt;
+  return geom::solid_between(geom::ground_mesh(model.ground, model.outline), ceiling.sheets.front(),
+                             model.outline);
 }
 
 geom::Solid build(const Model& model) {
   const Ceiling ceiling = find_ceiling(model);
   if (!ceiling.unknown.empty()) return failed(ceiling.unknown);
-  const geom::Solid air = empty_air(model, ceiling);
-  if (!air.ok) return air;
-  const Furniture furniture = find_furniture(model);
+  Furniture furniture = find_furniture(model);
   if (!furniture.failed.empty()) return failed(furniture.failed);
   if (!furniture.open.empty()) return failed("'" + furniture.open.front() + "' is not closed");
-  return geom::subtract(air.mesh, furniture.pieces);
+  if (const auto column = whole_column(model, ceiling))
+    return geom::subtract(*column, furniture.pieces);
+  const Span span = heights(model, ceiling);
+  const geom::Solid below = below_ceiling(model, ceiling, span);
+  if (!below.ok) return below;
+  geom::Solid ground = ground_block(model, span.lo - 2.0 * kBeyond);
+  if (!ground.ok) return ground;
+  furniture.pieces.push_back(std::move(ground.mesh));
+  return geom::subtract(below.mesh, furniture.pieces);
 }
 
 }  // namespace

@@ -1,0 +1,109 @@
+#include "engine/mesh_export/mesh_export.h"
+
+#include <algorithm>
+#include <assimp/Exporter.hpp>
+#include <cctype>
+#include <cmath>
+
+#include "engine/base/atomic_file.h"
+#include "engine/mesh_export/chosen_parts.h"
+#include "engine/mesh_export/print_solid.h"
+#include "engine/mesh_export/scene.h"
+
+namespace hummock::mesh_export {
+namespace {
+
+namespace fs = std::filesystem;
+
+Format format_of(const fs::path& path) {
+  std::string ending = path.extension().string();
+  std::transform(ending.begin(), ending.end(), ending.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  if (ending == ".glb") return Format::glb;
+  if (ending == ".obj") return Format::obj;
+  if (ending == ".stl") return Format::stl;
+  if (ending == ".ply") return Format::ply;
+  throw InputError({path.string(), 0, ""}, "'" + ending + "'", ".glb, .obj, .stl or .ply");
+}
+
+// Assimp's ids. Binary PLY is broken there when there are colours.
+const char* assimp_id(Format format) {
+  switch (format) {
+    case Format::glb:
+      return "glb2";
+    case Format::obj:
+      return "obj";
+    case Format::stl:
+      return "stlb";
+    case Format::ply:
+      return "ply";
+  }
+  return "";
+}
+
+std::string bytes_of(const aiExportDataBlob& blob) {
+  return {static_cast<const char*>(blob.data), blob.size};
+}
+
+// The first blob is the file; OBJ brings its materials as a second and names it by a stand-in.
+void save(const fs::path& path, const aiExportDataBlob& blob) {
+  std::string text = bytes_of(blob);
+  const aiExportDataBlob* materials = blob.next;
+  if (materials == nullptr) {
+    save_bytes(path, text);
+    return;
+  }
+  fs::path beside = path;
+  beside.replace_extension(".mtl");
+  const std::string stand_in = "mtllib $blobfile.mtl";
+  const std::size_t at = text.find(stand_in);
+  if (at != std::string::npos)
+    text.replace(at, stand_in.size(), "mtllib " + beside.filename().string());
+  save_bytes(beside, bytes_of(*materials));
+  save_bytes(path, text);
+}
+
+std::vector<ExportPart> parts_for(Format format, const Model& model, const Settings& settings,
+                                  const Progress& progress, Written& written) {
+  if (format != Format::stl) {
+    std::vector<ExportPart> parts = chosen_parts(model, settings);
+    written.parts = parts.size();
+    return parts;
+  }
+  PrintSolid solid = print_solid(model, settings, progress);
+  written.parts = solid.parts;
+  written.closed = true;
+  written.notes = std::move(solid.notes);
+  ExportPart part;
+  part.node = part.name = model.site.name.empty() ? "site" : model.site.name;
+  part.closed = true;
+  part.mesh = std::move(solid.mesh);
+  return {std::move(part)};
+}
+
+}  // namespace
+
+Written write(const fs::path& path, const Model& model, const Settings& settings,
+              const Progress& progress) {
+  const Format format = format_of(path);
+  if (!(settings.scale > 0.0) || !std::isfinite(settings.scale))
+    throw InputError({"", 0, "--scale"}, std::to_string(settings.scale), "a number above 0");
+  Written written;
+  const std::vector<ExportPart> parts = parts_for(format, model, settings, progress, written);
+  progress.step("writing", 0.0);
+  SceneSize size;
+  const auto scene = make_scene(parts, model, settings.scale, format, size);
+  written.vertices = size.vertices;
+  written.triangles = size.triangles;
+  Assimp::Exporter exporter;
+  const aiExportDataBlob* blob = exporter.ExportToBlob(scene.get(), assimp_id(format));
+  if (blob == nullptr)
+    throw InputError({path.string(), 0, ""},
+                     std::string("a mesh that cannot be written: ") + exporter.GetErrorString(),
+                     "another format");
+  save(path, *blob);
+  progress.step("writing", 1.0);
+  return written;
+}
+
+}  // namespace hummock::mesh_export

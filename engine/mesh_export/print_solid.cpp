@@ -1,0 +1,140 @@
+#include "engine/mesh_export/print_solid.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/mesh_export/chosen_parts.h"
+#include "engine/mesh_export/thick_sheet.h"
+#include "geometry/boolean_cgal.h"
+#include "geometry/column_solid.h"
+
+namespace hummock::mesh_export {
+namespace {
+
+constexpr double kBase = 0.003;      // m of printed size: least ground below its lowest place
+constexpr double kLeastBase = 0.20;  // m
+
+struct Piece {
+  geom::Mesh mesh;
+  std::string name;
+};
+
+// Lengths of the model for what is asked in printed size.
+struct Sizes {
+  double thickness = 0.0;  // of sheets
+  double base = 0.0;       // ground below its lowest place
+  double root = 0.0;       // sheets reach this far into the ground
+};
+
+Sizes sizes_for(const Settings& settings) {
+  Sizes s;
+  s.thickness = settings.sheet_thickness / settings.scale;
+  s.base = std::max(kLeastBase, kBase / settings.scale) + 2.0 * s.thickness;
+  s.root = std::min(s.base - 0.5 * s.thickness, s.thickness + 0.1);
+  return s;
+}
+
+bool in_the_whole(PartKind kind) {
+  switch (kind) {
+    case PartKind::post:
+    case PartKind::overhang:
+    case PartKind::object:
+    case PartKind::crown:
+    case PartKind::den:
+    case PartKind::house:
+    case PartKind::vestibule:
+      return true;
+    default:  // panels and gates are drawn from their lines; see mesh_export.h for the rest
+      return false;
+  }
+}
+
+Piece ground_block(const Model& model, const Sizes& sizes) {
+  const geom::Grid& g = model.ground.grid;
+  const geom::Polygon ring{
+      {g.x0, g.y0}, {g.x_max(), g.y0}, {g.x_max(), g.y_max()}, {g.x0, g.y_max()}};
+  const double floor = *std::min_element(model.ground.z.begin(), model.ground.z.end()) - sizes.base;
+  const auto solid =
+      geom::solid_between(geom::flat_sheet(ring, floor), geom::ground_mesh(model.ground), ring);
+  return {solid ? *solid : geom::Mesh{}, "ground"};
+}
+
+// Panels and gates as upright slabs on their lines, rooted in the ground.
+void add_barrier(const Model& model, const Settings& settings, const Sizes& sizes,
+                 std::vector<Piece>& out) {
+  for (const Panel& p : model.panels) {
+    const std::string& name =
+        model.site.boundary.sections[static_cast<std::size_t>(p.section)].name;
+    if (!is_chosen(settings.parts, name, PartKind::panel)) continue;
+    const bool over_gate = p.gate >= 0;
+    const double foot_a = over_gate ? p.foot_a : std::min(p.foot_a, p.ground_a) - sizes.root;
+    const double foot_b = over_gate ? p.foot_b : std::min(p.foot_b, p.ground_b) - sizes.root;
+    out.push_back({slab(p.a, p.b, foot_a, foot_b, p.top_a, p.top_b, sizes.thickness), name});
+  }
+  for (const Gateway& g : model.gateways) {
+    const std::string& name = model.site.boundary.gates[static_cast<std::size_t>(g.gate)].name;
+    if (!is_chosen(settings.parts, name, PartKind::gate)) continue;
+    out.push_back({slab(g.a, g.b, g.ground_a - sizes.root, g.ground_b - sizes.root, g.leaf_top,
+                        g.leaf_top, sizes.thickness),
+                   name});
+  }
+}
+
+void add_parts(const Model& model, const Settings& settings, const Sizes& sizes,
+               std::vector<Piece>& out) {
+  const bool whole = settings.parts.empty();
+  for (const ExportPart& part : chosen_parts(model, settings)) {
+    if (part.kind == PartKind::ground) {
+      out.push_back(ground_block(model, sizes));
+      continue;
+    }
+    const bool drawn_from_lines = part.kind == PartKind::panel || part.kind == PartKind::gate;
+    if (drawn_from_lines && part.name != "air") continue;
+    if (whole && !in_the_whole(part.kind)) continue;
+    if (part.closed)
+      out.push_back({part.mesh, part.name});
+    else
+      out.push_back({thickened_sheet(part.mesh, sizes.thickness), part.name});
+  }
+}
+
+// Drops what is no solid, with a note for each name.
+std::vector<Piece> fit_pieces(std::vector<Piece> pieces, std::vector<std::string>& notes,
+                              const Progress& progress) {
+  std::vector<Piece> fit;
+  for (std::size_t k = 0; k < pieces.size(); ++k) {
+    progress.step("checking solids", static_cast<double>(k) / static_cast<double>(pieces.size()));
+    const std::string reason = geom::unfit_as_solid(pieces[k].mesh);
+    if (reason.empty())
+      fit.push_back(std::move(pieces[k]));
+    else
+      notes.push_back("'" + pieces[k].name + "' left out: it " + reason);
+  }
+  return fit;
+}
+
+}  // namespace
+
+PrintSolid print_solid(const Model& model, const Settings& settings, const Progress& progress) {
+  const Sizes sizes = sizes_for(settings);
+  PrintSolid out;
+  std::vector<Piece> pieces;
+  add_parts(model, settings, sizes, pieces);
+  add_barrier(model, settings, sizes, pieces);
+  pieces = fit_pieces(std::move(pieces), out.notes, progress);
+  out.parts = pieces.size();
+  std::vector<geom::Mesh> meshes;
+  meshes.reserve(pieces.size());
+  for (Piece& piece : pieces) meshes.push_back(std::move(piece.mesh));
+  progress.step("uniting", 0.0);
+  geom::Solid solid = geom::unite(meshes);
+  if (!solid.ok || solid.mesh.empty())
+    throw InputError({model.site.file.string(), 0, ""},
+                     "parts that make no solid: " + (solid.ok ? "none is left" : solid.reason),
+                     "fewer --part, or another --scale");
+  out.mesh = std::move(solid.mesh);
+  progress.step("uniting", 1.0);
+  return out;
+}
+
+}  // namespace hummock::mesh_export
