@@ -58,6 +58,23 @@ std::optional<Piece> cut_triangle(const std::array<geom::Vec3, 3>& corner, const
   return piece;
 }
 
+// The cells the segment runs through: column by column, the rows it spans there.
+std::vector<std::uint64_t> cells_along(Vec2 p, Vec2 q) {
+  if (p.x > q.x) std::swap(p, q);
+  std::vector<std::uint64_t> keys;
+  const double slope = q.x > p.x ? (q.y - p.y) / (q.x - p.x) : 0.0;
+  // A hair wider all round, so that rounding drops no cell.
+  for (int i = cell_of(p.x - 1e-6); i <= cell_of(q.x + 1e-6); ++i) {
+    const double x0 = std::clamp(i * kCell, p.x, q.x);
+    const double x1 = std::clamp((i + 1) * kCell, p.x, q.x);
+    double y0 = p.y + slope * (x0 - p.x), y1 = p.y + slope * (x1 - p.x);
+    if (slope == 0.0) y1 = q.y;
+    if (y0 > y1) std::swap(y0, y1);
+    for (int j = cell_of(y0 - 1e-6); j <= cell_of(y1 + 1e-6); ++j) keys.push_back(cell_key(i, j));
+  }
+  return keys;
+}
+
 }  // namespace
 
 BuriedParts::BuriedParts(const Model& model) {
@@ -88,16 +105,8 @@ BuriedParts::BuriedParts(const Model& model) {
 
 std::vector<Piece> BuriedParts::cut(const CutPlane& plane, double from, double to,
                                     std::uint32_t without) const {
-  // The cells the line runs through, found at half-cell steps and padded by their neighbours.
-  std::vector<std::uint64_t> keys;
-  const int steps = 1 + static_cast<int>((to - from) / (0.5 * kCell));
-  for (int k = 0; k <= steps; ++k) {
-    const Vec2 p = plane.at + plane.inwards * (from + (to - from) * k / steps);
-    const int i = cell_of(p.x), j = cell_of(p.y);
-    for (int d = 0; d < 9; ++d) keys.push_back(cell_key(i + d % 3 - 1, j + d / 3 - 1));
-  }
-  std::sort(keys.begin(), keys.end());
-  keys.erase(std::unique(keys.begin(), keys.end()), keys.end());
+  const std::vector<std::uint64_t> keys =
+      cells_along(plane.at + plane.inwards * from, plane.at + plane.inwards * to);
   std::vector<std::uint32_t> near;
   for (const std::uint64_t key : keys) {
     const auto it = cells_.find(key);

@@ -21,18 +21,23 @@ View view(const Limits& limits, double reach) {
   return {std::min(reach, limits.inside), std::min(reach, limits.outside)};
 }
 
+struct Look {
+  double least_depth = 0.0;
+  Tunnel tunnel;
+};
+
 // Length ≥ how far from the fence the tunnel starts, so look as far as the first answer is long.
-SectionPaths paths_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
-                      const Limits& limits, double max_depth) {
+Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
+             const Limits& limits, double max_depth) {
   double reach = 0.3 + parts.widest() + 2.0 * parts.deepest();
   for (int tries = 0;; ++tries) {
     const View v = view(limits, reach);
-    SectionPaths paths(section_at(model, parts, place, v.inside, v.outside));
-    const Tunnel tunnel = paths.shortest(max_depth);
+    const SectionPaths paths(section_at(model, parts, place, v.inside, v.outside));
+    const Look look{paths.least_depth(), paths.shortest(max_depth)};
     const bool whole = v.inside >= limits.inside && v.outside >= limits.outside;
-    const bool shut = paths.least_depth() > max_depth || std::isinf(paths.least_depth());
-    if (whole || shut || wide_enough(tunnel, reach) || tries == 3) return paths;
-    reach = tunnel.open ? tunnel.length + 0.01 : 2.0 * reach;
+    const bool shut = look.least_depth > max_depth || std::isinf(look.least_depth);
+    if (whole || shut || wide_enough(look.tunnel, reach) || tries == 3) return look;
+    reach = look.tunnel.open ? look.tunnel.length + 0.01 : 2.0 * reach;
   }
 }
 
@@ -78,20 +83,18 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
   station.thing = thing_at(model, place);
   station.way_out = place.way_out;
   const Limits limits = limits_at(model, place);
-  const SectionPaths paths =
-      paths_at(model, parts, place, limits, std::numeric_limits<double>::infinity());
-  const Tunnel shortest = paths.shortest();
-  station.least_depth_m = paths.least_depth();
+  const Look look = look_at(model, parts, place, limits, std::numeric_limits<double>::infinity());
+  const Tunnel& shortest = look.tunnel;
+  station.least_depth_m = look.least_depth;
   station.closed = !shortest.open;
   station.least_length_m =
       shortest.open ? shortest.length : std::numeric_limits<double>::infinity();
   if (station.closed) station.least_depth_m = std::numeric_limits<double>::infinity();
   station.depth_of_shortest_m = shortest.depth;
   Tunnel counts = shortest;
-  if (shortest.open && shortest.depth > dig_depth + 1e-9 && paths.least_depth() <= dig_depth) {
-    const SectionPaths shallow = paths_at(model, parts, place, limits, dig_depth);
-    const Tunnel tunnel = shallow.shortest(dig_depth);
-    if (tunnel.open) counts = tunnel;
+  if (shortest.open && shortest.depth > dig_depth + 1e-9 && look.least_depth <= dig_depth) {
+    const Look shallow = look_at(model, parts, place, limits, dig_depth);
+    if (shallow.tunnel.open) counts = shallow.tunnel;
   }
   if (counts.open && counts.depth <= dig_depth + 1e-9) {
     station.length_within_depth_m = counts.length;

@@ -1,4 +1,24 @@
 // Entry: gates and vestibules, and where one open door leads.
+//
+// For every gate, and for every house door whose outer side is not in the yard:
+// vestibule   drawn, with a second gate.
+// long enough vestibule depth ≥ keeper and barrow (common practice, no source), plus the leaf's
+//             width when the inner leaf swings into the vestibule. The second gate is taken to open
+//             outwards, away from it.
+// window      the keeper sees in before opening: a window in gate or vestibule as drawn, or a leaf
+//             that is itself seen through (mesh, glass).
+// swing       the leaf turns a quarter about one post towards its side. Nothing that stops a body
+//             may reach into the swept quarter disc between the leaf's foot and top, nor the ground
+//             rise above its foot. The site file does not say where the hinges are: it is free when
+//             it is free about one of the posts, and `hinge` says which. Things within kClear of
+//             the shut or the fully open leaf, and the fence's own posts, are not counted.
+// leads to    found on the model, not from the flags: with the leaf gone, a body is spread over the
+//             ground outside the outline from just beyond the gate, in steps of kStep, through
+//             everything it does not meet at half its height. If it gets kFar beyond the vestibule,
+//             one open door lets the animal out. Leaping over a vestibule's wall is not looked at:
+//             its walls are as tall as the fence.
+// Exact for triangles in the swing; the ground's height along the arc is exact on chords of 1/64 of
+// a quarter turn. The spread misses ways narrower than kStep.
 #pragma once
 
 #include <optional>
@@ -8,6 +28,10 @@
 #include "engine/model/model.h"
 
 namespace hummock::entry {
+
+inline constexpr double kClear = 0.02;  // m
+inline constexpr double kStep = 0.10;   // m
+inline constexpr double kFar = 1.5;     // m
 
 struct GateRow {
   std::string name;
@@ -21,13 +45,14 @@ struct GateRow {
   std::string leads_to;
   bool met = false;
   std::vector<std::string> faults;
+  std::string hinge;  // "either post", or the post about which alone it swings free
 };
 struct Settings {
   double keeper_and_barrow = 2.1;  // m, common practice, no source
 };
 struct Result {
   std::vector<GateRow> gates;
-  bool met = false;
+  bool met = false;  // every row; a boundary without any gate is met
 };
 Result analyse(const Model& model, const Settings& settings = {});
 

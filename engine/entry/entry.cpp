@@ -1,0 +1,145 @@
+#include "engine/entry/entry.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "engine/entry/gate_swing.h"
+#include "engine/entry/way_beyond.h"
+#include "geometry/heightfield.h"
+#include "geometry/polygon.h"
+
+namespace hummock::entry {
+
+namespace {
+
+constexpr double kThroughWall = 0.05;  // m
+
+std::string metres(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.2f m", value);
+  return text;
+}
+
+Swing swing_about(const Gateway& g, const Gate& gate, bool about_a) {
+  Swing swing;
+  swing.hinge = about_a ? g.a : g.b;
+  swing.along = geom::unit(about_a ? g.b - g.a : g.a - g.b);
+  const Vec2 inwards = left_of(geom::unit(g.b - g.a));
+  swing.towards = gate.opens_inwards ? inwards : -inwards;
+  swing.radius = geom::distance(g.a, g.b) - gate.side_gap;
+  swing.foot = g.leaf_foot;
+  swing.top = g.leaf_top;
+  swing.own_leaf = g.leaf_part;
+  return swing;
+}
+
+std::string post_in_words(const Model& model, Vec2 p) {
+  const Vec2 at = model.to_site(p);
+  char text[64];
+  std::snprintf(text, sizeof text, "the post at (%.2f, %.2f)", at.x, at.y);
+  return text;
+}
+
+void judge_swing(const Model& model, const Gateway& g, const Gate& gate, GateRow& row) {
+  const auto about_a = obstacle_in(model, swing_about(g, gate, true));
+  const auto about_b = obstacle_in(model, swing_about(g, gate, false));
+  row.swing_free = !about_a || !about_b;
+  if (!about_a && !about_b) {
+    row.hinge = "either post";
+    return;
+  }
+  row.in_the_swing = about_a ? *about_a : *about_b;
+  if (about_a && about_b && *about_a != *about_b) row.in_the_swing += " and " + *about_b;
+  if (row.swing_free) row.hinge = post_in_words(model, about_a ? g.b : g.a);
+}
+
+bool seen_through(const Model& model, int part) {
+  return part >= 0 && model.parts[static_cast<std::size_t>(part)].sight > 0.0;
+}
+
+void judge_vestibule(const Model& model, const Gateway& g, const Gate& gate,
+                     const Settings& settings, GateRow& row) {
+  row.vestibule = gate.vestibule.has_value();
+  row.window = gate.window || seen_through(model, g.leaf_part);
+  row.needed_depth_m = settings.keeper_and_barrow + (gate.opens_inwards ? 0.0 : gate.width);
+  if (!gate.vestibule) return;
+  row.second_gate = gate.vestibule->second_gate;
+  row.window = row.window || gate.vestibule->window;
+  row.vestibule_depth_m = gate.vestibule->depth;
+  row.long_enough = row.vestibule_depth_m >= row.needed_depth_m - 1e-9;
+}
+
+void list_faults(GateRow& row) {
+  if (row.one_open_door_escapes) row.faults.push_back("one open door leads " + row.leads_to);
+  if (!row.vestibule) {
+    row.faults.emplace_back("no vestibule");
+  } else {
+    if (!row.second_gate) row.faults.emplace_back("the vestibule has no second gate");
+    if (!row.long_enough) {
+      row.faults.push_back("the vestibule is " + metres(row.vestibule_depth_m) +
+                           " deep, keeper and barrow between two doors need " +
+                           metres(row.needed_depth_m));
+    }
+  }
+  if (!row.window) row.faults.emplace_back("no sight in before opening");
+  if (!row.swing_free) row.faults.push_back(row.in_the_swing + " stands in the leaf's swing");
+  row.met = row.faults.empty();
+}
+
+GateRow judge_gate(const Model& model, const Gateway& g, const Settings& settings) {
+  const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
+  GateRow row;
+  row.name = gate.name;
+  row.at = at_height(lerp(g.a, g.b, 0.5), g.leaf_foot);
+  judge_vestibule(model, g, gate, settings, row);
+  judge_swing(model, g, gate, row);
+  const WayBeyond way = way_beyond(model, g);
+  row.leads_to = way.words;
+  row.one_open_door_escapes = way.outside;
+  list_faults(row);
+  if (!way.passable) {
+    row.faults.push_back("the open door leads " + way.words);
+    row.met = false;
+  }
+  return row;
+}
+
+// A house door to the outside is a way in without a vestibule.
+void add_house_door(const Model& model, const House& house, const Settings& settings,
+                    std::vector<GateRow>& rows) {
+  if (!house.door) return;
+  const auto e = static_cast<std::size_t>(house.door->edge) % house.outline.size();
+  const Vec2 a = house.outline[e];
+  const Vec2 along = geom::unit(house.outline[(e + 1) % house.outline.size()] - a);
+  const Vec2 middle = a + along * (house.door->from + 0.5 * house.door->width);
+  const double way = geom::signed_area(house.outline) > 0.0 ? -1.0 : 1.0;
+  const Vec2 beyond = middle + left_of(along) * (way * kThroughWall);
+  if (geom::contains(model.outline, beyond)) return;
+  GateRow row;
+  row.name = house.name + ", " + house.door->name;
+  row.at = at_height(middle, geom::height_at(model.ground, middle));
+  row.needed_depth_m = settings.keeper_and_barrow;
+  row.one_open_door_escapes = true;
+  row.leads_to = "from the house straight to the outside";
+  row.hinge = "not looked at";
+  list_faults(row);
+  rows.push_back(row);
+}
+
+}  // namespace
+
+Result analyse(const Model& model, const Settings& settings) {
+  Result result;
+  for (const Gateway& g : model.gateways) {
+    result.gates.push_back(judge_gate(model, g, settings));
+  }
+  for (const House& house : model.site.houses) {
+    add_house_door(model, house, settings, result.gates);
+  }
+  result.met = std::all_of(result.gates.begin(), result.gates.end(),
+                           [](const GateRow& row) { return row.met; });
+  return result;
+}
+
+}  // namespace hummock::entry

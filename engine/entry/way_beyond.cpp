@@ -1,0 +1,140 @@
+#include "engine/entry/way_beyond.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <vector>
+
+#include "engine/entry/entry.h"
+#include "geometry/heightfield.h"
+#include "geometry/polygon.h"
+#include "geometry/ray_scene.h"
+
+namespace hummock::entry {
+
+namespace {
+
+constexpr double kThrough = 0.15;  // m beyond the gate's line, where the spread starts
+
+// What is near the gate and stops a body, the leaf itself left out.
+geom::RayScene scene_near(const Model& model, const Gateway& gateway, double reach) {
+  const Vec2 middle = lerp(gateway.a, gateway.b, 0.5);
+  geom::RayScene scene;
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    const Part& part = model.parts[k];
+    if (!part.blocks_body || static_cast<int>(k) == gateway.leaf_part) continue;
+    if (part.kind == PartKind::ground) continue;
+    geom::Mesh near;
+    near.vertices = part.mesh.vertices;
+    for (const geom::Triangle& t : part.mesh.triangles) {
+      geom::Box3 box;
+      for (const std::uint32_t v : t) box.add(part.mesh.vertices[v]);
+      if (box.lo.x < middle.x + reach && box.hi.x > middle.x - reach &&
+          box.lo.y < middle.y + reach && box.hi.y > middle.y - reach) {
+        near.triangles.push_back(t);
+      }
+    }
+    if (!near.empty()) scene.add_mesh(near, static_cast<std::int32_t>(k));
+  }
+  scene.commit();
+  return scene;
+}
+
+class Spread {
+ public:
+  Spread(const Model& model, const Gateway& gateway, double reach)
+      : model_(model),
+        scene_(scene_near(model, gateway, 2.0 * reach)),
+        origin_(lerp(gateway.a, gateway.b, 0.5)),
+        along_(geom::unit(gateway.b - gateway.a)),
+        half_(static_cast<int>(std::ceil(reach / kStep))),
+        height_(0.5 * std::max(0.1, model.site.species.body.value[2])) {}
+
+  // Cell (i, j): i along the gate, j outwards, its middle kThrough beyond the line at j = 0.
+  Vec2 place(int i, int j) const {
+    return origin_ + along_ * (i * kStep) - left_of(along_) * (kThrough + j * kStep);
+  }
+
+  bool doorway_free() const {
+    return free(origin_ + left_of(along_) * 0.3, place(0, 0));
+  }
+
+  // Does the body reach the rim of the looked-at square, outside the outline?
+  bool gets_away() {
+    const int side = 2 * half_ + 1;
+    std::vector<char> seen(static_cast<std::size_t>(side) * static_cast<std::size_t>(side), 0);
+    std::vector<std::pair<int, int>> open{{0, 0}};
+    const auto mark = [&](int i, int j) -> char& {
+      return seen[static_cast<std::size_t>((j + half_) * side + i + half_)];
+    };
+    mark(0, 0) = 1;
+    while (!open.empty()) {
+      const auto [i, j] = open.back();
+      open.pop_back();
+      if (std::max(std::abs(i), std::abs(j)) == half_) return true;
+      for (const auto& [di, dj] : {std::pair{1, 0}, {-1, 0}, {0, 1}, {0, -1}}) {
+        if (mark(i + di, j + dj) != 0) continue;
+        const Vec2 q = place(i + di, j + dj);
+        if (geom::contains(model_.outline, q) || !free(place(i, j), q)) continue;
+        mark(i + di, j + dj) = 1;
+        open.emplace_back(i + di, j + dj);
+      }
+    }
+    return false;
+  }
+
+ private:
+  // Can the body's middle go straight from p to q? A centimetre over at both ends, so that no sheet
+  // is slipped through where a place lies on it.
+  bool free(Vec2 p, Vec2 q) const {
+    const Vec2 over = geom::unit(q - p) * 0.01;
+    const auto at = [&](Vec2 v) {
+      return at_height(v, geom::height_at(model_.ground, v) + height_);
+    };
+    const Vec3 from = at(p - over), to = at(q + over);
+    return !scene_.occluded({from, to - from, 0.0, 1.0});
+  }
+
+  const Model& model_;
+  geom::RayScene scene_;
+  Vec2 origin_, along_;
+  int half_;
+  double height_;
+};
+
+std::string house_at(const Model& model, Vec2 p) {
+  for (const House& house : model.site.houses) {
+    if (geom::contains(house.outline, p)) return house.name;
+  }
+  return {};
+}
+
+}  // namespace
+
+WayBeyond way_beyond(const Model& model, const Gateway& gateway) {
+  const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(gateway.gate)];
+  const double depth = gate.vestibule ? gate.vestibule->depth : 0.0;
+  Spread spread(model, gateway, depth + gate.width + kFar);
+  WayBeyond way;
+  const std::string house = house_at(model, spread.place(0, 0));
+  if (!house.empty()) {
+    way.passable = true;
+    way.words = "into " + house;
+    return way;
+  }
+  way.passable = spread.doorway_free();
+  if (!way.passable) {
+    way.words = "nowhere: something stands in the doorway";
+    return way;
+  }
+  way.outside = spread.gets_away();
+  if (way.outside) {
+    way.words = gate.vestibule ? "through the vestibule to the outside" : "straight to the outside";
+  } else {
+    way.words = gate.vestibule ? "into the vestibule, shut by its second gate"
+                               : "into a closed space outside the fence";
+  }
+  return way;
+}
+
+}  // namespace hummock::entry

@@ -1,0 +1,19 @@
+// Where a body gets to through one open door.
+#pragma once
+
+#include <string>
+
+#include "engine/model/model.h"
+
+namespace hummock::entry {
+
+struct WayBeyond {
+  bool passable = false;  // a body can go through the open doorway at all
+  bool outside = false;   // and gets away
+  std::string words;
+};
+
+// With the gateway's own leaf gone.
+WayBeyond way_beyond(const Model& model, const Gateway& gateway);
+
+}  // namespace hummock::entry
