@@ -10,9 +10,9 @@ namespace hummock::entry {
 
 struct Swing {
   Vec2 hinge;
-  Vec2 along;         // unit, from the hinge to the other post
-  Vec2 towards;       // unit, square to it: the way it opens
-  double radius = 0;  // m, the leaf's width
+  Vec2 along;                // unit, from the hinge to the other post
+  Vec2 towards;              // unit, square to it: the way it opens
+  double radius = 0;         // m, the leaf's width
   double foot = 0, top = 0;  // m above datum
   int own_leaf = -1;         // part
 };

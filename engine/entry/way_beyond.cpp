@@ -55,9 +55,7 @@ class Spread {
     return origin_ + along_ * (i * kStep) - left_of(along_) * (kThrough + j * kStep);
   }
 
-  bool doorway_free() const {
-    return free(origin_ + left_of(along_) * 0.3, place(0, 0));
-  }
+  bool doorway_free() const { return free(origin_ + left_of(along_) * 0.3, place(0, 0)); }
 
   // Does the body reach the rim of the looked-at square, outside the outline?
   bool gets_away() {
