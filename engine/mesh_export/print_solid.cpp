@@ -49,11 +49,14 @@ bool in_the_whole(PartKind kind) {
   }
 }
 
-Piece ground_block(const Model& model, const Sizes& sizes) {
+// Deep enough that nothing sticks out of its level base.
+Piece ground_block(const Model& model, const Sizes& sizes, const std::vector<Piece>& others) {
   const geom::Grid& g = model.ground.grid;
   const geom::Polygon ring{
       {g.x0, g.y0}, {g.x_max(), g.y0}, {g.x_max(), g.y_max()}, {g.x0, g.y_max()}};
-  const double floor = *std::min_element(model.ground.z.begin(), model.ground.z.end()) - sizes.base;
+  double floor = *std::min_element(model.ground.z.begin(), model.ground.z.end()) - sizes.base;
+  for (const Piece& piece : others)
+    floor = std::min(floor, geom::bounds(piece.mesh).lo.z - 0.25 * kLeastBase);
   const auto solid =
       geom::solid_between(geom::flat_sheet(ring, floor), geom::ground_mesh(model.ground), ring);
   return {solid ? *solid : geom::Mesh{}, "ground"};
@@ -84,10 +87,7 @@ void add_parts(const Model& model, const Settings& settings, const Sizes& sizes,
                std::vector<Piece>& out) {
   const bool whole = settings.parts.empty();
   for (const ExportPart& part : chosen_parts(model, settings)) {
-    if (part.kind == PartKind::ground) {
-      out.push_back(ground_block(model, sizes));
-      continue;
-    }
+    if (part.kind == PartKind::ground) continue;
     const bool drawn_from_lines = part.kind == PartKind::panel || part.kind == PartKind::gate;
     if (drawn_from_lines && part.name != "air") continue;
     if (whole && !in_the_whole(part.kind)) continue;
@@ -121,6 +121,8 @@ PrintSolid print_solid(const Model& model, const Settings& settings, const Progr
   std::vector<Piece> pieces;
   add_parts(model, settings, sizes, pieces);
   add_barrier(model, settings, sizes, pieces);
+  if (is_chosen(settings.parts, "ground", PartKind::ground))
+    pieces.push_back(ground_block(model, sizes, pieces));
   pieces = fit_pieces(std::move(pieces), out.notes, progress);
   out.parts = pieces.size();
   std::vector<geom::Mesh> meshes;
