@@ -5,6 +5,7 @@
 #include <string>
 
 #include "engine/dig/dig.h"
+#include "engine/leap/leap.h"
 #include "engine/model/model.h"
 #include "engine/openings/openings.h"
 #include "engine/shade/shade.h"
@@ -39,6 +40,34 @@ const openings::Opening* largest_under_panels(const openings::Result& result) {
     if (one.what == "under panel") return &one;
   }
   return nullptr;
+}
+
+const leap::ObjectRow* row_of(const leap::Result& result, const std::string& name) {
+  for (const auto& row : result.objects) {
+    if (row.name == name) return &row;
+  }
+  return nullptr;
+}
+
+TEST(NorthYard, TheStepStoneIsTheWayOutAndIsToldHowFarToMove) {
+  const leap::Result drawn = leap::analyse(model_of("north-yard"));
+  ASSERT_TRUE(drawn.escape_demand_m);
+  EXPECT_LT(drawn.margin, 1.0);
+  EXPECT_EQ(drawn.over, "garden wall");
+  ASSERT_FALSE(drawn.route.empty());
+  EXPECT_EQ(drawn.route.back().from_thing, "step stone");
+  const auto* stone = row_of(drawn, "step stone");
+  ASSERT_NE(stone, nullptr);
+  EXPECT_EQ(stone->verdict, leap::Verdict::a_way_out);
+  EXPECT_TRUE(stone->move_m);
+  EXPECT_TRUE(stone->lower_m);
+  // Without the stone no leap within the animal's power leads out.
+  std::size_t index = 0;
+  for (; read_site(file_of("north-yard")).objects[index].name != "step stone"; ++index) {
+  }
+  const std::string text =
+      remove_table(text_of("north-yard"), "object[" + std::to_string(index) + "]");
+  EXPECT_GT(leap::analyse(model_of("north-yard", text)).margin, 1.0);
 }
 
 TEST(NorthYard, LevelPanesOverTheBankLeaveAGapThatTheFoxPasses) {
@@ -90,6 +119,28 @@ TEST(LarkfellTerrace, LevelPanelsDownTheSlopeLeaveWedges) {
   const std::string raked =
       set_key(text_of("larkfell-terrace"), "boundary.section[0]", "fit", "\"raked\"");
   EXPECT_TRUE(openings::analyse(model_of("larkfell-terrace", raked)).met);
+}
+
+TEST(CraterPaddock, TheLowerRunIsClearedFromTheSlopeAboveIt) {
+  const leap::Result drawn = leap::analyse(model_of("crater-paddock"), {.resolution = 0.25});
+  ASSERT_TRUE(drawn.escape_demand_m);
+  EXPECT_LT(drawn.margin, 1.0);
+  EXPECT_EQ(drawn.over, "lower run");
+  // On the level the same fence is out of reach: its height is above the leap height.
+  const Model model = model_of("crater-paddock");
+  EXPECT_GT(model.site.boundary.sections.at(3).height, model.site.species.leap_height.value);
+  EXPECT_EQ(model.site.boundary.sections.at(3).name, "lower run");
+}
+
+TEST(LarkfellTerrace, WhereThePanelsStepDownTheRoofLeavesAWayOut) {
+  const leap::Result drawn = leap::analyse(model_of("larkfell-terrace"));
+  EXPECT_LT(drawn.margin, 1.0);
+  EXPECT_EQ(drawn.over, "terrace front");
+  const std::string raked =
+      set_key(text_of("larkfell-terrace"), "boundary.section[0]", "fit", "\"raked\"");
+  const leap::Result closed = leap::analyse(model_of("larkfell-terrace", raked));
+  EXPECT_FALSE(closed.escape_demand_m);
+  EXPECT_GE(closed.margin, 1.0);
 }
 
 TEST(CraterPaddock, NothingPassesOrDigsUnder) {
