@@ -37,6 +37,9 @@ Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& p
     const bool whole = v.inside >= limits.inside && v.outside >= limits.outside;
     const bool shut = look.least_depth > max_depth || std::isinf(look.least_depth);
     if (whole || shut || wide_enough(look.tunnel, reach) || tries == 3) return look;
+    // What is buried ends well within the first reach, so a way not open at twice that stays shut:
+    // near a corner the aprons of both edges cover all the ground inside.
+    if (!look.tunnel.open && tries > 0) return look;
     reach = look.tunnel.open ? look.tunnel.length + 0.01 : 2.0 * reach;
   }
 }
