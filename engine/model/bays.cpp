@@ -61,7 +61,25 @@ void divide_stretch(const Model& model, int edge, int section, double from, doub
 
 }  // namespace
 
+namespace {
+
+void check_drains(const Model& model) {
+  for (const Drain& drain : model.site.boundary.drains) {
+    const int edge = model_edge(model, drain.edge);
+    const double length = edge < 0 ? 0.0 : edge_length(model.outline, edge);
+    if (drain.from >= -kTouch && drain.from + drain.width <= length + kTouch) continue;
+    Where where = drain.where;
+    where.key += ".from";
+    throw InputError(
+        where, fmt::format("a drain from {:g} to {:g} m", drain.from, drain.from + drain.width),
+        fmt::format("within its edge, 0 to {:.6g} m", length));
+  }
+}
+
+}  // namespace
+
 std::vector<Bay> divide_boundary(const Model& model) {
+  check_drains(model);
   std::vector<Bay> bays;
   for (int edge = 0; edge < static_cast<int>(model.outline.size()); ++edge) {
     const int section =

@@ -17,7 +17,7 @@ struct Bay {
 
 // All bays in order round the outline. Each gate is a bay; the stretches between gates and corners
 // are divided evenly into the fewest panels no longer than the section's `panel`. Throws InputError
-// for a gate that leaves its edge or meets another.
+// for a gate that leaves its edge or meets another, and for a drain that leaves its edge.
 std::vector<Bay> divide_boundary(const Model& model);
 
 // The section that covers a file edge; -1 = none.

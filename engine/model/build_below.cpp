@@ -1,5 +1,6 @@
 // What lies under the ground along the fence. All of it is laid from the ground as designed and
 // runs on under the gates, as a threshold.
+#include <algorithm>
 #include <cmath>
 
 #include "engine/model/bays.h"
@@ -101,8 +102,10 @@ void build_apron(Model& model, std::size_t s) {
 // The footing's cross-section at one station, and where its sides stand in plan.
 struct Station {
   Vec2 right, left;
-  double top;
+  double ground = 0.0;  // on the line
 };
+
+constexpr double kCover = 0.01;  // m
 
 // Plan points of the footing's two sides at an outline corner, mitred; at most half an edge back.
 Station corner_station(const Model& model, std::size_t corner, double half) {
@@ -137,18 +140,27 @@ std::vector<Station> stations(const Model& model, const Edge& e, double half) {
 }
 
 // A closed trench of concrete through the stations.
-geom::Mesh footing_solid(const std::vector<Station>& list, double depth) {
+geom::Mesh footing_solid(const geom::Heightfield& ground, const std::vector<Station>& list,
+                         double depth) {
   geom::Mesh sheet;
   for (const Station& s : list) {
-    sheet.vertices.push_back(at_height(s.right, s.top));
-    sheet.vertices.push_back(at_height(s.left, s.top));
+    sheet.vertices.push_back(at_height(s.right, s.ground));
+    sheet.vertices.push_back(at_height(s.left, s.ground));
   }
   for (std::uint32_t k = 0; k + 1 < list.size(); ++k) {
     const std::uint32_t r = 2 * k;
     sheet.triangles.push_back({r, r + 2, r + 3});
     sheet.triangles.push_back({r, r + 3, r + 1});
   }
-  return thickened(sheet, -depth, 0.0);
+  geom::Mesh solid = thickened(sheet, -depth, 0.0);
+  // The first corners are the upper ones, right and left of each station in turn.
+  for (std::size_t k = 0; k < list.size(); ++k) {
+    const double lowest = std::min({list[k].ground, geom::height_at(ground, list[k].right),
+                                    geom::height_at(ground, list[k].left)});
+    const double top = std::max(lowest - kCover, list[k].ground - depth + kCover);
+    solid.vertices[2 * k].z = solid.vertices[2 * k + 1].z = top;
+  }
+  return solid;
 }
 
 void build_footing(Model& model, std::size_t s) {
@@ -160,8 +172,9 @@ void build_footing(Model& model, std::size_t s) {
   part.source = static_cast<int>(s);
   part.closed = true;
   for (const Edge& e : edges_of_section(model, s)) {
-    geom::append(part.mesh, footing_solid(stations(model, e, section.footing->width / 2),
-                                          section.footing->depth));
+    geom::append(part.mesh,
+                 footing_solid(model.ground, stations(model, e, section.footing->width / 2),
+                               section.footing->depth));
   }
   model.parts.push_back(std::move(part));
 }

@@ -5,11 +5,12 @@
 // coordinates (mean_value.h). An outline of its own may reach beyond the boundary; there the height
 // of the nearest fence is used. What lies outside its outline is open.
 //
-// Sag: with d the distance to the nearest edge of the roof's outline and D the greatest such
-// distance, the sheet hangs sag · (1 − (1 − d/D)²) lower. Across a long strip or a circle that is
-// the parabola of an evenly loaded net; in a rectangle the four sides' parabolas meet in creases.
-// Facets differ from that surface by at most cell² · sag / (4 D²), with a cell chosen to keep it
-// under 2 mm or, on wide roofs, to 20 000 facets.
+// Sag: with d the distance to the nearest edge of the roof's outline, or to a prop, and D the
+// greatest such distance, the sheet hangs sag · (1 − (1 − d/D)²) lower. Across a long strip or a
+// circle that is the parabola of an evenly loaded net; in a rectangle the four sides' parabolas
+// meet in creases. Facets differ from that surface by at most cell² · sag / (4 D²), with a cell
+// chosen to keep it under 2 mm or, on wide roofs, to 20 000 facets. A prop is an upright post of
+// the site whose top comes within kPropReach of the unsagged sheet or above it.
 #include <algorithm>
 #include <cmath>
 
@@ -59,27 +60,60 @@ Polygon roof_outline(const Model& model, const Roof& roof) {
   return own;
 }
 
+constexpr double kPropReach = 0.10;  // m
+
+// What the roof hangs from.
+struct Supports {
+  const Roof& roof;
+  Polygon outline;
+  FenceTops tops;
+  std::vector<Vec2> props;
+
+  double unsagged(Vec2 p) const {
+    return roof.height ? *roof.height : over_fence(tops, p) + roof.above_fence.value_or(0.0);
+  }
+  double distance_to(Vec2 p) const {
+    double least = geom::distance_to_edges(outline, p);
+    for (Vec2 prop : props) least = std::min(least, geom::distance(prop, p));
+    return least;
+  }
+};
+
+std::vector<Vec2> props_of(const Model& model, const Supports& supports) {
+  std::vector<Vec2> props;
+  for (const Object& o : model.site.objects) {
+    if (o.kind != ObjectKind::post || o.lean != 0.0) continue;
+    if (!geom::contains(supports.outline, o.at)) continue;
+    const double top = geom::height_at(model.ground, o.at) + o.z + o.size.z;
+    if (top >= supports.unsagged(o.at) - kPropReach) props.push_back(o.at);
+  }
+  return props;
+}
+
 }  // namespace
 
 void build_roof(Model& model) {
   if (!model.site.roof || model.panels.empty()) return;
   const Roof& roof = *model.site.roof;
-  const Polygon outline = roof_outline(model, roof);
-  const FenceTops tops = fence_tops(model);
-  const geom::Box2 box = geom::bounds(outline);
+  Supports supports{roof, roof_outline(model, roof), fence_tops(model), {}};
+  supports.props = props_of(model, supports);
+  const geom::Box2 box = geom::bounds(supports.outline);
   const double wide = std::min(box.hi.x - box.lo.x, box.hi.y - box.lo.y);
-  const double deepest = geom::largest_inscribed_circle(outline, 1e-3 * wide).radius;
+  const double open = geom::largest_inscribed_circle(supports.outline, 1e-3 * wide).radius;
   Part part;
   part.name = "roof";
   part.kind = PartKind::roof;
   part.source = 0;
   set_sheet(part, roof.kind, roof.aperture, roof.wire);
-  part.mesh = plan_mesh(outline, facet_cell(roof.sag, deepest, geom::signed_area(outline)));
+  part.mesh =
+      plan_mesh(supports.outline, facet_cell(roof.sag, open, geom::signed_area(supports.outline)));
+  double deepest = supports.props.empty() ? open : 0.0;
+  for (const Vec3& v : part.mesh.vertices) {
+    deepest = std::max(deepest, supports.distance_to(xy(v)));
+  }
   for (Vec3& v : part.mesh.vertices) {
-    const double t = std::min(1.0, geom::distance_to_edges(outline, xy(v)) / deepest);
-    const double base =
-        roof.height ? *roof.height : over_fence(tops, xy(v)) + roof.above_fence.value_or(0.0);
-    v.z = base - roof.sag * t * (2.0 - t);
+    const double t = std::min(1.0, supports.distance_to(xy(v)) / deepest);
+    v.z = supports.unsagged(xy(v)) - roof.sag * t * (2.0 - t);
   }
   model.parts.push_back(std::move(part));
 }

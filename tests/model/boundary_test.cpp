@@ -149,8 +149,9 @@ TEST(Boundary, FootingIsAClosedRingOfConcrete) {
   const Model model = test::built(site);
   const Part& footing = test::part(model, PartKind::footing, "fence");
   EXPECT_TRUE(geom::is_closed(footing.mesh));
-  // Mitred corners: mean length 42 m, 0.3 m wide, 0.5 m deep.
-  EXPECT_NEAR(geom::signed_volume(footing.mesh), 42 * 0.3 * 0.5, 1e-9);
+  // Mitred corners: mean length 42 m, 0.3 m wide, to 0.5 m deep under 10 mm of ground.
+  EXPECT_NEAR(geom::signed_volume(footing.mesh), 42 * 0.3 * 0.49, 1e-9);
+  EXPECT_NEAR(bounds(footing.mesh).hi.z, -0.01, 1e-12);
 }
 
 TEST(Boundary, JointGapsAreOpen) {

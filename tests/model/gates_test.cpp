@@ -111,6 +111,8 @@ TEST(Gates, DrainsAreHolesWithOrWithoutAGrille) {
   const Model barred = test::built(site);
   EXPECT_NEAR(geom::surface_area(test::part(barred, PartKind::drain_grille, "drain").mesh),
               0.3 * 0.2, 1e-9);
+  site.boundary.drains[0].from = 11.8;  // the edge is 12 m
+  EXPECT_THROW(test::built(site), InputError);
 }
 
 }  // namespace

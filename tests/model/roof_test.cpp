@@ -48,6 +48,18 @@ TEST(Roof, SagsInAParabola) {
   }
 }
 
+TEST(Roof, IsHeldUpByAPostThatReachesIt) {
+  Site site = roofed(0.4);
+  test::add_post(site, "short post", {3, 4.5}, 0.1, 2.0);
+  const double t = 3.2 / 4.5;  // the nearest edge over the greatest such distance
+  EXPECT_NEAR(roof_height(test::built(site), {3.2, 4.7}), 3.0 - 0.4 * t * (2.0 - t), 0.003);
+  site.objects.clear();
+  test::add_post(site, "prop", {6, 4.5}, 0.1, 2.97);
+  const Model model = test::built(site);
+  EXPECT_GT(roof_height(model, {6.06, 4.5}), 2.9);
+  EXPECT_NEAR(bounds(test::part(model, PartKind::roof, "roof").mesh).lo.z, 2.6, 0.01);
+}
+
 TEST(Roof, OverTheFenceLiesOnEveryPost) {
   Site site = roofed(0.0);
   site.roof->height.reset();
