@@ -349,27 +349,36 @@ void draw_legend(Canvas& canvas, const geom::Raster& raster, const LayerLook& lo
 
 namespace {
 
-constexpr Vec2 kSheet{180.0, 130.0};
-constexpr Vec2 kPlanAt{6.0, 12.0};
-constexpr Vec2 kPlanRoom{132.0, 106.0};
+constexpr Vec2 kSheet{180.0, 150.0};
+constexpr Vec2 kPlanAt{5.0, 12.0};
+constexpr Vec2 kPlanRoom{134.0, 130.0};
 constexpr double kSideX = 146.0;
 
 // The outline with what stands just outside it (viewings, vestibules).
 geom::Box2 plan_area(const Model& model) {
   geom::Box2 box = geom::bounds(model.outline);
   const Vec2 size = box.hi - box.lo;
-  const double rim = std::clamp(0.06 * std::max(size.x, size.y), 0.5, 3.0);
+  const double rim = std::clamp(0.04 * std::max(size.x, size.y), 0.4, 3.0);
   box.add(box.lo - Vec2{rim, rim});
   box.add(box.hi + Vec2{rim, rim});
   return box;
+}
+
+PlanFrame plan_frame(const Model& model) {
+  return fit(plan_area(model), kPlanAt, kPlanRoom);
+}
+
+void clip_to_plan(Canvas& canvas) {
+  canvas.clip_to({kPlanAt, kPlanAt + Vec2{kPlanRoom.x, 0.0}, kPlanAt + kPlanRoom,
+                  kPlanAt + Vec2{0.0, kPlanRoom.y}});
 }
 
 void draw_margin(Canvas& canvas, const Model& model, const PlanFrame& frame,
                  const std::string& title) {
   canvas.words({6.0, 7.0}, model.site.name + ": " + title, {.size = 3.6, .bold = true});
   draw_north_arrow(canvas, model, {168.0, 24.0}, 14.0);
-  draw_scale_bar(canvas, frame, {kSideX, 110.0}, 28.0);
-  canvas.words({6.0, 127.0}, "A calculation aid; no warranty. Confirm with keepers and engineers.",
+  draw_scale_bar(canvas, frame, {kSideX, 130.0}, 26.0);
+  canvas.words({6.0, 147.5}, "A calculation aid; no warranty. Confirm with keepers and engineers.",
                {.size = 2.0, .colour = kFaint});
 }
 
@@ -382,11 +391,13 @@ Figure layer_figure(const Model& model, const geom::Raster& raster, const std::s
   figure.caption = title;
   figure.size = kSheet;
   figure.draw = [&model, raster, title, unit, look](Canvas& canvas) {
-    const PlanFrame frame = fit(plan_area(model), kPlanAt, kPlanRoom);
+    const PlanFrame frame = plan_frame(model);
+    clip_to_plan(canvas);
     draw_layer(canvas, model, raster, frame, look);
     draw_site(canvas, model, frame, {.contours = false});
+    canvas.unclip();
     draw_margin(canvas, model, frame, title);
-    draw_legend(canvas, raster, look, {kSideX, 46.0}, {5.0, 52.0}, unit, "1");
+    draw_legend(canvas, raster, look, {kSideX, 48.0}, {5.0, 66.0}, unit, "1");
   };
   return figure;
 }
@@ -397,8 +408,10 @@ Figure site_figure(const Model& model) {
   figure.caption = "Site plan with ground contours in metres";
   figure.size = kSheet;
   figure.draw = [&model](Canvas& canvas) {
-    const PlanFrame frame = fit(plan_area(model), kPlanAt, kPlanRoom);
+    const PlanFrame frame = plan_frame(model);
+    clip_to_plan(canvas);
     draw_site(canvas, model, frame);
+    canvas.unclip();
     draw_margin(canvas, model, frame, "site plan");
   };
   return figure;
