@@ -15,12 +15,11 @@ namespace hummock::shade {
 // to `to`. Throws Cancelled between batches.
 template <class Work>
 void over_tiles(std::size_t count, const Progress& progress, std::string_view stage, double from,
-                double to, const Work& work) {
-  constexpr std::size_t kBatch = 64;
-  for (std::size_t first = 0; first < count; first += kBatch) {
+                double to, const Work& work, std::size_t batch = 64) {
+  for (std::size_t first = 0; first < count; first += batch) {
     progress.step(stage,
                   from + (to - from) * static_cast<double>(first) / static_cast<double>(count));
-    const std::size_t last = std::min(count, first + kBatch);
+    const std::size_t last = std::min(count, first + batch);
     tbb::parallel_for(first, last, [&](std::size_t k) { work(k); });
   }
   progress.step(stage, to);

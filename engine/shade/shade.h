@@ -93,6 +93,11 @@ struct Day {
   std::vector<int> hour_of_clock;
   std::vector<geom::Raster> hour_shade_share;
 };
+// A whole year, every day and step of it. Work is shared between suns that stand close together in
+// the sky: for a patch of sky and a block of ground it is first asked, with certain bounds, what
+// could come between them; only that is looked at sun by sun. The result is that of every step by
+// itself (same error against rays as a day's), so `error_bound_share` bounds the share of
+// cell-times within a millimetre of a shadow's edge.
 struct Year {
   int year = 0;
   std::vector<geom::Raster> month_sun_hours;  // 12, hours a day (mean)

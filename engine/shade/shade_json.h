@@ -1,0 +1,23 @@
+// Shade's figures for the JSON of `check` and `shade`, and for the brief.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "engine/brief/brief.h"
+#include "engine/shade/shade.h"
+
+namespace hummock::shade {
+
+// date, day ("rises and sets" …), sunrise, transit, sunset, day_length_h, times[], hours_each[],
+// shaded_share[], shaded_m2_per_animal[], hottest_shade_m2_per_animal, hottest_at,
+// sun_hours{min,mean,max}, sunniest{at,hours}, coolest{at,hours}, irradiation_kwh_m2{mean,open},
+// sky_view_mean, objects[]{name,at,sun_hours}.
+nlohmann::json to_json(const Day& day, const Model& model);
+// year, sun_hours{min,mean,max}, month_sun_hours_mean[12] (a day), error_bound_share.
+nlohmann::json to_json(const Year& year, const Model& model);
+
+// shade.hottest_shade_m2_per_animal, shade.sun_hours_min|mean|max, shade.irradiation_kwh_m2,
+// shade.sky_view_mean, shade.shaded_share_least.
+void add_figures(const Day& day, const Model& model, Figures& figures);
+
+}  // namespace hummock::shade
