@@ -373,7 +373,9 @@ double least_visible_height_at(const Heightfield& ground, Vec3 eye, Vec2 foot) {
   double need = 0.0;
   for (const double t : ground_breaks(ground, xy(eye), foot)) {
     if (t < 1e-9 || t >= 1.0) continue;
-    const double crossed = height_at(ground, lerp(xy(eye), foot, t));
+    const Vec2 over = lerp(xy(eye), foot, t);
+    if (!covers(ground, over)) continue;
+    const double crossed = height_at(ground, over);
     need = std::max(need, eye.z + (crossed - eye.z) / t - z);
   }
   const double slack = kRounding * (std::abs(z) + 2.0 * std::abs(eye.z) + 1.0);

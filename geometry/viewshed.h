@@ -37,7 +37,8 @@ namespace hummock::geom {
 Raster least_visible_height(const Heightfield& ground, Vec3 eye);
 
 // The same for one point by crossing every edge between: exact, O(√n) for each question. The
-// witness of the tests, and the way to ask about a point that is no node. `foot` must be covered.
+// witness of the tests, and the way to ask about a point that is no node. `foot` must be covered;
+// the eye may be off the grid, where no ground hides anything.
 double least_visible_height_at(const Heightfield& ground, Vec3 eye, Vec2 foot);
 
 }  // namespace hummock::geom

@@ -1,0 +1,132 @@
+#include "engine/sight/screens.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/viewshed.h"
+
+namespace hummock::sight {
+namespace {
+
+constexpr std::size_t kSample = 20000;
+const char* const kGroundName = "ground";
+
+// Every m-th hidden node of every m-th row, so that about kSample are left.
+std::vector<std::size_t> sample(const geom::Grid& g, const std::vector<std::uint8_t>& hidden,
+                                std::size_t& of_all) {
+  of_all = static_cast<std::size_t>(std::count(hidden.begin(), hidden.end(), 1));
+  const double too_many = static_cast<double>(of_all) / static_cast<double>(kSample);
+  const int m = std::max(1, static_cast<int>(std::ceil(std::sqrt(too_many))));
+  std::vector<std::size_t> nodes;
+  int row = 0;
+  for (int j = 0; j < g.ny; ++j) {
+    int met = 0;
+    for (int i = 0; i < g.nx; ++i) {
+      const std::size_t n = g.index(i, j);
+      if (hidden[n] == 0) continue;
+      if (row % m == 0 && met % m == 0) nodes.push_back(n);
+      ++met;
+    }
+    if (met > 0) ++row;
+  }
+  return nodes;
+}
+
+// Adds to `alone` the things (the ground is the last) without which this line would be free.
+void find_alone(const SightLines& lines, bool by_ground, const std::vector<Taken>& taken,
+                double seen_at, std::vector<char>& alone) {
+  double whole = 1.0;
+  int solid = -1, solids = 0;
+  for (const Taken& t : taken) {
+    if (t.share > 0.0) {
+      whole *= t.share;
+    } else {
+      solid = t.thing;
+      ++solids;
+    }
+  }
+  if (by_ground) {
+    if (solids == 0 && whole >= seen_at) alone[static_cast<std::size_t>(lines.things())] = 1;
+    return;
+  }
+  if (solids > 1) return;
+  if (solids == 1) {
+    if (whole >= seen_at) alone[static_cast<std::size_t>(solid)] = 1;
+    return;
+  }
+  for (const Taken& t : taken)
+    if (whole / t.share >= seen_at) alone[static_cast<std::size_t>(t.thing)] = 1;
+}
+
+bool ground_hides(const geom::Heightfield& ground, Vec3 eye, Vec3 target) {
+  return geom::least_visible_height_at(ground, eye, geom::xy(target)) >
+         target.z - geom::height_at(ground, geom::xy(target)) + 1e-9;
+}
+
+}  // namespace
+
+std::vector<ScreenRow> screens(const Model& model, const SightLines& lines,
+                               const std::vector<Viewpoint>& views,
+                               const std::vector<std::uint8_t>& hidden, double area,
+                               double seen_at) {
+  const geom::Grid& g = model.ground.grid;
+  std::size_t all = 0;
+  const std::vector<std::size_t> nodes = sample(g, hidden, all);
+  if (nodes.empty()) return {};
+  const auto things = static_cast<std::size_t>(lines.things()) + 1;
+  std::vector<std::vector<char>> alone(nodes.size());
+  const double tall = model.site.species.eye_height.value;
+  tbb::parallel_for(std::size_t{0}, nodes.size(), [&](std::size_t k) {
+    const Vec2 foot = g.node(static_cast<int>(nodes[k] % static_cast<std::size_t>(g.nx)),
+                             static_cast<int>(nodes[k] / static_cast<std::size_t>(g.nx)));
+    const Vec3 target = at_height(foot, model.ground.z[nodes[k]] + tall);
+    alone[k].assign(things, 0);
+    for (const Viewpoint& view : views)
+      for (const Vec3 eye : view.eyes)
+        if (through(view.window, model.ground, eye, target))
+          find_alone(lines, ground_hides(model.ground, eye, target), lines.taken(eye, target),
+                     seen_at, alone[k]);
+  });
+  const double each = area * static_cast<double>(all) / static_cast<double>(nodes.size());
+  std::vector<ScreenRow> rows;
+  for (std::size_t t = 0; t < things; ++t) {
+    const auto count = std::count_if(alone.begin(), alone.end(),
+                                     [&](const std::vector<char>& a) { return a[t] != 0; });
+    if (count == 0) continue;
+    const bool is_ground = t + 1 == things;
+    rows.push_back({is_ground ? kGroundName : lines.name(static_cast<int>(t)),
+                    static_cast<double>(count) * each});
+  }
+  std::stable_sort(rows.begin(), rows.end(),
+                   [](const ScreenRow& a, const ScreenRow& b) { return a.hides_m2 > b.hides_m2; });
+  return rows;
+}
+
+namespace {
+
+// A hand's breadth before the den's opening, at the animal's eye height.
+Vec3 at_opening(const Model& model, const Den& den) {
+  constexpr double kBefore = 0.05;  // m
+  const Vec2 ahead{std::cos(den.turn), std::sin(den.turn)};
+  const Vec2 p = den.at + ahead * (0.5 * den.size.x + kBefore);
+  return at_height(p, geom::height_at(model.ground, p) + model.site.species.eye_height.value);
+}
+
+}  // namespace
+
+std::vector<DenPair> den_pairs(const Model& model, const SightLines& lines, double seen_at) {
+  std::vector<DenPair> pairs;
+  const std::vector<Den>& dens = model.site.dens;
+  for (std::size_t a = 0; a < dens.size(); ++a)
+    for (std::size_t b = a + 1; b < dens.size(); ++b) {
+      const Vec3 p = at_opening(model, dens[a]), q = at_opening(model, dens[b]);
+      const bool free = !ground_hides(model.ground, p, q) && !lines.blocked(p, q) &&
+                        lines.sheer_share(p, q, seen_at) >= seen_at;
+      pairs.push_back({dens[a].name, dens[b].name, free});
+    }
+  return pairs;
+}
+
+}  // namespace hummock::sight

@@ -1,0 +1,21 @@
+// What each thing hides, and which dens see each other.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "engine/sight/sight.h"
+#include "engine/sight/sight_lines.h"
+#include "engine/sight/viewing_eyes.h"
+
+namespace hummock::sight {
+
+// `hidden`: nodes of the ground no eye sees. Each stands for `area` m².
+std::vector<ScreenRow> screens(const Model& model, const SightLines& lines,
+                               const std::vector<Viewpoint>& views,
+                               const std::vector<std::uint8_t>& hidden, double area,
+                               double seen_at);
+
+std::vector<DenPair> den_pairs(const Model& model, const SightLines& lines, double seen_at);
+
+}  // namespace hummock::sight

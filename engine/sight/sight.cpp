@@ -1,0 +1,202 @@
+#include "engine/sight/sight.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <stdexcept>
+
+#include "engine/sight/hidden_places.h"
+#include "engine/sight/screens.h"
+#include "engine/sight/sight_lines.h"
+#include "engine/sight/usable_nodes.h"
+#include "engine/sight/viewing_eyes.h"
+#include "geometry/viewshed.h"
+
+namespace hummock::sight {
+namespace {
+
+struct Look {
+  const Model& model;
+  const SightLines& lines;
+  const std::vector<std::uint8_t>& usable;
+  int stride = 1;
+  double seen_at = 0.1;
+  double tall = 0.0;  // m, the animal's eyes
+  // Only where some eye stands beyond the modelled ground: rays then judge the ground for it.
+  const geom::RayScene* ground = nullptr;
+};
+
+struct Eye {
+  Vec3 at;
+  std::optional<geom::Raster> need;  // least visible height; nothing beyond the modelled ground
+};
+
+// Targets of one row, asked sixteen at a time.
+class RowOfTargets {
+ public:
+  RowOfTargets(const Look& look, const Eye& eye, std::vector<std::uint8_t>& seen)
+      : look_(look), eye_(eye), seen_(seen) {}
+  void add(std::size_t node, Vec3 target) {
+    node_[static_cast<std::size_t>(count_)] = node;
+    target_[static_cast<std::size_t>(count_)] = target;
+    if (++count_ == 16) flush();
+  }
+  void flush() {
+    if (count_ == 0) return;
+    const std::uint32_t solid = look_.lines.blocked(eye_.at, target_, count_);
+    for (int k = 0; k < count_; ++k) {
+      const auto n = static_cast<std::size_t>(k);
+      if ((solid >> static_cast<unsigned>(k) & 1U) == 0 && free(target_[n])) seen_[node_[n]] = 1;
+    }
+    count_ = 0;
+  }
+
+ private:
+  bool free(Vec3 target) const {
+    if (!eye_.need && look_.ground->occluded({eye_.at, target - eye_.at, 0.0, 1.0})) return false;
+    return !look_.lines.has_sheer() ||
+           look_.lines.sheer_share(eye_.at, target, look_.seen_at) >= look_.seen_at;
+  }
+
+  const Look& look_;
+  const Eye& eye_;
+  std::vector<std::uint8_t>& seen_;
+  std::array<std::size_t, 16> node_{};
+  std::array<Vec3, 16> target_{};
+  int count_ = 0;
+};
+
+// Marks the nodes of one row that this eye sees and no eye before it did.
+void look_along(const Look& look, const Window& window, const Eye& eye, int j,
+                std::vector<std::uint8_t>& seen) {
+  const geom::Grid& g = look.model.ground.grid;
+  RowOfTargets row(look, eye, seen);
+  for (int i = 0; i < g.nx; i += look.stride) {
+    const std::size_t n = g.index(i, j);
+    if (look.usable[n] == 0 || seen[n] != 0) continue;
+    if (eye.need && eye.need->values[n] > look.tall) continue;
+    const Vec3 target = at_height(g.node(i, j), look.model.ground.z[n] + look.tall);
+    if (through(window, look.model.ground, eye.at, target)) row.add(n, target);
+  }
+  row.flush();
+}
+
+std::vector<std::uint8_t> seen_from(const Look& look, const Viewpoint& view,
+                                    const Progress& progress, double from, double to) {
+  const geom::Grid& g = look.model.ground.grid;
+  std::vector<std::uint8_t> seen(g.size(), 0);
+  const int rows = (g.ny + look.stride - 1) / look.stride;
+  for (std::size_t k = 0; k < view.eyes.size(); ++k) {
+    progress.step("sight", from + (to - from) * static_cast<double>(k) /
+                                      static_cast<double>(view.eyes.size()));
+    Eye eye{view.eyes[k], std::nullopt};
+    if (geom::covers(look.model.ground, geom::xy(eye.at)))
+      eye.need = geom::least_visible_height(look.model.ground, eye.at);
+    tbb::parallel_for(0, rows,
+                      [&](int r) { look_along(look, view.window, eye, r * look.stride, seen); });
+  }
+  return seen;
+}
+
+// The sampling grid: every stride-th node.
+geom::Grid thinned(const geom::Grid& g, int stride) {
+  return {g.x0, g.y0, g.cell * stride, (g.nx - 1) / stride + 1, (g.ny - 1) / stride + 1};
+}
+
+template <class Value, class Convert>
+std::vector<Value> thinned(const geom::Grid& g, int stride, const Convert& at) {
+  std::vector<Value> out;
+  for (int j = 0; j < g.ny; j += stride)
+    for (int i = 0; i < g.nx; i += stride) out.push_back(at(g.index(i, j)));
+  return out;
+}
+
+int stride_for(const Model& model, const Settings& settings) {
+  if (!(settings.eye_spacing > 0.0) || !(settings.seen_at > 0.0) || !(settings.cell >= 0.0))
+    throw std::invalid_argument("sight: settings out of range");
+  return std::max(1, static_cast<int>(std::lround(settings.cell / model.ground.grid.cell)));
+}
+
+std::optional<geom::RayScene> ground_if_needed(const Model& model,
+                                               const std::vector<Viewpoint>& views) {
+  for (const Viewpoint& v : views)
+    for (const Vec3 e : v.eyes) {
+      if (geom::covers(model.ground, geom::xy(e))) continue;
+      geom::RayScene scene;
+      scene.add_ground(model.ground, kGroundId);
+      scene.commit();
+      return scene;
+    }
+  return std::nullopt;
+}
+
+// How many viewing places see each node; fills the rows of `views`.
+std::vector<int> count_views(const Look& look, const std::vector<Viewpoint>& views,
+                             double usable_count, const Progress& progress, Result& r) {
+  std::vector<int> by(look.usable.size(), 0);
+  const auto share = [&](std::size_t k) {
+    return 0.9 * static_cast<double>(k) / static_cast<double>(views.size());
+  };
+  for (std::size_t k = 0; k < views.size(); ++k) {
+    const std::vector<std::uint8_t> seen =
+        seen_from(look, views[k], progress, share(k), share(k + 1));
+    std::size_t count = 0;
+    for (std::size_t n = 0; n < seen.size(); ++n) {
+      by[n] += seen[n];
+      count += seen[n];
+    }
+    ViewRow row{look.model.site.viewings[k].name, 0.0, static_cast<int>(views[k].eyes.size()), ""};
+    if (usable_count > 0.0) row.seen_share = static_cast<double>(count) / usable_count;
+    if (!views[k].sees_through) row.note = "its fence passes no sight: one sees only over it";
+    r.views.push_back(row);
+  }
+  return by;
+}
+
+}  // namespace
+
+Result analyse(const Model& model, const Settings& settings, const Progress& progress) {
+  Result r;
+  progress.step("sight", 0.0);
+  const geom::Grid& g = model.ground.grid;
+  const int stride = stride_for(model, settings);
+  const std::vector<Viewpoint> views = viewpoints(model, settings.eye_spacing);
+  const SightLines lines(model, settings.bare);
+  const std::vector<std::uint8_t> usable = usable_nodes(model, stride);
+  const std::optional<geom::RayScene> ground = ground_if_needed(model, views);
+  const Look look{model,
+                  lines,
+                  usable,
+                  stride,
+                  settings.seen_at,
+                  model.site.species.eye_height.value,
+                  ground ? &*ground : nullptr};
+  const auto count = static_cast<double>(std::count(usable.begin(), usable.end(), 1));
+  const std::vector<int> by = count_views(look, views, count, progress, r);
+  std::vector<std::uint8_t> hidden(g.size(), 0);
+  for (std::size_t n = 0; n < g.size(); ++n) hidden[n] = usable[n] != 0 && by[n] == 0;
+  const geom::Grid sampled = thinned(g, stride);
+  const double area = sampled.cell * sampled.cell;
+  r.usable_area_m2 = count * area;
+  r.unseen_area_m2 = static_cast<double>(std::count(hidden.begin(), hidden.end(), 1)) * area;
+  r.seen_share = count > 0.0 ? 1.0 - r.unseen_area_m2 / r.usable_area_m2 : 0.0;
+  r.guest_boundary_share = guest_share(model);
+  const auto& body = model.site.species.body.value;
+  r.hidden = hidden_places(
+      sampled, thinned<std::uint8_t>(g, stride, [&](std::size_t n) { return hidden[n]; }), body[0],
+      body[1]);
+  r.seen_by = geom::Raster(sampled);
+  r.seen_by.values = thinned<float>(g, stride, [&](std::size_t n) {
+    return usable[n] != 0 ? static_cast<float>(by[n]) : geom::Raster::kNone;
+  });
+  progress.step("sight", 0.9);
+  r.screens = screens(model, lines, views, hidden, area, settings.seen_at);
+  r.dens = den_pairs(model, lines, settings.seen_at);
+  progress.step("sight", 1.0);
+  return r;
+}
+
+}  // namespace hummock::sight

@@ -1,0 +1,14 @@
+// Sight's figures for the JSON of `check` and for the brief.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "engine/brief/brief.h"
+#include "engine/sight/sight.h"
+
+namespace hummock::sight {
+
+nlohmann::json to_json(const Result& result, const Model& model);
+void add_figures(const Result& result, const Model& model, Figures& figures);
+
+}  // namespace hummock::sight

@@ -1,0 +1,52 @@
+// How much sight passes between two points, and what takes it.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "engine/model/model.h"
+#include "engine/shade/casters.h"
+#include "geometry/ray_scene.h"
+
+namespace hummock::sight {
+
+// What one named thing leaves of the sight on a line: 0 for a solid.
+struct Taken {
+  int thing = 0;
+  double share = 1.0;
+};
+
+class SightLines {
+ public:
+  SightLines(const Model& model, bool bare);
+
+  // Share passed by sheets and leaves (not solids, not the ground) between a and b, 0..1. Stops
+  // looking once it is below `least`.
+  double sheer_share(Vec3 a, Vec3 b, double least) const;
+  bool has_sheer() const { return has_sheer_; }
+  // Bit k set = something solid stands between the eye and target k; the first `count` are asked.
+  std::uint32_t blocked(Vec3 eye, const std::array<Vec3, 16>& targets, int count) const;
+  bool blocked(Vec3 a, Vec3 b) const;
+
+  // Everything but the ground on the line, each thing once, in order of its number.
+  std::vector<Taken> taken(Vec3 a, Vec3 b) const;
+  const std::string& name(int thing) const { return names_[static_cast<std::size_t>(thing)]; }
+  int things() const { return static_cast<int>(names_.size()); }
+
+ private:
+  void number_things();
+  double leaf_share(const std::vector<geom::Hit>& hits, std::size_t first, Vec3 direction) const;
+  double sheet_share(const geom::Hit& hit, Vec3 direction) const;
+
+  const Model& model_;
+  bool bare_;
+  std::vector<shade::Caster> casters_;
+  std::vector<int> thing_of_;  // of a caster
+  std::vector<std::string> names_;
+  geom::RayScene solids_, sheets_, leaves_;
+  bool has_sheets_ = false, has_leaves_ = false, has_sheer_ = false;
+};
+
+}  // namespace hummock::sight

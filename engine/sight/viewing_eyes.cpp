@@ -1,0 +1,108 @@
+#include "engine/sight/viewing_eyes.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace hummock::sight {
+namespace {
+
+bool holds_edge(const Section& s, int edge) {
+  return std::find(s.edges.begin(), s.edges.end(), edge) != s.edges.end();
+}
+
+bool passes_sight(const Site& site, int edge) {
+  return std::any_of(
+      site.boundary.sections.begin(), site.boundary.sections.end(),
+      [&](const Section& s) { return holds_edge(s, edge) && s.kind != SheetKind::solid; });
+}
+
+std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const Window& w,
+                             double spacing) {
+  const int n = std::max(1, static_cast<int>(std::ceil(v.width / spacing - 1e-9)));
+  std::vector<Vec3> eyes;
+  for (int k = 0; k < n; ++k) {
+    const Vec2 p = geom::lerp(w.a, w.b, (k + 0.5) / n) - w.inwards * v.stand_off;
+    eyes.push_back(at_height(p, geom::height_at(model.ground, p) + v.eye_height));
+  }
+  const Vec2 middle = geom::lerp(w.a, w.b, 0.5);
+  std::stable_sort(eyes.begin(), eyes.end(), [&](Vec3 p, Vec3 q) {
+    // Rounded: the eyes left and right of the middle are equally far.
+    return std::round(geom::distance(geom::xy(p), middle) * 1e6) <
+           std::round(geom::distance(geom::xy(q), middle) * 1e6);
+  });
+  return eyes;
+}
+
+}  // namespace
+
+std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing) {
+  std::vector<Viewpoint> out;
+  const Polygon& outline = model.site.boundary.outline;  // as in the file: `from` is along it
+  const bool turned = geom::signed_area(outline) < 0.0;
+  for (const Viewing& v : model.site.viewings) {
+    const auto k = static_cast<std::size_t>(v.edge);
+    const Vec2 start = outline[k];
+    const Vec2 along = geom::unit(outline[(k + 1) % outline.size()] - start);
+    Viewpoint p;
+    p.window.a = start + along * v.from;
+    p.window.b = start + along * (v.from + v.width);
+    p.window.inwards = turned ? -geom::left_of(along) : geom::left_of(along);
+    p.window.sill = v.sill;
+    p.eyes = eyes_along(model, v, p.window, eye_spacing);
+    p.sees_through = passes_sight(model.site, v.edge);
+    out.push_back(std::move(p));
+  }
+  return out;
+}
+
+bool through(const Window& window, const geom::Heightfield& ground, Vec3 eye, Vec3 target) {
+  const double before = dot(geom::xy(eye) - window.a, window.inwards);
+  const double behind = dot(geom::xy(target) - window.a, window.inwards);
+  if (before > 0.0 || behind <= 0.0) return false;
+  const Vec3 p = geom::lerp(eye, target, -before / (behind - before));
+  const Vec2 along = window.b - window.a;
+  const double t = dot(geom::xy(p) - window.a, along) / dot(along, along);
+  constexpr double kEdge = 1e-9;
+  if (t < -kEdge || t > 1.0 + kEdge) return false;
+  return window.sill <= 0.0 || p.z >= geom::height_at(ground, geom::xy(p)) + window.sill - kEdge;
+}
+
+namespace {
+
+struct Stretch {
+  double from, to;
+};
+
+double union_length(std::vector<Stretch> stretches) {
+  std::sort(stretches.begin(), stretches.end(),
+            [](const Stretch& p, const Stretch& q) { return p.from < q.from; });
+  double total = 0.0, reached = -1e300;
+  for (const Stretch& s : stretches) {
+    total += std::max(0.0, s.to - std::max(s.from, reached));
+    reached = std::max(reached, s.to);
+  }
+  return total;
+}
+
+}  // namespace
+
+double guest_share(const Model& model) {
+  const Site& site = model.site;
+  const Polygon& outline = site.boundary.outline;
+  double guests = 0.0, whole = 0.0;
+  for (std::size_t k = 0; k < outline.size(); ++k) {
+    const double length = geom::distance(outline[k], outline[(k + 1) % outline.size()]);
+    const int edge = static_cast<int>(k);
+    std::vector<Stretch> seen;
+    for (const Section& s : site.boundary.sections)
+      if (s.guest_view && holds_edge(s, edge)) seen.push_back({0.0, length});
+    for (const Viewing& v : site.viewings)
+      if (v.edge == edge)
+        seen.push_back({std::max(0.0, v.from), std::min(length, v.from + v.width)});
+    guests += union_length(std::move(seen));
+    whole += length;
+  }
+  return whole > 0.0 ? guests / whole : 0.0;
+}
+
+}  // namespace hummock::sight
