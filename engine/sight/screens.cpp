@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/sight/usable_nodes.h"
 #include "geometry/viewshed.h"
 
 namespace hummock::sight {
@@ -69,6 +70,7 @@ bool ground_hides(const geom::Heightfield& ground, Vec3 eye, Vec3 target) {
 
 std::vector<ScreenRow> screens(const Model& model, const SightLines& lines,
                                const std::vector<Viewpoint>& views,
+                               const std::vector<std::uint8_t>& usable,
                                const std::vector<std::uint8_t>& hidden, double area,
                                double seen_at) {
   const geom::Grid& g = model.ground.grid;
@@ -81,7 +83,8 @@ std::vector<ScreenRow> screens(const Model& model, const SightLines& lines,
   tbb::parallel_for(std::size_t{0}, nodes.size(), [&](std::size_t k) {
     const Vec2 foot = g.node(static_cast<int>(nodes[k] % static_cast<std::size_t>(g.nx)),
                              static_cast<int>(nodes[k] / static_cast<std::size_t>(g.nx)));
-    const Vec3 target = at_height(foot, model.ground.z[nodes[k]] + tall);
+    const Vec3 target =
+        at_height(target_place(model, foot, usable[nodes[k]]), model.ground.z[nodes[k]] + tall);
     alone[k].assign(things, 0);
     for (const Viewpoint& view : views)
       for (const Vec3 eye : view.eyes)

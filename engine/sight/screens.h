@@ -10,9 +10,10 @@
 
 namespace hummock::sight {
 
-// `hidden`: nodes of the ground no eye sees. Each stands for `area` m².
+// `usable`: see usable_nodes.h; `hidden`: 1 for the nodes of them no eye sees, each `area` m².
 std::vector<ScreenRow> screens(const Model& model, const SightLines& lines,
                                const std::vector<Viewpoint>& views,
+                               const std::vector<std::uint8_t>& usable,
                                const std::vector<std::uint8_t>& hidden, double area,
                                double seen_at);
 

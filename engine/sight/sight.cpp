@@ -78,7 +78,8 @@ void look_along(const Look& look, const Window& window, const Eye& eye, int j,
     const std::size_t n = g.index(i, j);
     if (look.usable[n] == 0 || seen[n] != 0) continue;
     if (eye.need && eye.need->values[n] > look.tall) continue;
-    const Vec3 target = at_height(g.node(i, j), look.model.ground.z[n] + look.tall);
+    const Vec3 target = at_height(target_place(look.model, g.node(i, j), look.usable[n]),
+                                  look.model.ground.z[n] + look.tall);
     if (through(window, look.model.ground, eye.at, target)) row.add(n, target);
   }
   row.flush();
@@ -174,7 +175,8 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
                   settings.seen_at,
                   model.site.species.eye_height.value,
                   ground ? &*ground : nullptr};
-  const auto count = static_cast<double>(std::count(usable.begin(), usable.end(), 1));
+  const auto count = static_cast<double>(usable.size()) -
+                     static_cast<double>(std::count(usable.begin(), usable.end(), kNotUsable));
   const std::vector<int> by = count_views(look, views, count, progress, r);
   std::vector<std::uint8_t> hidden(g.size(), 0);
   for (std::size_t n = 0; n < g.size(); ++n) hidden[n] = usable[n] != 0 && by[n] == 0;
@@ -193,7 +195,7 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
     return usable[n] != 0 ? static_cast<float>(by[n]) : geom::Raster::kNone;
   });
   progress.step("sight", 0.9);
-  r.screens = screens(model, lines, views, hidden, area, settings.seen_at);
+  r.screens = screens(model, lines, views, usable, hidden, area, settings.seen_at);
   r.dens = den_pairs(model, lines, settings.seen_at);
   progress.step("sight", 1.0);
   return r;

@@ -8,8 +8,18 @@
 
 namespace hummock::sight {
 
-// 1 for each node of the model's ground that is usable (sight.h says which) and a multiple of
-// `stride` along both axes, else 0.
+enum Use : std::uint8_t {
+  kNotUsable = 0,
+  kUsable = 1,
+  kOnTheLine = 2  // usable, and exactly on the boundary's line: in its sheet, see `target_place`
+};
+
+// For each node of the model's ground whether it is usable (sight.h says which) and a multiple of
+// `stride` along both axes.
 std::vector<std::uint8_t> usable_nodes(const Model& model, int stride);
+
+// Where the animal is looked for: at the node, or a centimetre inside if that is on the boundary's
+// line, since no animal has its head in the fence and a ray along a fence's plane says nothing.
+Vec2 target_place(const Model& model, Vec2 node, std::uint8_t use);
 
 }  // namespace hummock::sight

@@ -19,9 +19,11 @@ bool passes_sight(const Site& site, int edge) {
 std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const Window& w,
                              double spacing) {
   const int n = std::max(1, static_cast<int>(std::ceil(v.width / spacing - 1e-9)));
+  constexpr double kLeastOff = 0.01;  // m: an eye in the sheet itself would look past it
   std::vector<Vec3> eyes;
   for (int k = 0; k < n; ++k) {
-    const Vec2 p = geom::lerp(w.a, w.b, (k + 0.5) / n) - w.inwards * v.stand_off;
+    const Vec2 p =
+        geom::lerp(w.a, w.b, (k + 0.5) / n) - w.inwards * std::max(v.stand_off, kLeastOff);
     eyes.push_back(at_height(p, geom::height_at(model.ground, p) + v.eye_height));
   }
   const Vec2 middle = geom::lerp(w.a, w.b, 0.5);
@@ -58,11 +60,12 @@ std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing) {
 bool through(const Window& window, const geom::Heightfield& ground, Vec3 eye, Vec3 target) {
   const double before = dot(geom::xy(eye) - window.a, window.inwards);
   const double behind = dot(geom::xy(target) - window.a, window.inwards);
-  if (before > 0.0 || behind <= 0.0) return false;
-  const Vec3 p = geom::lerp(eye, target, -before / (behind - before));
+  constexpr double kEdge = 1e-9;  // m, or share of the width: a place on the line itself counts
+  if (before > kEdge || behind < -kEdge) return false;
+  const double depth = behind - before;
+  const Vec3 p = geom::lerp(eye, target, depth > kEdge ? std::max(0.0, -before) / depth : 1.0);
   const Vec2 along = window.b - window.a;
   const double t = dot(geom::xy(p) - window.a, along) / dot(along, along);
-  constexpr double kEdge = 1e-9;
   if (t < -kEdge || t > 1.0 + kEdge) return false;
   return window.sill <= 0.0 || p.z >= geom::height_at(ground, geom::xy(p)) + window.sill - kEdge;
 }
