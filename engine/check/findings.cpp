@@ -46,6 +46,13 @@ std::string quoted(const std::string& name) {
 
 using List = std::vector<Finding>;
 
+// The route's own demand: the search's lower bound may be less by its resolution.
+double hardest_step(const std::vector<leap::Step>& route) {
+  double most = 0.0;
+  for (const leap::Step& step : route) most = std::max(most, step.effort_m);
+  return most;
+}
+
 void add_escape(const Model& model, const leap::Result& r, List& list) {
   if (!r.escape_demand_m || r.margin > 1.0 || r.route.empty()) return;
   std::string steps;

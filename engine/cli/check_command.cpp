@@ -35,12 +35,16 @@ std::string signed_number(const std::optional<double>& value) {
 
 void print_brief(const std::vector<BriefRow>& rows) {
   std::size_t width = 4;
-  for (const BriefRow& row : rows) width = std::max(width, row.what.size());
+  std::size_t required = 4;
+  for (const BriefRow& row : rows) {
+    width = std::max(width, row.what.size());
+    required = std::max(required, row.required.size());
+  }
   for (const Met met : {Met::short_of, Met::met, Met::not_checked}) {
     for (const BriefRow& row : rows) {
       if (row.met != met) continue;
-      fmt::print("  {:<11} {:<{}}  {:>9}  {:<18} {:>9}  {}\n", word(row.met), row.what, width,
-                 number(row.value), row.required, signed_number(row.margin),
+      fmt::print("  {:<11} {:<{}}  {:>9}  {:<{}} {:>9}  {}\n", word(row.met), row.what, width,
+                 number(row.value), row.required, required, signed_number(row.margin),
                  row.met == Met::not_checked ? row.note : row.where);
     }
   }

@@ -17,6 +17,16 @@ std::string first_line(std::string text) {
   return text.substr(0, text.find('\n'));
 }
 
+// CLI11 would only say that a command is missing.
+void refuse_unknown_command(const CLI::App& app, int argc, char** argv) {
+  if (argc < 2 || argv[1][0] == '-' || app.get_subcommand_no_throw(argv[1]) != nullptr) return;
+  std::string allowed;
+  for (const CLI::App* command : app.get_subcommands({})) {
+    allowed += (allowed.empty() ? "" : ", ") + command->get_name();
+  }
+  throw hummock::InputError({"", 0, "command"}, std::string("\"") + argv[1] + "\"", allowed);
+}
+
 int run_chosen(const hummock::cli::Run& run) {
   try {
     return run();
@@ -49,9 +59,13 @@ int main(int argc, char** argv) {
     add(app, run);
   }
   try {
+    refuse_unknown_command(app, argc, argv);
     app.parse(argc, argv);
   } catch (const CLI::Success& asked) {  // --help, --version
     return app.exit(asked);
+  } catch (const hummock::InputError& error) {
+    fmt::print(stderr, "{}\n", error.what());
+    return kBadInput;
   } catch (const CLI::ParseError& error) {
     fmt::print(stderr, "{}; see hummock --help\n", first_line(error.what()));
     return kBadInput;

@@ -19,7 +19,9 @@ std::string starting_text(const std::string& name) {
   text << in.rdbuf();
   std::string filled = text.str();
   const std::string mark = "@NAME@";
-  filled.replace(filled.find(mark), mark.size(), name);
+  for (std::size_t at = 0; (at = filled.find(mark, at)) != std::string::npos; at += name.size()) {
+    filled.replace(at, mark.size(), name);
+  }
   return filled;
 }
 
