@@ -67,9 +67,11 @@ void add_escape(const Model& model, const leap::Result& r, List& list) {
   f.weight = Weight::way_out;
   f.analysis = "leap";
   f.thing = r.over;
-  f.text =
-      fmt::format("the animal gets out {} ({}) with a leap of {:.2f} m; it has {:.2f} m: {}", r.how,
-                  quoted(r.over), *r.escape_demand_m, model.site.species.leap_height.value, steps);
+  f.text = fmt::format(
+      "the animal gets out {} ({}) with a leap of at least {:.2f} m, for certain with {:.2f} m; it "
+      "has {:.2f} m: {}",
+      r.how, quoted(r.over), *r.escape_demand_m, hardest_step(r.route),
+      model.site.species.leap_height.value, steps);
   f.to_do = "raise the barrier there, or move or lower what it jumps from";
   f.at = r.route.back().from;
   list.push_back(f);

@@ -19,9 +19,10 @@ std::string first_line(std::string text) {
 
 // CLI11 would only say that a command is missing.
 void refuse_unknown_command(const CLI::App& app, int argc, char** argv) {
-  if (argc < 2 || argv[1][0] == '-' || app.get_subcommand_no_throw(argv[1]) != nullptr) return;
+  if (argc < 2 || argv[1][0] == '-') return;
   std::string allowed;
   for (const CLI::App* command : app.get_subcommands({})) {
+    if (command->get_name() == argv[1]) return;
     allowed += (allowed.empty() ? "" : ", ") + command->get_name();
   }
   throw hummock::InputError({"", 0, "command"}, std::string("\"") + argv[1] + "\"", allowed);
