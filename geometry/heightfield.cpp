@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "geometry/convex_piece.h"
+
 namespace hummock::geom {
 namespace {
 
@@ -223,17 +225,15 @@ Mesh ground_mesh(const Heightfield& ground, const Polygon& inside) {
 
 SurfaceSums surface_sums(const Heightfield& ground, const Polygon& inside, double base) {
   SurfaceSums sums;
-  for_each_piece(ground, inside, [&](const Vec3* corner, std::size_t count) {
-    for (std::size_t k = 1; k + 1 < count; ++k) {
-      const Vec3 a = corner[0];
-      const Vec3 b = corner[k];
-      const Vec3 c = corner[k + 1];
-      const Vec3 n = cross(b - a, c - a);
-      sums.plan_area_m2 += 0.5 * n.z;
-      sums.surface_area_m2 += 0.5 * length(n);
-      sums.volume_above_m3 += 0.5 * n.z * ((a.z + b.z + c.z) / 3.0 - base);
-    }
-  });
+  for (const auto& part : triangles_of(inside)) {
+    overlay_with_ground(ground, Convex{{part[0], part[1], part[2]}, 3},
+                        [&](const Convex& piece, const Linear& height) {
+                          const double plan = area(piece);
+                          sums.plan_area_m2 += plan;
+                          sums.surface_area_m2 += plan * std::sqrt(1.0 + dot(height.g, height.g));
+                          sums.volume_above_m3 += integral(piece, height) - plan * base;
+                        });
+  }
   return sums;
 }
 

@@ -64,10 +64,11 @@ void set_windows(Result& out, const geom::TerrainSums& s) {
   out.aspect_entropy = entropy(s.aspects);
 }
 
-std::vector<Feature> features(const geom::Heightfield& ground, const std::vector<double>& heights,
-                              const std::vector<std::uint8_t>& inside, double least) {
+std::vector<Feature> features(const geom::Heightfield& ground,
+                              const std::vector<std::uint8_t>& inside, double least,
+                              geom::Way way) {
   std::vector<Feature> out;
-  for (const geom::Rise& r : geom::rises(ground.grid, heights, inside, least))
+  for (const geom::Rise& r : geom::rises(ground.grid, ground.z, inside, least, way))
     out.push_back({ground.grid.node(r.i, r.j), ground.at(r.i, r.j), r.prominence});
   return out;
 }
@@ -82,10 +83,8 @@ Result analyse(const Model& model, const Settings& settings) {
   set_heights(out, moments);
   set_plane(out, moments.plane);
   set_windows(out, geom::terrain_sums(ground, inside));
-  out.rises = features(ground, ground.z, inside, settings.prominence);
-  std::vector<double> upside_down(ground.z.size());
-  for (std::size_t k = 0; k < ground.z.size(); ++k) upside_down[k] = -ground.z[k];
-  out.hollows = features(ground, upside_down, inside, settings.prominence);
+  out.rises = features(ground, inside, settings.prominence, geom::Way::up);
+  out.hollows = features(ground, inside, settings.prominence, geom::Way::down);
   return out;
 }
 
