@@ -21,9 +21,10 @@ struct Flags {
 int write_mesh(const Flags& flags) {
   const TerminalProgress terminal;
   const Model model = load(flags.site, flags.build.options(), terminal.progress());
-  const auto written = mesh_export::write(flags.out, model, flags.mesh);
+  const auto written = mesh_export::write(flags.out, model, flags.mesh, terminal.progress());
   fmt::print("{}: {} parts, {} vertices, {} triangles{}\n", flags.out, written.parts,
              written.vertices, written.triangles, written.closed ? ", one closed solid" : "");
+  for (const std::string& note : written.notes) fmt::print("  {}\n", note);
   return kAllMet;
 }
 

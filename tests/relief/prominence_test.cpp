@@ -84,14 +84,20 @@ TEST(Rises, EqualTheDefinitionOnRandomGrounds) {
     // Few distinct heights: many ties.
     for (double& v : z) v = static_cast<double>(random() % (seed % 2 == 0 ? 5 : 1000));
     for (auto& c : chosen) c = random() % 20 != 0;
-    std::vector<double> found(grid.size(), 0.0);
-    for (const Rise& r : geom::rises(grid, z, chosen, 0.5))
-      found[grid.index(r.i, r.j)] = r.prominence;
-    for (int j = 0; j < grid.ny; ++j)
-      for (int i = 0; i < grid.nx; ++i) {
-        if (chosen[grid.index(i, j)] == 0) continue;
-        EXPECT_EQ(found[grid.index(i, j)], z[grid.index(i, j)] - key_pass(grid, z, chosen, i, j));
-      }
+    for (const geom::Way way : {geom::Way::up, geom::Way::down}) {
+      std::vector<double> upright = z;
+      if (way == geom::Way::down)
+        for (double& v : upright) v = -v;
+      std::vector<double> found(grid.size(), 0.0);
+      for (const Rise& r : geom::rises(grid, z, chosen, 0.5, way))
+        found[grid.index(r.i, r.j)] = r.prominence;
+      for (int j = 0; j < grid.ny; ++j)
+        for (int i = 0; i < grid.nx; ++i) {
+          const auto at = grid.index(i, j);
+          if (chosen[at] == 0) continue;
+          EXPECT_EQ(found[at], upright[at] - key_pass(grid, upright, chosen, i, j));
+        }
+    }
   }
 }
 

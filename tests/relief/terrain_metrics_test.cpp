@@ -252,6 +252,40 @@ TEST(VectorRuggedness, EqualsThePapersFormFromSlopeAndAspect) {
       ASSERT_NEAR(vrm.at(i, j), vrm_from_angles(slope, aspect, i, j), 1e-6);
 }
 
+// Sums in long double as witness, at heights up to 4000 m: the bound the header states.
+TEST(TerrainWindows, KeepTheirStatedErrorAtGreatHeights) {
+  constexpr unsigned kSeed = 11;
+  SCOPED_TRACE(testing::Message() << "seed " << kSeed);
+  std::mt19937 random(kSeed);
+  std::uniform_real_distribution<double> noise(-1.0, 1.0);
+  for (const double height : {1.0, 100.0, 4000.0}) {
+    Heightfield ground;
+    ground.grid = {0, 0, 0.1, 40, 40};
+    ground.z.resize(ground.grid.size());
+    for (double& v : ground.z) v = height + 0.01 * noise(random);
+    const Raster tri = geom::ruggedness(ground);
+    const Raster tpi = geom::position_index(ground);
+    const double rounding = std::ldexp(1.0, -24);
+    for (int j = 1; j < 39; ++j)
+      for (int i = 1; i < 39; ++i) {
+        long double square = 0, sum = 0;
+        for (int dj = -1; dj <= 1; ++dj)
+          for (int di = -1; di <= 1; ++di) {
+            if (di == 0 && dj == 0) continue;
+            const long double d = static_cast<long double>(ground.at(i + di, j + dj)) -
+                                  static_cast<long double>(ground.at(i, j));
+            square += d * d;
+            sum += d;
+          }
+        const double true_tri = static_cast<double>(std::sqrt(square));
+        const double true_tpi = static_cast<double>(-sum / 8);
+        const double slack = geom::kHeightError * (height + 0.01);
+        ASSERT_NEAR(tri.at(i, j), true_tri, rounding * true_tri + slack);
+        ASSERT_NEAR(tpi.at(i, j), true_tpi, rounding * std::abs(true_tpi) + slack);
+      }
+  }
+}
+
 // The fused pass against the rasters, over a random choice of nodes, on more rows than a tile.
 TEST(TerrainSums, EqualTheSumsOfTheRasters) {
   std::mt19937 random(7);
