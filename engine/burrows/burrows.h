@@ -1,4 +1,24 @@
 // Where burrows, dens and sunning rocks go: every spot scored, the best n with reasons.
+//
+// A spot is a node of the day's layers inside the outline, on ground the animal can stand on, not
+// in water, a house, a den or a solid object. Its score is the mean of five scores, each 0..1, by
+// the weights of the site's [siting] table (defaults without one):
+//   shade     share of the hot hours, 11–15 h by the sun, in shade
+//   soil      depth to rock against what the animal digs (dig_depth; 1 m if that is 0)
+//   slope     1 from 5° to 25°: water runs off and the roof stands; 0.5 on the level; falling to 0
+//             at the steepest the animal stands on (common practice, no source)
+//   ponding   1 when dry, 0 from kWetDepth of standing rain on (common practice, no source)
+//   fence     distance to the fence against the tunnel the animal can dig (dig_length, at least
+//             1 m): beyond its reach 1, at the fence 0. Where it truly comes out under the fence is
+//             the dig analysis's to say; this keeps the mouth away from it
+// The best are taken in order of score, each at least `spacing` from those taken; equal scores
+// go to the spot farther from the fence.
+//
+// Soil depth is from the ground as built to rock, which lies `soil_depth` under the lower of the
+// surveyed and the built ground: a mound is deeper, a cutting is not.
+//
+// Drawn things. Burrows are judged at their mouth, dens at their middle, sunning rocks (objects
+// with "sunning" or "basking" in their name) by the sun on their top.
 #pragma once
 
 #include <string>
@@ -10,6 +30,8 @@
 
 namespace hummock::burrows {
 
+inline constexpr double kWetDepth = 0.05;  // m
+
 struct Spot {
   Vec2 at;
   double score = 0;              // 0..1
@@ -17,6 +39,8 @@ struct Spot {
   std::optional<double> soil_m;  // depth to rock; nothing = unlimited
   double slope_deg = 0, ponding_m = 0, fence_m = 0;
   std::vector<std::string> reasons;
+  // The five scores, in the order above.
+  double shade_score = 0, soil_score = 0, slope_score = 0, ponding_score = 0, fence_score = 0;
 };
 struct DrawnRow {
   std::string name;
@@ -29,7 +53,7 @@ struct DrawnRow {
 struct Result {
   std::vector<Spot> best;
   std::vector<DrawnRow> drawn;
-  geom::Raster score;
+  geom::Raster score;  // NaN where no burrow can be
 };
 Result analyse(const Model& model, const shade::Day& day, const water::Result& water);
 

@@ -1,0 +1,19 @@
+// Burrow siting for the JSON of `check`, and for the brief.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "engine/brief/brief.h"
+#include "engine/burrows/burrows.h"
+
+namespace hummock::burrows {
+
+// best[]{at, score, shade_11_15, soil_m (null = unlimited), slope_deg, ponding_m, fence_m,
+// reasons[]}, drawn[]{name, kind, at, sun_hours, words, and the same}.
+nlohmann::json to_json(const Result& result, const Model& model);
+
+// burrows.best_score, burrows.drawn_least_score, burrows.drawn_least_shade_share (burrows only),
+// burrows.sunning_hours (the sunniest of the drawn sunning rocks).
+void add_figures(const Result& result, const Model& model, Figures& figures);
+
+}  // namespace hummock::burrows
