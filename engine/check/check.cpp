@@ -109,6 +109,8 @@ CheckResults run_check(const Model& model, const CheckOptions& options, const Pr
     return houses::analyse(model, site.climate.empty() ? std::vector<houses::ClimateHour>{}
                                                        : houses::read_climate(site.climate));
   });
+  run.stage("burrows", r.burrows, need_place(model),
+            [&] { return burrows::analyse(model, *r.shade, *r.water); });
   run.stage("quantities", r.quantities, "", [&] { return quantities::schedule(model); });
   r.brief = judge(site, figures_of(r, model), r.not_run);
   progress.step("done", 1.0);

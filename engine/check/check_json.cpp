@@ -1,6 +1,7 @@
 #include "engine/check/check_json.h"
 
 #include "engine/base/version.h"
+#include "engine/burrows/burrows_json.h"
 #include "engine/dig/dig_json.h"
 #include "engine/earthworks/earthworks_json.h"
 #include "engine/entry/entry_json.h"
@@ -9,6 +10,7 @@
 #include "engine/openings/openings_json.h"
 #include "engine/quantities/quantities_json.h"
 #include "engine/relief/relief_json.h"
+#include "engine/shade/shade_json.h"
 #include "engine/space/space_json.h"
 #include "engine/water/water_json.h"
 
@@ -57,10 +59,12 @@ nlohmann::json to_json(const CheckResults& results, const Model& model) {
   put(all, "dig", results.dig, model);
   put(all, "openings", results.openings, model);
   put(all, "entry", results.entry, model);
+  put(all, "shade", results.shade, model);
   put(all, "water", results.water, model);
   put(all, "earthworks", results.earthworks, model);
   put(all, "quantities", results.quantities, model);
   put(all, "houses", results.houses, model);
+  put(all, "burrows", results.burrows, model);
   all["brief"] = brief_json(results.brief);
   all["not_run"] = results.not_run;
   all["notes"] = model.notes;

@@ -1,5 +1,6 @@
 #include "engine/check/figures.h"
 
+#include "engine/burrows/burrows_json.h"
 #include "engine/dig/dig_json.h"
 #include "engine/earthworks/earthworks_json.h"
 #include "engine/entry/entry_json.h"
@@ -8,6 +9,7 @@
 #include "engine/openings/openings_json.h"
 #include "engine/quantities/quantities_json.h"
 #include "engine/relief/relief_json.h"
+#include "engine/shade/shade_json.h"
 #include "engine/space/space_json.h"
 #include "engine/water/water_json.h"
 
@@ -24,10 +26,12 @@ Figures figures_of(const CheckResults& results, const Model& model) {
   add(results.dig);
   add(results.openings);
   add(results.entry);
+  add(results.shade);
   add(results.water);
   add(results.earthworks);
   add(results.quantities);
   add(results.houses);
+  add(results.burrows);
   return figures;
 }
 

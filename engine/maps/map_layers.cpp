@@ -87,6 +87,8 @@ const std::vector<Source>& sources() {
        [](M m, O o, P p) { return day(m, o, p).sky_view; }},
       {{"ponding", "Depth of ponded rain", "m"},
        [](M m, O, P) { return water::analyse(m).pond_depth; }},
+      {{"burrow", "How well a burrow would lie", "1"},
+       [](M m, O o, P p) { return burrows::analyse(m, day(m, o, p), water::analyse(m)).score; }},
       {{"change", "Fill (+) and cut (−)", "m"},
        [](M m, O, P) { return earthworks::analyse(m).change; }},
   };
