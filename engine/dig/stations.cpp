@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "geometry/heightfield.h"
 #include "geometry/polygon.h"
@@ -196,6 +197,21 @@ Limits limits_at(const Model& model, const StationPlace& place) {
   return limits;
 }
 
+// The model lays a little soil over a footing's top; the fence stands on it all the same. Where
+// the plane cuts a footing under the fence line, its panel goes down to the footing.
+void stand_on_footing(VerticalSection& section) {
+  std::optional<double> top;
+  for (const Piece& piece : section.pieces) {
+    if (piece.kind != kFooting || std::min(piece.a.x, piece.b.x) > 0.0) continue;
+    if (std::max(piece.a.x, piece.b.x) < 0.0 || piece.a.x == piece.b.x) continue;
+    const double along = -piece.a.x / (piece.b.x - piece.a.x);
+    const double z = lerp(piece.a, piece.b, along).y;
+    top = top ? std::max(*top, z) : z;
+  }
+  const double ground = height_on(section.ground, 0.0);
+  if (top && *top < ground) section.pieces.push_back({{0.0, ground}, {0.0, *top}, kPanel});
+}
+
 VerticalSection section_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
                            double inside, double outside) {
   VerticalSection section;
@@ -211,6 +227,7 @@ VerticalSection section_at(const Model& model, const BuriedParts& parts, const S
   // Nothing runs on under a gate but a footing: a skirt there would be cut through or walked on.
   const std::uint32_t without = place.gateway >= 0 ? kSkirt | kApron : 0U;
   section.pieces = parts.cut(place.plane, -outside, inside, without);
+  stand_on_footing(section);
   return section;
 }
 
