@@ -11,6 +11,7 @@
 #include "engine/quantities/quantities_json.h"
 #include "engine/relief/relief_json.h"
 #include "engine/shade/shade_json.h"
+#include "engine/sight/sight_json.h"
 #include "engine/space/space_json.h"
 #include "engine/water/water_json.h"
 
@@ -60,6 +61,7 @@ nlohmann::json to_json(const CheckResults& results, const Model& model) {
   put(all, "openings", results.openings, model);
   put(all, "entry", results.entry, model);
   put(all, "shade", results.shade, model);
+  put(all, "sight", results.sight, model);
   put(all, "water", results.water, model);
   put(all, "earthworks", results.earthworks, model);
   put(all, "quantities", results.quantities, model);

@@ -10,6 +10,7 @@
 #include "engine/quantities/quantities_json.h"
 #include "engine/relief/relief_json.h"
 #include "engine/shade/shade_json.h"
+#include "engine/sight/sight_json.h"
 #include "engine/space/space_json.h"
 #include "engine/water/water_json.h"
 
@@ -27,6 +28,7 @@ Figures figures_of(const CheckResults& results, const Model& model) {
   add(results.openings);
   add(results.entry);
   add(results.shade);
+  add(results.sight);
   add(results.water);
   add(results.earthworks);
   add(results.quantities);

@@ -10,6 +10,7 @@
 #include "engine/cli/commands.h"
 #include "engine/cli/terminal.h"
 #include "engine/sun/sun.h"
+#include "engine/sun/sun_json.h"
 
 namespace hummock::cli {
 namespace {
@@ -75,46 +76,12 @@ Moment parse_time(const std::string& text, const std::string& zone) {
   return moment;
 }
 
-nlohmann::json clock_or_null(const Place& place, const std::optional<sun::Instant>& when) {
-  return when ? nlohmann::json(sun::clock(place, *when)) : nlohmann::json(nullptr);
-}
-
-const char* word(sun::DayKind kind) {
-  switch (kind) {
-    case sun::DayKind::rises_and_sets:
-      return "rises and sets";
-    case sun::DayKind::up_all_day:
-      return "up all day";
-    case sun::DayKind::down_all_day:
-      return "down all day";
-  }
-  return "";
-}
-
-nlohmann::json answer(const Place& place, const Moment& moment) {
-  const auto now = sun::instant(place, moment.date, moment.clock_hours);
-  const sun::Position p = sun::position(place, now);
-  const sun::RiseSet day = sun::rise_set(place, moment.date);
-  nlohmann::json all;
-  all["time"] = sun::clock(place, now);
-  all["azimuth_deg"] = p.azimuth / geom::kDegree;
-  all["elevation_deg"] = p.elevation / geom::kDegree;
-  all["zenith_deg"] = 90.0 - p.elevation / geom::kDegree;
-  all["geometric_elevation_deg"] = p.geometric / geom::kDegree;
-  all["distance_au"] = p.distance_au;
-  all["day"] = word(day.kind);
-  all["sunrise"] = clock_or_null(place, day.sunrise);
-  all["transit"] = sun::clock(place, day.transit);
-  all["sunset"] = clock_or_null(place, day.sunset);
-  all["day_length_h"] = day.day_length_h;
-  return all;
-}
-
 int show_sun(const Flags& flags) {
   Place place = place_of(flags);
   const Moment moment = parse_time(flags.time, flags.zone);
   place.time_zone = moment.zone;
-  const nlohmann::json all = answer(place, moment);
+  const nlohmann::json all =
+      sun::to_json(place, sun::instant(place, moment.date, moment.clock_hours));
   if (flags.json != "-") {
     for (const auto& [key, value] : all.items()) fmt::print("{:<24} {}\n", key, value.dump());
   }

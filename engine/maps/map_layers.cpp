@@ -85,6 +85,8 @@ const std::vector<Source>& sources() {
        [](M m, O o, P p) { return day(m, o, p).irradiation_kwh_m2; }},
       {{"sky_view", "Share of the sky seen", "1"},
        [](M m, O o, P p) { return day(m, o, p).sky_view; }},
+      {{"seen", "Viewing places that see it", "no."},
+       [](M m, O, P p) { return sight::analyse(m, {}, p).seen_by; }},
       {{"ponding", "Depth of ponded rain", "m"},
        [](M m, O, P) { return water::analyse(m).pond_depth; }},
       {{"burrow", "How well a burrow would lie", "1"},

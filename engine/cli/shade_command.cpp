@@ -1,0 +1,153 @@
+// hummock shade: a day's sun and shade (or a year's) as JSON, tables, rasters and pictures.
+#include <fmt/core.h>
+
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "engine/base/atomic_file.h"
+#include "engine/cli/build_flags.h"
+#include "engine/cli/commands.h"
+#include "engine/cli/terminal.h"
+#include "engine/draw/site_plan.h"
+#include "engine/maps/map_layers.h"
+#include "engine/shade/shade.h"
+#include "engine/shade/shade_csv.h"
+#include "engine/shade/shade_json.h"
+
+namespace hummock::cli {
+namespace {
+
+struct Flags {
+  std::string site;
+  std::string folder;
+  std::string date;
+  double step = 10.0;
+  double cell = 0.0;
+  bool year = false;
+  bool seasons = false;
+  bool disc = false;
+  BuildFlags build;
+};
+
+namespace fs = std::filesystem;
+
+shade::Settings settings_of(const Flags& flags, const Site& site) {
+  CheckOptions options;
+  if (!flags.date.empty()) options.date = sun::parse_date(flags.date, {"", 0, "--date"});
+  shade::Settings settings;
+  settings.date = design_day(site, options);
+  settings.step_minutes = flags.step;
+  settings.cell = flags.cell;
+  settings.sun_disc = flags.disc;
+  return settings;
+}
+
+std::string stamp(const sun::Date& date) {
+  return fmt::format("{:04}-{:02}-{:02}", date.year, date.month, date.day);
+}
+
+void save_layer(const fs::path& base, const Model& model, const geom::Raster& raster,
+                const std::string& title, const std::string& unit) {
+  const std::string name = base.filename().string();
+  maps::write_raster(base.string() + ".tif", model, {{title, &raster}}, unit);
+  draw::save_png(base.string() + ".png", draw::layer_figure(model, raster, name, title, unit));
+}
+
+void save_bands(const fs::path& path, const Model& model, const shade::Day& day) {
+  std::vector<maps::Band> bands;
+  for (std::size_t k = 0; k < day.beams.size(); ++k) {
+    bands.push_back({sun::clock(*model.site.place, day.times[k].when), &day.beams[k]});
+  }
+  if (!bands.empty()) maps::write_raster(path, model, bands, "share of the beam");
+}
+
+void save_day(const fs::path& folder, const Model& model, const shade::Day& day) {
+  const std::string date = stamp(day.date);
+  save_bytes(folder / ("shade-" + date + ".json"), shade::to_json(day, model).dump(2) + "\n");
+  save_bytes(folder / ("times-" + date + ".csv"), shade::times_csv(day, model));
+  save_bytes(folder / ("cells-" + date + ".csv"), shade::cells_csv(day, model));
+  save_bytes(folder / ("objects-" + date + ".csv"), shade::objects_csv(day, model));
+  save_bands(folder / ("beam-" + date + ".tif"), model, day);
+  const auto layer = [&](const char* name, const geom::Raster& raster, const char* title,
+                         const char* unit) {
+    save_layer(folder / (std::string(name) + "-" + date), model, raster,
+               std::string(title) + ", " + date, unit);
+  };
+  layer("sun-hours", day.sun_hours, "hours of direct sun", "h");
+  layer("noon-shade", day.noon_shade_share, "share of 11–15 h in shade", "1");
+  layer("longest-shade", day.longest_shade_h, "longest unbroken shade", "h");
+  layer("irradiation", day.irradiation_kwh_m2, "clear-sky irradiation", "kWh/m²");
+}
+
+void print_day(const shade::Day& day) {
+  fmt::print("{}: day length {:.2f} h; direct sun {:.1f} to {:.1f} h, mean {:.1f} h",
+             stamp(day.date), day.sun.day_length_h, day.sun_hours_min, day.sun_hours_max,
+             day.sun_hours_mean);
+  if (!day.hottest_at.empty()) {
+    fmt::print("; least shade in the hot hours {:.1f} m² for each animal at {}",
+               day.hottest_shade_m2_per_animal, day.hottest_at);
+  }
+  fmt::print("\n");
+}
+
+void save_year(const fs::path& folder, const Model& model, const shade::Year& year) {
+  const std::string of = std::to_string(year.year);
+  const std::string name = "year-" + of;
+  save_bytes(folder / (name + ".json"), shade::to_json(year, model).dump(2) + "\n");
+  save_bytes(folder / (name + ".csv"), shade::year_csv(year, model));
+  static const char* const months[] = {"January",   "February", "March",    "April",
+                                       "May",       "June",     "July",     "August",
+                                       "September", "October",  "November", "December"};
+  std::vector<maps::Band> bands;
+  for (std::size_t k = 0; k < year.month_sun_hours.size(); ++k) {
+    bands.push_back({std::string(months[k]) + ", hours of sun a day", &year.month_sun_hours[k]});
+  }
+  maps::write_raster(folder / (name + "-months.tif"), model, bands, "h");
+  save_layer(folder / (name + "-sun-hours"), model, year.sun_hours, "hours of direct sun in " + of,
+             "h");
+}
+
+int write_shade(const Flags& flags) {
+  const TerminalProgress terminal;
+  const Model model = load(flags.site, flags.build.options(), terminal.progress());
+  shade::Settings settings = settings_of(flags, model.site);
+  if (flags.year) {
+    const shade::Year year = shade::year(model, settings, terminal.progress());
+    need_folder(flags.folder);
+    save_year(flags.folder, model, year);
+  } else {
+    settings.keep_bands = !flags.seasons;
+    const std::vector<shade::Day> days =
+        flags.seasons
+            ? shade::season_days(model, settings, terminal.progress())
+            : std::vector<shade::Day>{shade::analyse(model, settings, terminal.progress())};
+    need_folder(flags.folder);
+    for (const shade::Day& day : days) {
+      save_day(flags.folder, model, day);
+      print_day(day);
+    }
+  }
+  fmt::print("{}: written\n", flags.folder);
+  return kAllMet;
+}
+
+}  // namespace
+
+void add_shade(CLI::App& app, Run& run) {
+  auto flags = std::make_shared<Flags>();
+  CLI::App* command = app.add_subcommand("shade", "sun and shade of a day, the seasons or a year");
+  command->add_option("SITE", flags->site, "NAME.site.toml")->required();
+  command->add_option("-o,--out", flags->folder, "folder")->required();
+  command->add_option("--date", flags->date, "YYYY-MM-DD; default midsummer");
+  command->add_option("--step", flags->step, "minutes between sun positions")
+      ->check(CLI::Range(0.5, 120.0));
+  command->add_option("--cell", flags->cell, "metres between places asked; 0 = the ground's")
+      ->check(CLI::Range(0.0, 50.0));
+  command->add_flag("--seasons", flags->seasons, "the four season days");
+  command->add_flag("--year", flags->year, "the whole year: hours of sun for each month");
+  command->add_flag("--sun-disc", flags->disc, "integrate the sun's disc (penumbra)");
+  flags->build.add_to(*command);
+  command->callback([flags, &run] { run = [flags] { return write_shade(*flags); }; });
+}
+
+}  // namespace hummock::cli
