@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <string>
 
+#include "engine/check/check.h"
+#include "engine/check/figures.h"
 #include "engine/dig/dig.h"
 #include "engine/leap/leap.h"
 #include "engine/model/model.h"
@@ -12,6 +14,7 @@
 #include "engine/site/edit_site.h"
 #include "engine/site/read_site.h"
 #include "engine/site/toml_tree.h"
+#include "engine/species/find_species.h"
 
 namespace hummock {
 namespace {
@@ -33,7 +36,7 @@ Model model_of(const std::string& name) {
 }
 
 // Stations this far apart find the same weakness, a run long, in less time.
-const dig::Settings kCoarse{.station_spacing = 0.75};
+const dig::Settings kCoarse{.station_spacing = 1.5};
 
 const openings::Opening* largest_under_panels(const openings::Result& result) {
   for (const auto& one : result.list) {
@@ -147,6 +150,29 @@ TEST(CraterPaddock, NothingPassesOrDigsUnder) {
   const Model model = model_of("crater-paddock");
   EXPECT_TRUE(openings::analyse(model).met);
   EXPECT_TRUE(dig::analyse(model, kCoarse).met);
+}
+
+// A requirement on a misspelt figure would be "not checked" for ever.
+TEST(Requirements, OfEverySpeciesAndExampleNameAFigureThatTheCheckComputes) {
+  const Model model = model_of("larkfell-terrace");
+  CheckOptions options;
+  options.shade_step_minutes = 60.0;
+  const CheckResults results = run_check(model, options);
+  const Figures figures = figures_of(results, model);
+  Site asked = model.site;
+  for (const std::string& name : shipped_species()) {
+    const auto& rows = read_species(name).requirements;
+    asked.requirements.insert(asked.requirements.end(), rows.begin(), rows.end());
+  }
+  for (const char* name : {"north-yard", "crater-paddock"}) {
+    const auto rows = read_site(file_of(name)).requirements;
+    asked.requirements.insert(asked.requirements.end(), rows.begin(), rows.end());
+  }
+  EXPECT_GT(asked.requirements.size(), 40U);
+  for (const BriefRow& row : judge(asked, figures, results.not_run)) {
+    if (!results.sight && row.what.rfind("sight.", 0) == 0) continue;
+    EXPECT_NE(row.note, "no figure of this name in the results") << row.what;
+  }
 }
 
 }  // namespace

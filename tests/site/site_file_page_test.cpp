@@ -4,8 +4,10 @@
 #include <fstream>
 #include <map>
 #include <regex>
+#include <set>
 #include <sstream>
 
+#include "engine/check/check.h"
 #include "engine/site/site_keys.h"
 
 namespace hummock {
@@ -69,6 +71,12 @@ TEST(SiteFilePage, ExplainsEveryKeyOfASpecies) {
       EXPECT_TRUE(explains(section, key) || key == "name") << table << "." << key;
     }
   }
+}
+
+TEST(Requirements, MayNameTheFiguresOfEveryAnalysisAndOfNothingElse) {
+  const std::set<std::string> groups(figure_groups().begin(), figure_groups().end());
+  const std::set<std::string> analyses(analysis_names().begin(), analysis_names().end());
+  EXPECT_EQ(groups, analyses);
 }
 
 // The other way round: a key that the page explains in a table's first column exists.
