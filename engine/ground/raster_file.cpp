@@ -51,6 +51,8 @@ class Reader {
       refuse("holds no raster band", "a raster of heights in band 1");
     }
     band_ = data_->GetRasterBand(1);
+    // This reader, too, takes what is no number for 0.
+    if (std::string(data_->GetDriverName()) == "XYZ") check_point_grid(file);
   }
 
   [[noreturn]] void refuse(const std::string& found, const std::string& allowed) const {

@@ -10,6 +10,7 @@
 #include <map>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace hummock::ground {
 namespace {
@@ -144,6 +145,41 @@ bool is_text_grid(const std::filesystem::path& file) {
 
 void check_text_grid(const std::filesystem::path& file) {
   Check(file).run();
+}
+
+namespace {
+
+// The first three words of a line; fewer when it has fewer.
+std::vector<std::string> first_three(const std::string& line) {
+  constexpr const char* kBetween = " \t\r,;";
+  std::vector<std::string> words;
+  std::size_t at = line.find_first_not_of(kBetween);
+  while (at != std::string::npos && words.size() < 3) {
+    const std::size_t end = line.find_first_of(kBetween, at);
+    words.push_back(line.substr(at, end - at));
+    at = end == std::string::npos ? end : line.find_first_not_of(kBetween, end);
+  }
+  return words;
+}
+
+}  // namespace
+
+void check_point_grid(const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  std::string line;
+  for (int number = 1; std::getline(in, line); ++number) {
+    const std::vector<std::string> words = first_three(line);
+    const bool header = number == 1 && !words.empty() && !is_number(words.front());
+    if (words.empty() || header) continue;
+    for (const std::string& word : words) {
+      if (is_number(word)) continue;
+      throw InputError({file.string(), number, ""}, "'" + word.substr(0, 40) + "'",
+                       "a number of metres");
+    }
+    if (words.size() == 3) continue;
+    throw InputError({file.string(), number, ""}, fmt::format("{} numbers", words.size()),
+                     "x, y and z");
+  }
 }
 
 }  // namespace hummock::ground

@@ -17,4 +17,8 @@ bool is_text_grid(const std::filesystem::path& file);
 // when there are not exactly rows × columns heights.
 void check_text_grid(const std::filesystem::path& file);
 
+// The same for a grid written as lines of x, y and z (GDAL's XYZ): after a header line, if there is
+// one, every line that holds something must begin with three finite numbers.
+void check_point_grid(const std::filesystem::path& file);
+
 }  // namespace hummock::ground

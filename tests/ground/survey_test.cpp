@@ -273,6 +273,61 @@ TEST_F(Survey, TextGridsWithABrokenHeaderAreRefused) {
   EXPECT_SAYS(refusal(on_raster(file("a.asc", "ncols 60\nxllcorner 0\n1 2 3\n"))), "nrows");
 }
 
+TEST_F(Survey, GridsOfXyzLinesAreReadOrRefusedWithTheLine) {
+  const auto xyz = [](const std::string& one_height) {
+    std::string text = "x y z\n";
+    for (int r = 0; r < 50; ++r) {
+      for (int c = 0; c < 60; ++c) {
+        text += std::to_string(c - 4.5) + " " + std::to_string(44.5 - r) + " " +
+                (r == 20 && c == 30 ? one_height : "62.5") + "\n";
+      }
+    }
+    return text;
+  };
+  const auto built = ground::build(on_raster(file("a.xyz", xyz("62.5"))), {});
+  EXPECT_NEAR(geom::height_at(built.surveyed, {15, 15}), 62.5, 1e-9);
+  const std::string said = refusal(on_raster(file("b.xyz", xyz("6l.5"))));
+  EXPECT_SAYS(said, "b.xyz:1232: found '6l.5'");  // a header, 20 rows of 60, then the 31st
+}
+
+TEST_F(Survey, RastersMayLieTurned) {
+  Tif t;
+  t.type = GDT_Float64;
+  const std::filesystem::path path = tif(t, [](double, double) { return 0.0; });
+  // Turned by 30°, pixels of 1 m, its first corner at (-8, 30); then filled with a plane.
+  auto* d = GDALDataset::Open(path.c_str(), GDAL_OF_RASTER | GDAL_OF_UPDATE);
+  const double c30 = std::cos(30 * kDegree);
+  const double s30 = std::sin(30 * kDegree);
+  double transform[6] = {-8, c30, s30, 30, s30, -c30};
+  d->SetGeoTransform(transform);
+  for (int r = 0; r < t.rows; ++r) {
+    for (int c = 0; c < t.cols; ++c) {
+      double z =
+          plane(-8 + (c + 0.5) * c30 + (r + 0.5) * s30, 30 + (c + 0.5) * s30 - (r + 0.5) * c30);
+      ASSERT_EQ(
+          d->GetRasterBand(1)->RasterIO(GF_Write, c, r, 1, 1, &z, 1, 1, GDT_Float64, 0, 0, nullptr),
+          CE_None);
+    }
+  }
+  GDALClose(d);
+  const auto built = ground::build(on_raster(path), {});
+  for (Vec2 p : {Vec2{12, 12}, Vec2{17.33, 15.9}, Vec2{27.2, 22.1}}) {
+    EXPECT_NEAR(geom::height_at(built.surveyed, p), plane(p.x, p.y), 1e-6);
+  }
+}
+
+TEST_F(Survey, ScaleAndOffsetOfTheBandAreApplied) {
+  Tif t;
+  t.type = GDT_Int16;
+  const std::filesystem::path path = tif(t, [](double x, double) { return std::floor(x); });
+  auto* d = GDALDataset::Open(path.c_str(), GDAL_OF_RASTER | GDAL_OF_UPDATE);
+  d->GetRasterBand(1)->SetScale(0.1);
+  d->GetRasterBand(1)->SetOffset(60.0);
+  GDALClose(d);
+  const auto built = ground::build(on_raster(path), {});
+  EXPECT_NEAR(geom::height_at(built.surveyed, {15.5, 15}), 61.5, 1e-9);
+}
+
 std::string points_csv(int count, const std::function<double(double, double)>& z,
                        unsigned seed = 7) {
   std::mt19937 random(seed);
