@@ -53,26 +53,51 @@ double hardest_step(const std::vector<leap::Step>& route) {
   return most;
 }
 
+// A leap no higher than this is told as part of the climb it belongs to.
+constexpr double kStepOnly = 0.05;  // m
+
+bool is_leap(const leap::Step& step) {
+  return step.kind == leap::StepKind::leap && step.effort_m > kStepOnly;
+}
+
+// "climb over 'stone', 'wall'; leap from 'wall' to 'roof' (0.74 m)": walks and climbs run together.
+std::string route_words(const std::vector<leap::Step>& route) {
+  std::string words;
+  std::string last_climbed;
+  bool climbing = false;
+  const auto part = [&](const std::string& text) { words += (words.empty() ? "" : "; ") + text; };
+  for (const leap::Step& step : route) {
+    if (is_leap(step)) {
+      part(fmt::format("leap from {} to {} ({:.2f} m)", quoted(step.from_thing),
+                       quoted(step.to_thing), step.effort_m));
+      climbing = false;
+    } else if (step.kind == leap::StepKind::walk && step.from_thing == step.to_thing) {
+      continue;
+    } else if (!climbing) {
+      part("climb over " + quoted(step.to_thing));
+      last_climbed = step.to_thing;
+      climbing = true;
+    } else if (step.to_thing != last_climbed) {
+      words += ", " + quoted(step.to_thing);
+      last_climbed = step.to_thing;
+    }
+  }
+  return words;
+}
+
 void add_escape(const Model& model, const leap::Result& r, List& list) {
   if (!r.escape_demand_m || r.margin > 1.0 || r.route.empty()) return;
-  std::string steps;
-  for (const leap::Step& step : r.route) {
-    if (step.kind == leap::StepKind::walk && step.from_thing == step.to_thing) continue;
-    if (!steps.empty()) steps += ", then ";
-    steps += fmt::format("{} from {} to {}", leap::word(step.kind), quoted(step.from_thing),
-                         quoted(step.to_thing));
-    if (step.kind == leap::StepKind::leap) steps += fmt::format(" ({:.2f} m)", step.effort_m);
-  }
   Finding f;
   f.weight = Weight::way_out;
   f.analysis = "leap";
   f.thing = r.over;
   f.text = fmt::format(
-      "the animal gets out {} ({}) with a leap of at least {:.2f} m, for certain with {:.2f} m; it "
-      "has {:.2f} m: {}",
-      r.how, quoted(r.over), *r.escape_demand_m, hardest_step(r.route),
-      model.site.species.leap_height.value, steps);
-  f.to_do = "raise the barrier there, or move or lower what it jumps from";
+      "the animal gets out {} ({}): {}. It needs a leap of {:.2f} m at least, {:.2f} m for "
+      "certain, "
+      "and has {:.2f} m",
+      r.how, quoted(r.over), route_words(r.route), *r.escape_demand_m, hardest_step(r.route),
+      model.site.species.leap_height.value);
+  f.to_do = "raise the barrier there, or move or lower what it comes from";
   f.at = r.route.back().from;
   list.push_back(f);
 }
@@ -116,14 +141,25 @@ void add_roof_strike(const Model& model, const leap::Result& r, List& list) {
                   "raise the roof there, or pad it", r.roof_strike_at});
 }
 
+std::string tunnel_words(const Model& model, const dig::Station& s) {
+  if (s.least_length_m < 0.01) {
+    return fmt::format("nothing in the ground stops a scrape under {} at {}", quoted(s.thing),
+                       place(model, s.at));
+  }
+  return fmt::format("a tunnel {:.2f} m deep and {:.2f} m long passes {} of {} at {}",
+                     s.least_depth_m, s.least_length_m, s.weakness, quoted(s.thing),
+                     place(model, s.at));
+}
+
 void add_dig(const Model& model, const dig::Result& r, List& list) {
   if (!r.met && r.any_open) {
-    list.push_back({Weight::way_out, "dig", r.worst.thing,
-                    fmt::format("a tunnel {:.2f} m deep and {:.2f} m long passes {} at {}",
-                                r.worst.least_depth_m, r.worst.least_length_m, r.worst.weakness,
-                                place(model, r.worst.at)),
-                    "bury the mesh deeper, lengthen the apron, or lay a footing",
-                    geom::at_height(r.worst.at, geom::height_at(model.ground, r.worst.at))});
+    const Species& animal = model.site.species;
+    list.push_back(
+        {Weight::way_out, "dig", r.worst.thing,
+         fmt::format("{}; the animal digs {:.2f} m deep and {:.2f} m long",
+                     tunnel_words(model, r.worst), animal.dig_depth.value, animal.dig_length.value),
+         "bury mesh, lay an apron or a footing",
+         geom::at_height(r.worst.at, geom::height_at(model.ground, r.worst.at))});
   }
   for (const dig::BurrowRow& row : r.burrows) {
     if (row.within) continue;
@@ -133,14 +169,37 @@ void add_dig(const Model& model, const dig::Result& r, List& list) {
   }
 }
 
+// How many further openings of the same kind in the same thing pass the head.
+int more_like(const openings::Result& r, std::size_t k) {
+  int more = 0;
+  for (std::size_t i = k + 1; i < r.list.size(); ++i) {
+    const openings::Opening& o = r.list[i];
+    more += o.passes && o.what == r.list[k].what && o.thing == r.list[k].thing ? 1 : 0;
+  }
+  return more;
+}
+
+bool told_before(const openings::Result& r, std::size_t k) {
+  for (std::size_t i = 0; i < k; ++i) {
+    const openings::Opening& o = r.list[i];
+    if (o.passes && o.what == r.list[k].what && o.thing == r.list[k].thing) return true;
+  }
+  return false;
+}
+
 void add_openings(const Model& model, const openings::Result& r, List& list) {
-  for (const openings::Opening& o : r.list) {
-    if (!o.passes) continue;
+  for (std::size_t k = 0; k < r.list.size(); ++k) {
+    const openings::Opening& o = r.list[k];
+    if (!o.passes || told_before(r, k)) continue;
     const bool pinch = o.what == "pinch";
-    list.push_back({pinch ? Weight::look : Weight::way_out, "openings", o.thing,
-                    fmt::format("{} at {} {} a ball of {:.0f} mm (the head passes {:.0f} mm)",
-                                o.what, place(model, o.at), pinch ? "takes" : "lets through",
-                                1000.0 * o.ball_m, 1000.0 * model.site.species.least_opening.value),
+    std::string text =
+        fmt::format("{} of {} at {} {} a ball of {:.0f} mm; the head passes {:.0f} mm", o.what,
+                    quoted(o.thing), place(model, o.at), pinch ? "takes" : "lets through",
+                    1000.0 * o.ball_m, 1000.0 * model.site.species.least_opening.value);
+    if (const int more = more_like(r, k); more > 0) {
+      text += fmt::format(" (and {} more place{} like it)", more, more == 1 ? "" : "s");
+    }
+    list.push_back({pinch ? Weight::look : Weight::way_out, "openings", o.thing, text,
                     pinch ? "open the gap or close it: an animal may wedge" : "close it", o.at});
   }
 }
