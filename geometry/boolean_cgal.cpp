@@ -26,13 +26,16 @@ using Surface = CGAL::Surface_mesh<Point>;
 
 enum class Step { unite, subtract, common };
 
-Surface to_surface(const Mesh& mesh) {
+// Nothing when the triangles are no surface (an edge with three faces, a point where two sheets
+// pinch that cannot be told apart).
+std::optional<Surface> to_surface(const Mesh& mesh) {
   std::vector<Point> points;
   points.reserve(mesh.vertices.size());
   for (const Vec3& v : mesh.vertices) points.emplace_back(v.x, v.y, v.z);
   std::vector<std::array<std::size_t, 3>> faces;
   faces.reserve(mesh.triangles.size());
   for (const Triangle& t : mesh.triangles) faces.push_back({t[0], t[1], t[2]});
+  if (!pmp::is_polygon_soup_a_polygon_mesh(faces)) return std::nullopt;
   Surface out;
   pmp::polygon_soup_to_polygon_mesh(points, faces, out);
   return out;
@@ -81,14 +84,15 @@ Read read_operand(const Mesh& mesh) {
   if (!finite(mesh)) return {std::nullopt, "has a vertex that is not a number"};
   if (!indices_fit(mesh)) return {std::nullopt, "has a triangle without three corners"};
   if (open_edges(mesh) != 0) return {std::nullopt, "is not closed"};
-  Surface surface = to_surface(mesh);
-  if (surface.number_of_faces() != mesh.triangles.size() || !CGAL::is_closed(surface))
+  std::optional<Surface> read = to_surface(mesh);
+  if (!read || !CGAL::is_closed(*read))
     return {std::nullopt, "is not a surface: more than two faces meet at an edge"};
+  Surface& surface = *read;
   if (pmp::does_self_intersect(surface)) return {std::nullopt, "crosses itself"};
   if (signed_volume(mesh) < 0.0) pmp::reverse_face_orientations(surface);
   if (!pmp::does_bound_a_volume(surface))
     return {std::nullopt, "has shells turned the wrong way round"};
-  return {std::move(surface), {}};
+  return {std::move(read), {}};
 }
 
 Solid failed(std::string reason) {

@@ -70,6 +70,13 @@ TEST(Boolean, RefusesAMeshThatCrossesItself) {
   EXPECT_EQ(geom::unfit_as_solid(crossed), "crosses itself");
 }
 
+// Past failure: CGAL ends with a precondition when an edge has four faces.
+TEST(Boolean, RefusesBoxesWeldedAlongAnEdge) {
+  Mesh pair = box({0, 0, 0}, {1, 1, 1});
+  geom::append(pair, box({1, 1, 0}, {2, 2, 1}));
+  EXPECT_NE(geom::unfit_as_solid(geom::weld(pair, 1e-9)), "");
+}
+
 TEST(Boolean, RefusesNotANumber) {
   Mesh bad = box({0, 0, 0}, {1, 1, 1});
   bad.vertices[3].z = std::nan("");
