@@ -13,10 +13,12 @@ namespace {
 
 constexpr double kBase = 0.003;      // m of printed size: least ground below its lowest place
 constexpr double kLeastBase = 0.20;  // m
+constexpr double kLow = 1e-6;        // m: a panel over a gate that is as tall has no height
 
 struct Piece {
   geom::Mesh mesh;
   std::string name;
+  bool patch = false;  // of a thickened sheet other than the fence and its gates
 };
 
 // Lengths of the model for what is asked in printed size.
@@ -24,6 +26,13 @@ struct Sizes {
   double thickness = 0.0;  // of sheets
   double base = 0.0;       // ground below its lowest place
   double root = 0.0;       // sheets reach this far into the ground
+
+  // Of the k-th piece: up to 1 % more, each another, so that the faces of pieces that meet do not
+  // lie in one plane and their edges do not touch by chance, which would leave no solid.
+  double thickness_of(std::size_t k) const {
+    const double golden = 0.6180339887498949 * static_cast<double>(k);
+    return thickness * (1.0 + 0.01 * (golden - std::floor(golden)));
+  }
 };
 
 Sizes sizes_for(const Settings& settings) {
@@ -70,15 +79,17 @@ void add_barrier(const Model& model, const Settings& settings, const Sizes& size
         model.site.boundary.sections[static_cast<std::size_t>(p.section)].name;
     if (!is_chosen(settings.parts, name, PartKind::panel)) continue;
     const bool over_gate = p.gate >= 0;
+    if (over_gate && p.top_a - p.foot_a < kLow && p.top_b - p.foot_b < kLow) continue;
     const double foot_a = over_gate ? p.foot_a : std::min(p.foot_a, p.ground_a) - sizes.root;
     const double foot_b = over_gate ? p.foot_b : std::min(p.foot_b, p.ground_b) - sizes.root;
-    out.push_back({slab(p.a, p.b, foot_a, foot_b, p.top_a, p.top_b, sizes.thickness), name});
+    out.push_back(
+        {slab(p.a, p.b, foot_a, foot_b, p.top_a, p.top_b, sizes.thickness_of(out.size())), name});
   }
   for (const Gateway& g : model.gateways) {
     const std::string& name = model.site.boundary.gates[static_cast<std::size_t>(g.gate)].name;
     if (!is_chosen(settings.parts, name, PartKind::gate)) continue;
     out.push_back({slab(g.a, g.b, g.ground_a - sizes.root, g.ground_b - sizes.root, g.leaf_top,
-                        g.leaf_top, sizes.thickness),
+                        g.leaf_top, sizes.thickness_of(out.size())),
                    name});
   }
 }
@@ -91,10 +102,14 @@ void add_parts(const Model& model, const Settings& settings, const Sizes& sizes,
     const bool drawn_from_lines = part.kind == PartKind::panel || part.kind == PartKind::gate;
     if (drawn_from_lines && part.name != "air") continue;
     if (whole && !in_the_whole(part.kind)) continue;
-    if (part.closed)
-      out.push_back({part.mesh, part.name});
-    else
-      out.push_back({thickened_sheet(part.mesh, sizes.thickness), part.name});
+    const std::string label = part.name + " (" + word(part.kind) + ")";
+    if (part.closed) {
+      out.push_back({part.mesh, label});
+      continue;
+    }
+    for (const geom::Mesh& patch : smooth_patches(part.mesh))
+      out.push_back({thickened_sheet(patch, sizes.thickness_of(out.size()), 0.4 * sizes.thickness),
+                     label, true});
   }
 }
 
@@ -113,6 +128,24 @@ std::vector<Piece> fit_pieces(std::vector<Piece> pieces, std::vector<std::string
   return fit;
 }
 
+geom::Solid unite(const std::vector<Piece>& pieces) {
+  std::vector<geom::Mesh> meshes;
+  meshes.reserve(pieces.size());
+  for (const Piece& piece : pieces) meshes.push_back(piece.mesh);
+  return geom::unite(meshes);
+}
+
+// The second try: vestibules and the like are dearer to the union than to the print.
+void drop_patches(std::vector<Piece>& pieces, const std::string& reason,
+                  std::vector<std::string>& notes) {
+  for (const Piece& piece : pieces) {
+    const std::string note = piece.name + " left out: " + reason;
+    if (piece.patch && std::find(notes.begin(), notes.end(), note) == notes.end())
+      notes.push_back(note);
+  }
+  std::erase_if(pieces, [](const Piece& piece) { return piece.patch; });
+}
+
 }  // namespace
 
 PrintSolid print_solid(const Model& model, const Settings& settings, const Progress& progress) {
@@ -124,12 +157,13 @@ PrintSolid print_solid(const Model& model, const Settings& settings, const Progr
   if (is_chosen(settings.parts, "ground", PartKind::ground))
     pieces.push_back(ground_block(model, sizes, pieces));
   pieces = fit_pieces(std::move(pieces), out.notes, progress);
-  out.parts = pieces.size();
-  std::vector<geom::Mesh> meshes;
-  meshes.reserve(pieces.size());
-  for (Piece& piece : pieces) meshes.push_back(std::move(piece.mesh));
   progress.step("uniting", 0.0);
-  geom::Solid solid = geom::unite(meshes);
+  geom::Solid solid = unite(pieces);
+  if (!solid.ok) {
+    drop_patches(pieces, solid.reason, out.notes);
+    solid = unite(pieces);
+  }
+  out.parts = pieces.size();
   if (!solid.ok || solid.mesh.empty())
     throw InputError({model.site.file.string(), 0, ""},
                      "parts that make no solid: " + (solid.ok ? "none is left" : solid.reason),

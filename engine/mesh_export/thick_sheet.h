@@ -1,6 +1,8 @@
 // Sheets given a thickness, for printing.
 #pragma once
 
+#include <vector>
+
 #include "geometry/mesh.h"
 
 namespace hummock::mesh_export {
@@ -12,8 +14,16 @@ geom::Mesh slab(geom::Vec2 a, geom::Vec2 b, double foot_a, double foot_b, double
                 double top_b, double thickness);
 
 // Both faces half the thickness off the sheet along its vertices' normals, joined at its edges.
-// Bends come out thinner by the cosine of half the bend. A sheet that doubles back on itself gives
-// a mesh that crosses itself, which the boolean's check finds.
-geom::Mesh thickened_sheet(const geom::Mesh& sheet, double thickness);
+// Bends come out thinner by the cosine of half the bend. The sheet must be a surface (at most two
+// faces at an edge); one that doubles back on itself gives a mesh that crosses itself, which the
+// boolean's check finds.
+// The sheet's edges are first moved outwards in its own face by `grow` (m, >= 0), so that sheets
+// that only meet in an edge run into one another.
+geom::Mesh thickened_sheet(const geom::Mesh& sheet, double thickness, double grow = 0.0);
+
+// The sheet cut where it bends by more than 45°, where more than two faces meet or where
+// neighbours are wound against each other: pieces that `thickened_sheet` takes. Thickened they run
+// into one another along the cuts.
+std::vector<geom::Mesh> smooth_patches(const geom::Mesh& sheet);
 
 }  // namespace hummock::mesh_export
