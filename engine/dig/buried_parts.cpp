@@ -101,6 +101,9 @@ BuriedParts::BuriedParts(const Model& model) {
     widest_ = std::max(
         {widest_, s.apron ? s.apron->length : 0.0, s.footing ? 0.5 * s.footing->width : 0.0});
   }
+  for (const House& h : model.site.houses) {
+    if (h.footing) deepest_ = std::max(deepest_, h.footing->depth);
+  }
 }
 
 std::vector<Piece> BuriedParts::cut(const CutPlane& plane, double from, double to,

@@ -4,7 +4,9 @@
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
+#include <array>
 #include <cassert>
+#include <cmath>
 #include <map>
 
 #include "engine/dig/burrow_check.h"
@@ -16,10 +18,13 @@ namespace {
 
 constexpr std::size_t kBatch = 1024;  // stations between two looks at the progress
 
-// The length that counts, then the depth: less is worse.
-std::pair<double, double> badness(const Station& s) {
+// The length that counts, then the depth, then any length: less is worse. To the micrometre, so
+// that rounding does not choose between equals.
+std::array<double, 3> badness(const Station& s) {
   constexpr double kNone = std::numeric_limits<double>::infinity();
-  return {s.length_within_depth_m.value_or(kNone), s.least_depth_m};
+  const auto rounded = [](double v) { return std::isfinite(v) ? std::round(v * 1e6) : v; };
+  return {rounded(s.length_within_depth_m.value_or(kNone)), rounded(s.least_depth_m),
+          rounded(s.least_length_m)};
 }
 
 bool is_worse(const Station& s, const Station& than) {

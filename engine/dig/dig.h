@@ -13,9 +13,10 @@
 // alike along the fence none askew is shorter; where they change within a tunnel's length one askew
 // can be. Stones, trees and water are soil here. Under a gate only a footing counts (common
 // practice, no source): a skirt or apron drawn along the whole edge is not taken to run on below a
-// leaf that swings over it. House walls are taken to have nothing buried and an earth floor, as the
-// site file gives neither: what a boundary section buries along the same line does count. A house
-// wall with yard on its other side leads into the house, not out, and never fails the check. Rock
+// leaf that swings over it. A house has what its footing and floor say: nothing buried and an earth
+// floor when they say nothing; what a boundary section buries along the same line counts too. A
+// house wall with yard on its other side leads into the house, not out, and never fails the check.
+// Rock
 // (or liner) is soil_depth below the lower of the surveyed and the finished ground. Posts do not
 // count as barrier below ground.
 //

@@ -85,6 +85,12 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
   station.section = place.section;
   station.thing = thing_at(model, place);
   station.way_out = place.way_out;
+  if (place.house >= 0 && model.site.houses[static_cast<std::size_t>(place.house)].solid_floor) {
+    station.closed = true;
+    station.least_depth_m = station.least_length_m = std::numeric_limits<double>::infinity();
+    station.weakness = "closed by the house's solid floor";
+    return station;
+  }
   const Limits limits = limits_at(model, place);
   const Look look = look_at(model, parts, place, limits, std::numeric_limits<double>::infinity());
   const Tunnel& shortest = look.tunnel;

@@ -141,6 +141,18 @@ GroundLine negative(GroundLine line) {
   return line;
 }
 
+// A house's footing is not a part of the model: its section, counter-clockwise.
+void add_house_footing(const Model& model, const StationPlace& place, VerticalSection& section) {
+  const House& house = model.site.houses[static_cast<std::size_t>(place.house)];
+  if (!house.footing) return;
+  const double top = height_on(section.ground, 0.0);
+  const double half = 0.5 * house.footing->width, foot = top - house.footing->depth;
+  const Vec2 a{-half, top + half}, b{-half, foot}, c{half, foot}, d{half, top + half};
+  for (const auto& [p, q] : {std::pair{a, b}, {b, c}, {c, d}, {d, a}}) {
+    section.pieces.push_back({p, q, kFooting});
+  }
+}
+
 // Rock lies soil_depth below the lower of the surveyed and the finished ground: of the two readings
 // of the site file the one that leaves more ways open.
 GroundLine rock_under(const Model& model, const CutPlane& plane, const std::vector<double>& xs) {
@@ -228,6 +240,7 @@ VerticalSection section_at(const Model& model, const BuriedParts& parts, const S
   const std::uint32_t without = place.gateway >= 0 ? kSkirt | kApron : 0U;
   section.pieces = parts.cut(place.plane, -outside, inside, without);
   stand_on_footing(section);
+  if (place.house >= 0) add_house_footing(model, place, section);
   return section;
 }
 

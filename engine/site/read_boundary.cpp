@@ -32,14 +32,6 @@ Apron read_apron(TableCursor table) {
   return out;
 }
 
-Footing read_footing(TableCursor table) {
-  Footing out;
-  out.depth = table.number("depth", {0.0, 10.0, "m below ground", true});
-  out.width = table.number("width", {0.0, 5.0, "m", true}, out.width);
-  table.done("a footing");
-  return out;
-}
-
 Section read_section(TableCursor table, int number) {
   Section out;
   out.where = table.where();
@@ -112,6 +104,14 @@ Drain read_drain(TableCursor table, int number) {
 }
 
 }  // namespace
+
+Footing read_footing(TableCursor table) {
+  Footing out;
+  out.depth = table.number("depth", {0.0, 10.0, "m below ground", true});
+  out.width = table.number("width", {0.0, 5.0, "m", true}, out.width);
+  table.done("a footing");
+  return out;
+}
 
 WallOpening read_hole(TableCursor& table, const std::string& name, const std::string& what) {
   WallOpening out;

@@ -122,6 +122,8 @@ House read_house(TableCursor table, int number) {
   }
   out.hides = table.integer("hides", 0, 1000, out.hides);
   out.climb_places = table.integer("climb_places", 0, 1000, out.climb_places);
+  if (auto footing = table.table("footing")) out.footing = read_footing(*footing);
+  out.solid_floor = table.choice("floor", {"earth", "solid"}, "earth") == "solid";
   table.done("a house");
   return out;
 }

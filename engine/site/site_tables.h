@@ -35,6 +35,8 @@ std::filesystem::path read_file_key(TableCursor& table, const char* key,
 std::optional<Season> read_season(TableCursor& table, const char* key);
 // "gate 2" when the table has no name.
 std::string read_name(TableCursor& table, const char* kind, int number);
+// Concrete under a fence or a house wall.
+Footing read_footing(TableCursor table);
 // A door, vent or drain: a hole in a wall.
 WallOpening read_hole(TableCursor& table, const std::string& name, const std::string& what);
 

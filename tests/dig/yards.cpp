@@ -176,6 +176,21 @@ TEST(Dig, a_house_in_the_yard_is_no_way_out_and_one_beside_it_is) {
   EXPECT_EQ(result.worst.weakness, "under the house wall, nothing known to be buried");
 }
 
+TEST(Dig, a_houses_footing_and_floor_count_when_they_are_given) {
+  Site site = skirted(0.95);
+  site.houses = {house_at({4.0, 1.0})};
+  site.houses[0].footing = Footing{0.6, 0.2};
+  Result result = analyse(test::built(site));
+  EXPECT_NEAR(result.least_depth_m, 0.6, 1e-9);
+  EXPECT_NEAR(result.least_length_m, 0.6 + 0.2 + 0.6, 1e-9);
+  EXPECT_EQ(result.worst.thing, "night house");
+  site.houses[0].footing = std::nullopt;
+  site.houses[0].solid_floor = true;
+  result = analyse(test::built(site));
+  EXPECT_TRUE(result.met);
+  EXPECT_NEAR(result.least_depth_m, 0.95, 1e-9);
+}
+
 Burrow burrow(Vec2 mouth, std::vector<Vec2> path, double depth) {
   Burrow b;
   b.name = "den hole";
