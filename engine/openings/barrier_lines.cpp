@@ -140,6 +140,8 @@ std::vector<BarrierLine> bare_lines(const Model& model) {
     line.a = model.panels[k].a;
     line.b = model.panels[k].b;
     line.panel = static_cast<int>(k);
+    const auto section = static_cast<std::size_t>(model.panels[k].section);
+    line.set_in_footing = model.site.boundary.sections[section].fit == Fit::raked;
     lines.push_back(line);
   }
   for (std::size_t k = 0; k < model.gateways.size(); ++k) {

@@ -13,6 +13,7 @@ struct BarrierLine {
   int panel = -1;                // index into Model::panels, or
   int leaf_part = -1;            // a gate's leaf
   int gateway = -1;              // of that leaf
+  bool set_in_footing = false;   // a raked panel, reaching down to its footing if it has one
   std::vector<BandPiece> sheet;  // the panel or the leaf, x = metres from a
   std::vector<BandPiece> skirt;  // what is buried below it
   std::vector<BandPiece> footing;

@@ -101,8 +101,9 @@ class Profile {
     for (const SheetBand* band : {&skirt_, &footing_}) {
       const auto fp = band->at(from, middle), fq = band->at(to, middle);
       if (!fp || !fq) continue;
-      p.filled.push_back({fp->low, fp->high});
-      q.filled.push_back({fq->low, fq->high});
+      const bool set_in = line_.set_in_footing && band == &footing_;
+      p.filled.push_back({fp->low, set_in ? std::max(fp->high, p.foot) : fp->high});
+      q.filled.push_back({fq->low, set_in ? std::max(fq->high, q.foot) : fq->high});
     }
     return true;
   }

@@ -4,11 +4,11 @@
 //                ball of that diameter.
 // under panel    the height between the real ground and the sheet's own lower edge, along every
 //                panel: both are broken lines, so the greatest height is exact. What a skirt or a
-//                footing closes (bared by scour, or buried in a wedge) is not open. `ball_m` is
-//                that height: under a stepped panel on slope g and length L it is g·L. A rigid ball
-//                that must also miss the post is smaller, `rigid_ball_m`: the largest circle in the
-//                gap. The check takes the larger, since the thin end of the gap is earth and gives
-//                way.
+//                footing closes (bared by scour, or buried in a wedge) is not open; a raked panel
+//                is taken to be set into its footing. `ball_m` is that height: under a stepped
+//                panel on slope g and length L it is g·L. A rigid ball that must also miss the post
+//                is smaller, `rigid_ball_m`: the largest circle in the gap. The check takes the
+//                larger, since the thin end of the gap is earth and gives way.
 // under gate     the same under each leaf, the vestibule's outer one too; only a footing closes it.
 // beside gate    side_gap on either side.
 // joint          joint_gap between panels; where two sections meet, half of each; any gap in plan
