@@ -13,8 +13,7 @@ namespace {
 using geom::Heightfield;
 using geom::Mesh;
 
-// Lowest ground under the mesh: at its corners in plan, and at the nodes within their box that are
-// no farther out than they are.
+// Lowest ground under the mesh's corners.
 double lowest_ground_under(const Heightfield& ground, const Mesh& mesh) {
   double lowest = 1e300;
   for (const Vec3& v : mesh.vertices) lowest = std::min(lowest, geom::height_at(ground, xy(v)));
@@ -51,10 +50,27 @@ Mesh posed(Mesh mesh, const Object& o) {
   return mesh;
 }
 
-// Lifts the mesh so that no corner is under the ground and one touches it; then by the object's z.
+// How far the straight edge from a to b must rise to be clear of the ground; exact, for the ground
+// is straight between its breaks.
+double rise_needed(const Heightfield& ground, Vec3 a, Vec3 b) {
+  double need = -1e300;
+  for (double t : geom::ground_breaks(ground, xy(a), xy(b))) {
+    const Vec3 p = geom::lerp(a, b, t);
+    need = std::max(need, geom::height_at(ground, xy(p)) - p.z);
+  }
+  return need;
+}
+
+// Lifts the mesh so that none of its edges is under the ground and one touches it; then by the
+// object's z.
 void rest(const Heightfield& ground, const Object& o, Mesh& mesh) {
   double need = -1e300;
-  for (const Vec3& v : mesh.vertices) need = std::max(need, geom::height_at(ground, xy(v)) - v.z);
+  for (const geom::Triangle& t : mesh.triangles) {
+    for (std::size_t k = 0; k < 3; ++k) {
+      need =
+          std::max(need, rise_needed(ground, mesh.vertices[t[k]], mesh.vertices[t[(k + 1) % 3]]));
+    }
+  }
   shift(mesh, {0, 0, need + o.z});
 }
 
