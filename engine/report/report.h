@@ -1,7 +1,8 @@
 // The report: what the reviewer reads, prints and turns round.
 //
-// Writes into one folder: report.html (self-contained, opens from disk, no network), report.pdf (A4),
-// figures as SVG and PNG, tables as CSV, the model as GLB. The same input gives the same bytes.
+// Writes into one folder: report.html (self-contained, opens from disk, no network), report.pdf
+// (A4), figures as SVG and PNG, tables as CSV, the model as GLB. The same input gives the same
+// bytes.
 #pragma once
 
 #include <filesystem>
