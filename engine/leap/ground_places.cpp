@@ -1,10 +1,8 @@
-#include <tbb/parallel_for.h>
-
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 #include "engine/base/input_error.h"
+#include "engine/leap/ground_squares.h"
 #include "engine/leap/places.h"
 #include "geometry/polygon.h"
 
@@ -16,221 +14,153 @@ using geom::Vec3;
 
 namespace {
 
-// How the squares sit on the ground's cells: `fine` squares a cell side, or `coarse` cells a
-// square.
-struct Lattice {
-  int fine = 1;
-  int coarse = 1;
-  double side = 0.1;
-};
-
-Lattice lattice_for(double cell, double resolution) {
-  Lattice l;
-  if (cell >= resolution) {
-    l.fine = std::max(1, static_cast<int>(std::ceil(cell / resolution - 1e-9)));
-  } else {
-    l.coarse = std::max(1, static_cast<int>(std::floor(resolution / cell + 1e-9)));
-  }
-  l.side = cell * l.coarse / l.fine;
-  return l;
+std::shared_ptr<Patch> new_ground() {
+  auto patch = std::make_shared<Patch>();
+  patch->kind = PatchKind::ground;
+  patch->name = "the ground";
+  return patch;
 }
 
-class GroundSampler {
+// Is some piece of the patch within the limit of the box?
+bool within_reach(const LinkRules& links, const Box3& from, const Patch& to) {
+  std::vector<int> open{0};
+  while (!open.empty()) {
+    const TreeNode& node = to.tree[static_cast<std::size_t>(open.back())];
+    open.pop_back();
+    if (link_bound(links, from, true, node.box, node.hook) > links.limit) continue;
+    if (node.left < 0) return true;
+    open.push_back(node.left);
+    open.push_back(node.left + 1);
+  }
+  return false;
+}
+
+bool within_reach_of_any(const LinkRules& links, const Box3& from, const PatchTree& tree,
+                         const std::vector<PatchPtr>& patches) {
+  if (tree.nodes.empty()) return false;
+  std::vector<int> open{0};
+  while (!open.empty()) {
+    const PatchTree::Node& node = tree.nodes[static_cast<std::size_t>(open.back())];
+    open.pop_back();
+    if (link_bound(links, from, true, node.box, node.hook) > links.limit) continue;
+    if (node.patch >= 0) {
+      if (within_reach(links, from, *patches[static_cast<std::size_t>(node.patch)])) return true;
+    } else {
+      open.push_back(node.left);
+      open.push_back(node.left + 1);
+    }
+  }
+  return false;
+}
+
+class GroundAssembler {
  public:
-  GroundSampler(const Model& model, const PlaceRules& rules)
+  GroundAssembler(const Model& model, const PlaceRules& rules, const GroundUse& use,
+                  SquareSampler& squares)
       : model_(model),
         rules_(rules),
-        lattice_(lattice_for(model.ground.grid.cell, rules.resolution)) {
-    const geom::Grid& g = model.ground.grid;
-    squares_.x0 = g.x0;
-    squares_.y0 = g.y0;
-    squares_.side = lattice_.side;
-    squares_.nx = (g.nx - 1) * lattice_.fine / lattice_.coarse;
-    squares_.ny = (g.ny - 1) * lattice_.fine / lattice_.coarse;
-    squares_.state.assign(size(), kOutside);
-    squares_.points.resize(size());
-    for (const double z : model.ground.z) highest_ = std::max(highest_, z);
-    climbs_earth_ =
-        std::find(rules.climbs.begin(), rules.climbs.end(), "earth") != rules.climbs.end();
-    mark_near_things();
-  }
+        use_(use),
+        sampler_(squares),
+        nx_(squares.squares().nx),
+        ny_(squares.squares().ny),
+        climbs_earth_(std::find(rules.climbs.begin(), rules.climbs.end(), "earth") !=
+                      rules.climbs.end()) {}
 
-  void sample_all() { sample(0, squares_.nx, 0, squares_.ny); }
-
-  void sample_again(const GroundPlaces& before, const std::vector<Box3>& changed) {
-    squares_.state = before.squares.state;
-    squares_.points = before.squares.points;
-    for (const Box3& box : changed) {
-      const double reach = 2.0 * lattice_.side;
-      sample(column(box.lo.x - reach), column(box.hi.x + reach) + 1, row(box.lo.y - reach),
-             row(box.hi.y + reach) + 1);
-    }
-  }
-
-  GroundPlaces finish() {
+  GroundPlaces run() {
+    piece_.assign(sampler_.squares().state.size(), 0);
+    if (model_.site.leap_start) pieces_ = split_by_walking();
+    gather_blocks();
     GroundPlaces places;
-    std::vector<int> piece(size(), 0);
-    int pieces = 1;
-    if (model_.site.leap_start) pieces = split_by_walking(piece);
-    std::vector<std::shared_ptr<Patch>> patches(static_cast<std::size_t>(pieces));
-    for (auto& patch : patches) {
-      patch = std::make_shared<Patch>();
-      patch->kind = PatchKind::ground;
-      patch->name = "the ground";
-    }
-    for (int j = 0; j < squares_.ny; ++j) {
-      for (int i = 0; i < squares_.nx; ++i) {
-        if (squares_.state[index(i, j)] != kPlace) continue;
-        patches[static_cast<std::size_t>(piece[index(i, j)])]->spots.push_back(spot(i, j));
-      }
-    }
+    std::vector<std::shared_ptr<Patch>> patches;
+    for (int k = 0; k < pieces_; ++k) patches.push_back(new_ground());
+    lay_spots(patches);
     if (patches[0]->spots.empty()) refuse_no_ground();
     for (auto& patch : patches) {
       build_tree(*patch);
       places.patches.push_back(patch);
     }
-    places.squares = std::move(squares_);
+    places.living_area_m2 =
+        static_cast<double>(living_) * sampler_.squares().side * sampler_.squares().side;
+    places.squares = sampler_.take();
     return places;
   }
 
  private:
-  std::size_t size() const {
-    return static_cast<std::size_t>(squares_.nx) * static_cast<std::size_t>(squares_.ny);
-  }
-  std::size_t index(int i, int j) const {
-    return static_cast<std::size_t>(j) * static_cast<std::size_t>(squares_.nx) +
-           static_cast<std::size_t>(i);
-  }
-  int column(double x) const {
-    return std::clamp(static_cast<int>(std::floor((x - squares_.x0) / squares_.side)), 0,
-                      squares_.nx - 1);
-  }
-  int row(double y) const {
-    return std::clamp(static_cast<int>(std::floor((y - squares_.y0) / squares_.side)), 0,
-                      squares_.ny - 1);
-  }
-  Vec2 in_square(int i, int j, double u, double v) const {
-    return {squares_.x0 + (i + u) * squares_.side, squares_.y0 + (j + v) * squares_.side};
-  }
+  struct Block {
+    int i, j, piece;
+    Box3 box;
+  };
 
-  // Squares that a thing's faces lie over or stand in: only there are rays needed.
-  void mark_near_things() {
-    near_.assign(size(), 0);
-    for (const Part& part : model_.parts) {
-      if (!part.blocks_body) continue;
-      for (const geom::Triangle& t : part.mesh.triangles) {
-        Box3 box;
-        for (const auto v : t) box.add(part.mesh.vertices[v]);
-        if (!part.closed && box.lo.z > highest_ + rules_.ability.body) continue;
-        mark(box);
+  template <class Visit>
+  void in_block(int bi, int bj, Visit visit) const {
+    for (int j = bj; j < std::min(ny_, bj + kBlock); ++j) {
+      for (int i = bi; i < std::min(nx_, bi + kBlock); ++i) {
+        if (sampler_.state(i, j) == kPlace) visit(i, j, piece_[sampler_.index(i, j)]);
       }
     }
   }
 
-  void mark(const Box3& box) {
-    const double edge = squares_.side * 1e-3;
-    if (box.hi.x < squares_.x0 || box.hi.y < squares_.y0) return;
-    for (int j = row(box.lo.y - edge); j <= row(box.hi.y + edge); ++j) {
-      for (int i = column(box.lo.x - edge); i <= column(box.hi.x + edge); ++i) {
-        near_[index(i, j)] = 1;
+  void gather_blocks() {
+    for (int bj = 0; bj < ny_; bj += kBlock) {
+      for (int bi = 0; bi < nx_; bi += kBlock) {
+        const std::size_t first = blocks_.size();
+        in_block(bi, bj, [&](int i, int j, int piece) {
+          if (piece == 0) ++living_;
+          const auto end = blocks_.end();
+          auto it = std::find_if(blocks_.begin() + static_cast<std::ptrdiff_t>(first), end,
+                                 [&](const Block& b) { return b.piece == piece; });
+          if (it == end) it = blocks_.insert(end, {bi, bj, piece, {}});
+          it->box.add(sampler_.cell(i, j));
+        });
       }
     }
   }
 
-  void sample(int i0, int i1, int j0, int j1) {
-    tbb::parallel_for(j0, std::max(j0, j1), [&](int j) {
-      for (int i = i0; i < i1; ++i) squares_.state[index(i, j)] = state_of(i, j);
-    });
-  }
-
-  char state_of(int i, int j) {
-    const std::optional<Vec2> p = point_inside(i, j);
-    if (!p) return kOutside;
-    squares_.points[index(i, j)] = *p;
-    for (const House& house : model_.site.houses) {
-      if (geom::contains(house.outline, *p)) return kHouse;
-    }
-    for (const Water& water : model_.site.waters) {
-      if (water.level && geom::contains(water.outline, *p) &&
-          *water.level - geom::height_at(model_.ground, *p) > rules_.wade_depth) {
-        return kWater;
+  void lay_spots(std::vector<std::shared_ptr<Patch>>& patches) const {
+    std::vector<int> wanted;
+    for (std::size_t k = 0; k < use_.targets->size(); ++k) wanted.push_back(static_cast<int>(k));
+    const PatchTree tree = build_patch_tree(*use_.targets, wanted);
+    const std::vector<PatchPtr> coarse = coarse_pieces();
+    for (const Block& block : blocks_) {
+      Patch& patch = *patches[static_cast<std::size_t>(block.piece)];
+      bool fine = within_reach_of_any(*use_.links, block.box, tree, *use_.targets);
+      for (std::size_t k = 0; k < coarse.size() && !fine; ++k) {
+        fine =
+            static_cast<int>(k) != block.piece && within_reach(*use_.links, block.box, *coarse[k]);
       }
+      bool joined = false;
+      in_block(block.i, block.j, [&](int i, int j, int piece) {
+        if (piece != block.piece || joined) return;
+        patch.spots.push_back(spot(i, j));
+        if (fine) return;
+        patch.spots.back().cell = block.box;
+        joined = true;
+      });
     }
-    if (!climbs_earth_ && least_slope(i, j) > rules_.stand_slope) return kSteep;
-    if (near_[index(i, j)] != 0 && !find_uncovered(i, j)) return kCovered;
-    return kPlace;
   }
 
-  // The middle, or of a square cut by the outline the inner sub-point nearest to the middle.
-  std::optional<Vec2> point_inside(int i, int j) const {
-    const Vec2 middle = in_square(i, j, 0.5, 0.5);
-    if (geom::contains(model_.outline, middle)) return middle;
-    if (geom::distance_to_edges(model_.outline, middle) > squares_.side) return std::nullopt;
-    std::optional<Vec2> best;
-    for (int v = 0; v < 4; ++v) {
-      for (int u = 0; u < 4; ++u) {
-        const Vec2 p = in_square(i, j, 0.125 + 0.25 * u, 0.125 + 0.25 * v);
-        if (!geom::contains(model_.outline, p)) continue;
-        if (!best || distance(p, middle) < distance(*best, middle)) best = p;
-      }
+  // The parts of the ground by their blocks: enough to tell which blocks face another part.
+  std::vector<PatchPtr> coarse_pieces() const {
+    if (pieces_ < 2) return {};
+    std::vector<std::shared_ptr<Patch>> coarse;
+    for (int k = 0; k < pieces_; ++k) coarse.push_back(new_ground());
+    for (const Block& block : blocks_) {
+      Spot spot;
+      spot.cell = block.box;
+      spot.hook = true;
+      coarse[static_cast<std::size_t>(block.piece)]->spots.push_back(spot);
     }
-    return best;
+    for (auto& patch : coarse) build_tree(*patch);
+    return {coarse.begin(), coarse.end()};
   }
 
-  // The flattest triangle of the square.
-  double least_slope(int i, int j) const {
-    double least = 10.0;
-    const double eps = 0.25 * model_.ground.grid.cell / lattice_.fine;
-    const double cell = model_.ground.grid.cell;
-    for (int b = 0; b < lattice_.coarse; ++b) {
-      for (int a = 0; a < lattice_.coarse; ++a) {
-        const Vec2 lo{squares_.x0 + i * squares_.side + a * cell,
-                      squares_.y0 + j * squares_.side + b * cell};
-        const double piece = lattice_.coarse > 1 ? cell : squares_.side;
-        least = std::min(least, geom::slope_at(model_.ground, {lo.x + eps, lo.y + eps}));
-        least = std::min(least,
-                         geom::slope_at(model_.ground, {lo.x + piece - eps, lo.y + piece - eps}));
-      }
-    }
-    return least;
-  }
-
-  bool uncovered(Vec2 p) const {
-    const Vec3 from = at_height(p, geom::height_at(model_.ground, p) + kLift);
-    const geom::Hit hit = model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
-    if (!hit || hit.id == kGroundId) return true;
-    const bool from_inside =
-        model_.parts[static_cast<std::size_t>(hit.id)].closed && hit.normal.z > 0.0;
-    return !from_inside && hit.t >= rules_.ability.body;
-  }
-
-  bool find_uncovered(int i, int j) {
-    if (uncovered(squares_.points[index(i, j)])) return true;
-    for (const double v : {0.05, 0.95}) {
-      for (const double u : {0.05, 0.95}) {
-        const Vec2 p = in_square(i, j, u, v);
-        if (!geom::contains(model_.outline, p) || !uncovered(p)) continue;
-        squares_.points[index(i, j)] = p;
-        return true;
-      }
-    }
-    return false;
-  }
-
-  Spot spot(int i, int j) {
-    const Vec2 p = squares_.points[index(i, j)];
+  Spot spot(int i, int j) const {
+    const Vec2 p = sampler_.point(i, j);
     Spot spot;
     spot.at = at_height(p, geom::height_at(model_.ground, p) + kLift);
-    const geom::Heightfield& ground = model_.ground;
-    const int n = lattice_.coarse;
-    for (int b = 0; b <= n; ++b) {
-      for (int a = 0; a <= n; ++a) {
-        const Vec2 corner = in_square(i, j, static_cast<double>(a) / n, static_cast<double>(b) / n);
-        spot.cell.add(at_height(corner, geom::height_at(ground, corner)));
-      }
-    }
+    spot.cell = sampler_.cell(i, j);
     spot.hook = beside_steep(i, j);
-    spot.cling = climbs_earth_ && least_slope(i, j) > rules_.stand_slope;
+    spot.cling = climbs_earth_ && sampler_.steep(i, j);
     return spot;
   }
 
@@ -238,16 +168,16 @@ class GroundSampler {
     for (const auto& [di, dj] : {std::pair{-1, 0}, {1, 0}, {0, -1}, {0, 1}}) {
       const int a = i + di;
       const int b = j + dj;
-      if (a < 0 || b < 0 || a >= squares_.nx || b >= squares_.ny) continue;
-      if (squares_.state[index(a, b)] == kSteep) return true;
+      if (a < 0 || b < 0 || a >= nx_ || b >= ny_) continue;
+      if (sampler_.state(a, b) == kSteep) return true;
     }
     return false;
   }
 
-  bool walkable(int i, int j, int a, int b) {
-    if (a < 0 || b < 0 || a >= squares_.nx || b >= squares_.ny) return false;
-    if (squares_.state[index(a, b)] != kPlace) return false;
-    if (near_[index(i, j)] == 0 && near_[index(a, b)] == 0) return true;
+  bool walkable(int i, int j, int a, int b) const {
+    if (a < 0 || b < 0 || a >= nx_ || b >= ny_) return false;
+    if (sampler_.state(a, b) != kPlace) return false;
+    if (!sampler_.near_things(i, j) && !sampler_.near_things(a, b)) return true;
     const Vec3 p = spot(i, j).at;
     const Vec3 q = spot(a, b).at;
     const Vec3 head{0.0, 0.0, std::max(0.0, rules_.ability.body - 2.0 * kLift)};
@@ -257,31 +187,31 @@ class GroundSampler {
   }
 
   // Numbers the parts one can walk within; the start's part is 0.
-  int split_by_walking(std::vector<int>& piece) {
-    std::fill(piece.begin(), piece.end(), -1);
+  int split_by_walking() {
+    std::fill(piece_.begin(), piece_.end(), -1);
     const Vec2 start = *model_.site.leap_start;
     require_start(start);
     int pieces = 0;
-    flood(column(start.x), row(start.y), pieces++, piece);
-    for (int j = 0; j < squares_.ny; ++j) {
-      for (int i = 0; i < squares_.nx; ++i) {
-        if (squares_.state[index(i, j)] == kPlace && piece[index(i, j)] < 0) {
-          flood(i, j, pieces++, piece);
+    flood(sampler_.column(start.x), sampler_.row(start.y), pieces++);
+    for (int j = 0; j < ny_; ++j) {
+      for (int i = 0; i < nx_; ++i) {
+        if (sampler_.state(i, j) == kPlace && piece_[sampler_.index(i, j)] < 0) {
+          flood(i, j, pieces++);
         }
       }
     }
     return pieces;
   }
 
-  void flood(int i, int j, int number, std::vector<int>& piece) {
+  void flood(int i, int j, int number) {
     std::vector<std::pair<int, int>> open{{i, j}};
-    piece[index(i, j)] = number;
+    piece_[sampler_.index(i, j)] = number;
     while (!open.empty()) {
       const auto [x, y] = open.back();
       open.pop_back();
       for (const auto& [a, b] : {std::pair{x - 1, y}, {x + 1, y}, {x, y - 1}, {x, y + 1}}) {
-        if (!walkable(x, y, a, b) || piece[index(a, b)] >= 0) continue;
-        piece[index(a, b)] = number;
+        if (!walkable(x, y, a, b) || piece_[sampler_.index(a, b)] >= 0) continue;
+        piece_[sampler_.index(a, b)] = number;
         open.emplace_back(a, b);
       }
     }
@@ -294,7 +224,7 @@ class GroundSampler {
     if (!geom::contains(model_.outline, start)) {
       throw InputError(where, found + ", outside the boundary", "a point inside the outline");
     }
-    if (squares_.state[index(column(start.x), row(start.y))] != kPlace) {
+    if (sampler_.state(sampler_.column(start.x), sampler_.row(start.y)) != kPlace) {
       throw InputError(where, found + ", where the animal cannot stand",
                        "open ground it can stand on, not in a house, solid or deep water");
     }
@@ -310,26 +240,29 @@ class GroundSampler {
 
   const Model& model_;
   const PlaceRules& rules_;
-  Lattice lattice_;
-  GroundSquares squares_;
-  std::vector<char> near_;
-  double highest_ = -1e300;
-  bool climbs_earth_ = false;
+  const GroundUse& use_;
+  SquareSampler& sampler_;
+  int nx_, ny_;
+  bool climbs_earth_;
+  int pieces_ = 1;
+  std::int64_t living_ = 0;
+  std::vector<int> piece_;  // by square
+  std::vector<Block> blocks_;
 };
 
 }  // namespace
 
-GroundPlaces ground_places(const Model& model, const PlaceRules& rules) {
-  GroundSampler sampler(model, rules);
+GroundPlaces ground_places(const Model& model, const PlaceRules& rules, const GroundUse& use) {
+  SquareSampler sampler(model, rules);
   sampler.sample_all();
-  return sampler.finish();
+  return GroundAssembler(model, rules, use, sampler).run();
 }
 
-GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules,
+GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules, const GroundUse& use,
                                  const GroundPlaces& before, const std::vector<Box3>& changed) {
-  GroundSampler sampler(model, rules);
-  sampler.sample_again(before, changed);
-  return sampler.finish();
+  SquareSampler sampler(model, rules);
+  sampler.sample_again(before.squares, changed);
+  return GroundAssembler(model, rules, use, sampler).run();
 }
 
 }  // namespace hummock::leap

@@ -62,6 +62,7 @@ struct LeapSolver::Inner {
   std::vector<Box3> box_of_part;
   std::vector<PatchPtr> ways_out;
   std::vector<PatchPtr> roof;
+  std::vector<PatchPtr> raised;   // things, exits
   std::vector<PatchPtr> patches;  // ground, things, exits
   SearchResult gained;
   std::vector<Thing> things;
@@ -85,8 +86,6 @@ struct LeapSolver::Inner {
   }
 
   void sample_everything(const Model& model) {
-    ground = ground_places(model, rules);
-    stage("ground");
     of_part.assign(model.parts.size(), {});
     box_of_part.resize(model.parts.size());
     tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
@@ -97,12 +96,20 @@ struct LeapSolver::Inner {
     ways_out = exits(model, rules);
     roof = roof_patches(model, std::max(0.1, 2.0 * settings.resolution));
     stage("exits");
+    ground = ground_places(model, rules, {&things_and_exits(), &links});
+    stage("ground");
+  }
+
+  const std::vector<PatchPtr>& things_and_exits() {
+    raised.clear();
+    for (const auto& list : of_part) raised.insert(raised.end(), list.begin(), list.end());
+    raised.insert(raised.end(), ways_out.begin(), ways_out.end());
+    return raised;
   }
 
   void gather() {
     patches = ground.patches;
-    for (const auto& list : of_part) patches.insert(patches.end(), list.begin(), list.end());
-    patches.insert(patches.end(), ways_out.begin(), ways_out.end());
+    patches.insert(patches.end(), raised.begin(), raised.end());
   }
 
   void search_all(const Model& model, const Progress& progress) {
@@ -162,8 +169,7 @@ void LeapSolver::Inner::conclude(const Model& model) {
     result.resolution_bound_m = a_priori_bound();
   }
   result.margin = result.bounded_below_m / H;
-  const double area = ground.squares.side * ground.squares.side;
-  result.living_area_m2 = area * static_cast<double>(patches[0]->spots.size());
+  result.living_area_m2 = ground.living_area_m2;
   result.complete = gained.complete;
   result.ways = ways(scene(model));
   find_roof_strike();
@@ -271,8 +277,6 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
     return std::any_of(changed.begin(), changed.end(),
                        [&](const Box3& c) { return plans_meet(box, c, kLift * 2.0); });
   };
-  in.ground = ground_places_again(model, in.rules, in.ground, changed);
-  in.stage("ground");
   std::vector<char> part_changed(model.parts.size(), 0);
   tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
     if (model.parts[k].kind == PartKind::panel || model.parts[k].kind == PartKind::gate) return;
@@ -287,6 +291,9 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
   const bool same_ways = same_spots(ways, in.ways_out);
   in.ways_out = std::move(ways);
   in.stage("exits");
+  in.ground =
+      ground_places_again(model, in.rules, {&in.things_and_exits(), &in.links}, in.ground, changed);
+  in.stage("ground");
   in.gather();
   in.search_all(model, progress);
   in.things = elevated_things(model, in.patches);

@@ -28,47 +28,67 @@ void take_in(TreeNode& node, const Spot& spot) {
   node.stand = node.stand || !spot.cling;
 }
 
+// What the sorting moves: small, and side by side in memory.
+struct Item {
+  double c[3];  // the cell's centre
+  int spot;
+};
+
 }  // namespace
 
 void build_tree(Patch& patch) {
   const int n = static_cast<int>(patch.spots.size());
   assert(n > 0);
-  std::vector<int> order(patch.spots.size());
-  for (int i = 0; i < n; ++i) order[static_cast<std::size_t>(i)] = i;
+  std::vector<Item> items(patch.spots.size());
+  for (int i = 0; i < n; ++i) {
+    const Vec3 c = patch.spots[static_cast<std::size_t>(i)].cell.centre();
+    items[static_cast<std::size_t>(i)] = {{c.x, c.y, c.z}, i};
+  }
   patch.tree.assign(1, {});
+  patch.tree.reserve(static_cast<std::size_t>(n) + 1);
   patch.tree[0].count = n;
   for (std::size_t at = 0; at < patch.tree.size(); ++at) {
-    TreeNode node = patch.tree[at];
+    TreeNode& node = patch.tree[at];
+    if (node.count <= kLeaf) continue;
+    const auto begin = items.begin() + node.first;
     Box3 centres;
-    for (int k = node.first; k < node.first + node.count; ++k) {
-      const Spot& spot = patch.spots[static_cast<std::size_t>(order[static_cast<std::size_t>(k)])];
-      take_in(node, spot);
-      centres.add(spot.cell.centre());
+    for (auto it = begin; it != begin + node.count; ++it) {
+      centres.add(Vec3{it->c[0], it->c[1], it->c[2]});
     }
-    if (node.count > kLeaf) {
-      const int axis = longest_side(centres);
-      const auto begin = order.begin() + node.first;
-      const auto middle = begin + node.count / 2;
-      std::nth_element(begin, middle, begin + node.count, [&](int a, int b) {
-        const double ca = along(patch.spots[static_cast<std::size_t>(a)].cell.centre(), axis);
-        const double cb = along(patch.spots[static_cast<std::size_t>(b)].cell.centre(), axis);
-        return ca < cb || (ca == cb && a < b);
-      });
-      node.left = static_cast<int>(patch.tree.size());
-      TreeNode child;
-      child.first = node.first;
-      child.count = node.count / 2;
-      patch.tree.push_back(child);
-      child.first = node.first + node.count / 2;
-      child.count = node.count - node.count / 2;
-      patch.tree.push_back(child);
-    }
-    patch.tree[at] = node;
+    const int axis = longest_side(centres);
+    std::nth_element(begin, begin + node.count / 2, begin + node.count,
+                     [axis](const Item& a, const Item& b) {
+                       return a.c[axis] < b.c[axis] || (a.c[axis] == b.c[axis] && a.spot < b.spot);
+                     });
+    node.left = static_cast<int>(patch.tree.size());
+    TreeNode left;
+    left.first = node.first;
+    left.count = node.count / 2;
+    TreeNode right;
+    right.first = node.first + left.count;
+    right.count = node.count - left.count;
+    patch.tree.push_back(left);  // `node` may dangle from here on
+    patch.tree.push_back(right);
   }
   std::vector<Spot> sorted;
   sorted.reserve(patch.spots.size());
-  for (const int i : order) sorted.push_back(patch.spots[static_cast<std::size_t>(i)]);
+  for (const Item& item : items) sorted.push_back(patch.spots[static_cast<std::size_t>(item.spot)]);
   patch.spots = std::move(sorted);
+  for (std::size_t at = patch.tree.size(); at-- > 0;) {
+    TreeNode& node = patch.tree[at];
+    if (node.left < 0) {
+      for (int k = node.first; k < node.first + node.count; ++k) {
+        take_in(node, patch.spots[static_cast<std::size_t>(k)]);
+      }
+    } else {
+      for (const int child : {node.left, node.left + 1}) {
+        const TreeNode& below = patch.tree[static_cast<std::size_t>(child)];
+        node.box.add(below.box);
+        node.hook = node.hook || below.hook;
+        node.stand = node.stand || below.stand;
+      }
+    }
+  }
 }
 
 PatchTree build_patch_tree(const std::vector<PatchPtr>& patches, const std::vector<int>& wanted) {

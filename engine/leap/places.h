@@ -44,9 +44,10 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <vector>
 
-#include "engine/leap/effort.h"
+#include "engine/leap/links.h"
 #include "engine/leap/patch.h"
 #include "engine/model/model.h"
 
@@ -71,19 +72,31 @@ bool can_climb(const PlaceRules& rules, const Part& part);
 struct GroundSquares {
   double x0 = 0.0, y0 = 0.0, side = 0.05;  // m
   int nx = 0, ny = 0;
-  std::vector<char> state;         // Square, row by row from the south
-  std::vector<geom::Vec2> points;  // of each place: the point that stands for it
+  std::vector<char> state;  // Square, row by row from the south
+  // Places whose point is not the middle of the square, by row: column and point.
+  std::vector<std::vector<std::pair<int, geom::Vec2>>> odd;
 };
 enum Square : char { kOutside = 0, kPlace, kWater, kHouse, kSteep, kCovered };
 
 struct GroundPlaces {
   GroundSquares squares;
   std::vector<PatchPtr> patches;  // [0] = the living ground
+  double living_area_m2 = 0.0;    // of [0], in plan
 };
+
+// What ground is sampled for. Squares from which every thing, exit and other part of the ground is
+// beyond `links.limit` are joined in blocks of kBlock by kBlock, which cannot change any answer up
+// to the limit; only the demand map is coarser there.
+struct GroundUse {
+  const std::vector<PatchPtr>* targets = nullptr;  // things and exits
+  const LinkRules* links = nullptr;
+};
+inline constexpr int kBlock = 16;
+
 // Throws InputError when no ground is left to live on, or the start is not on living ground.
-GroundPlaces ground_places(const Model& model, const PlaceRules& rules);
+GroundPlaces ground_places(const Model& model, const PlaceRules& rules, const GroundUse& use);
 // The same after the things within `changed` (plan boxes) have changed.
-GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules,
+GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules, const GroundUse& use,
                                  const GroundPlaces& before,
                                  const std::vector<geom::Box3>& changed);
 

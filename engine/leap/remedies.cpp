@@ -26,6 +26,26 @@ Box3 shifted(const Box3& box, Vec3 by) {
   return moved;
 }
 
+// Andrew's monotone chain (1979), counter-clockwise.
+Polygon convex_hull(std::vector<Vec2> points) {
+  std::sort(points.begin(), points.end(),
+            [](Vec2 a, Vec2 b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
+  Polygon hull;
+  for (int pass = 0; pass < 2; ++pass) {
+    const std::size_t start = hull.size();
+    for (const Vec2 p : points) {
+      while (hull.size() >= start + 2 &&
+             cross(hull.back() - hull[hull.size() - 2], p - hull.back()) <= 0.0) {
+        hull.pop_back();
+      }
+      hull.push_back(p);
+    }
+    if (!hull.empty()) hull.pop_back();
+    std::reverse(points.begin(), points.end());
+  }
+  return hull;
+}
+
 // Asks again and again whether the thing, shifted, is too near some exit.
 class Remedy {
  public:
@@ -37,7 +57,12 @@ class Remedy {
       const bool own = std::find(own_.begin(), own_.end(), p) != own_.end();
       if (is_exit(*p) && !own) ways_.push_back(p);
     }
-    for (const PatchPtr& p : own_) all_.add(p->tree[0].box);
+    Polygon plan;
+    for (const PatchPtr& p : own_) {
+      all_.add(p->tree[0].box);
+      for (const Spot& s : p->spots) plan.push_back(xy(s.at));
+    }
+    hull_ = convex_hull(std::move(plan));
   }
 
   bool empty() const { return own_.empty(); }
@@ -54,13 +79,33 @@ class Remedy {
     return false;
   }
 
+  // The thing's plan, as the hull of its places, lies within the outline.
   bool inside(Vec3 by) const {
-    for (const PatchPtr& p : own_) {
-      for (const Spot& s : p->spots) {
-        if (!geom::contains(scene_.model->outline, xy(s.at + by))) return false;
+    const Polygon& outline = scene_.model->outline;
+    Polygon moved = hull_;
+    for (Vec2& p : moved) {
+      p = p + xy(by);
+      if (!geom::contains(outline, p)) return false;
+    }
+    return moved.size() < 3 || std::none_of(outline.begin(), outline.end(), [&](Vec2 corner) {
+             return geom::contains(moved, corner);
+           });
+  }
+
+  // The most the ground rises under the thing's plan when it is shifted so: no way of setting it
+  // on the ground lifts it more.
+  double rise(Vec2 base, Vec2 by) const {
+    const geom::Heightfield& ground = scene_.model->ground;
+    double most = geom::height_at(ground, base + by) - geom::height_at(ground, base);
+    constexpr int kSteps = 8;
+    for (int j = 0; j <= kSteps; ++j) {
+      for (int i = 0; i <= kSteps; ++i) {
+        const Vec2 p{all_.lo.x + (all_.hi.x - all_.lo.x) * i / kSteps,
+                     all_.lo.y + (all_.hi.y - all_.lo.y) * j / kSteps};
+        most = std::max(most, geom::height_at(ground, p + by) - geom::height_at(ground, p));
       }
     }
-    return true;
+    return most;
   }
 
  private:
@@ -111,22 +156,19 @@ class Remedy {
   double asked_;
   std::vector<PatchPtr> own_, ways_;
   Box3 all_;
+  Polygon hull_;
 };
 
 // The shift along a direction, carried on the ground.
-Vec3 carried(const Scene& scene, Vec2 base, Vec2 towards, double by) {
-  const Vec2 to = base + towards * by;
-  const double rise =
-      geom::height_at(scene.model->ground, to) - geom::height_at(scene.model->ground, base);
-  return at_height(towards * by, rise);
+Vec3 carried(const Remedy& remedy, Vec2 base, Vec2 towards, double by) {
+  return at_height(towards * by, remedy.rise(base, towards * by));
 }
 
-std::optional<double> along(const Scene& scene, const Remedy& remedy, Vec2 base, Vec2 towards,
-                            double most) {
+std::optional<double> along(const Remedy& remedy, Vec2 base, Vec2 towards, double most) {
   constexpr double kStride = 0.1;  // m
   double bad = 0.0;
   for (double by = kStride; by < most + kStride; by += kStride) {
-    const Vec3 shift = carried(scene, base, towards, by);
+    const Vec3 shift = carried(remedy, base, towards, by);
     if (!remedy.inside(shift)) return std::nullopt;
     if (remedy.too_near(shift, false)) {
       bad = by;
@@ -135,11 +177,11 @@ std::optional<double> along(const Scene& scene, const Remedy& remedy, Vec2 base,
     double good = by;
     while (good - bad > kClose) {
       const double middle = 0.5 * (good + bad);
-      const bool near = remedy.too_near(carried(scene, base, towards, middle), false);
+      const bool near = remedy.too_near(carried(remedy, base, towards, middle), false);
       (near ? bad : good) = middle;
     }
     const double rounded = rounded_up(good);
-    const Vec3 last = carried(scene, base, towards, rounded);
+    const Vec3 last = carried(remedy, base, towards, rounded);
     if (remedy.inside(last) && !remedy.too_near(last, false)) return rounded;
     bad = by;
   }
@@ -160,7 +202,7 @@ std::optional<Move> least_move(const Scene& scene, const Thing& thing) {
   for (int k = 0; k < kDirections; ++k) {
     const double angle = 2.0 * geom::kPi * k / kDirections;
     const Vec2 towards{std::cos(angle), std::sin(angle)};
-    const auto by = along(scene, remedy, base, towards, most);
+    const auto by = along(remedy, base, towards, most);
     if (!by || (best && *by >= best->by)) continue;
     best = Move{*by, towards};
     most = *by;

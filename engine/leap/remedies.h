@@ -5,7 +5,8 @@
 // as free. That is sufficient for the row's effort to the boundary to meet the brief when the site
 // is changed so and checked again (a tested flight never needs less), and necessary where nothing
 // shields the exit; behind a shield the true least shift may be smaller. The thing moves rigidly,
-// carried on the ground: its base follows the height of the ground at its position.
+// carried on the ground; on uneven ground it is taken to rise by the most the ground rises anywhere
+// under its plan, which no way of setting it down exceeds.
 //
 // move   directions in kDirections equal steps of the compass; in each the shift grows until the
 //        test holds, then is closed in to 5 mm; the least is taken and rounded up to 1 cm. The
