@@ -50,6 +50,10 @@ std::vector<Vec3> chain(const Arc& arc, double chord_error) {
 
 namespace {
 
+// Chords overlap by this much, m: the search takes the least over very many flights and would find
+// any gap that rounding leaves at their joints.
+constexpr double kOverlap = 2e-4;
+
 // One ray a chord. The untested ends are cut off chord by chord, so a short last chord may go
 // whole.
 geom::RayPacket16 packet_of(const Arc& arc, int n, const Ends& ends) {
@@ -61,9 +65,10 @@ geom::RayPacket16 packet_of(const Arc& arc, int n, const Ends& ends) {
     const Vec3 d = b - a;
     const double size = length(d);
     double near = 0.0;
-    double far = size;
+    double far = k + 1 == n ? size : size + kOverlap;
     near = std::max(near, ends.clear_from - distance(arc.from, a));
-    far = std::min(far, size - (ends.clear_to - distance(b, arc.to)));
+    const double left = ends.clear_to - distance(b, arc.to);
+    if (left > 0.0) far = size - left;
     if (far > near) {
       const double inverse = 1.0 / size;
       packet.ox[k] = static_cast<float>(a.x);
