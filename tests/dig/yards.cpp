@@ -220,7 +220,7 @@ TEST(Dig, a_drawn_burrow_is_measured_to_the_ground_outside) {
 }
 
 Site rough_site() {
-  Site site = test::yard(6.0, 5.0, 2.0);
+  Site site = test::yard(4.0, 3.0, 2.0);
   site.boundary.sections[0].buried = 0.4;
   site.boundary.sections[0].apron = Apron{0.6, 0.1, Side::inside};
   test::split_sections(site);
@@ -228,8 +228,8 @@ Site rough_site() {
   site.boundary.sections[2].footing = Footing{0.5, 0.2};
   site.ground.soil_depth = 0.9;
   test::add_mound(site, {1.0, 0.5}, 1.5, 0.4);
-  test::add_mound(site, {5.5, 3.0}, 1.2, 0.5);
-  test::add_slope(site, {3.0, 2.5}, 0.1, 0.7);
+  test::add_mound(site, {3.8, 2.0}, 1.2, 0.5);
+  test::add_slope(site, {2.0, 1.5}, 0.1, 0.7);
   return site;
 }
 
@@ -283,7 +283,7 @@ TEST(Dig, a_quarter_turn_of_the_site_changes_nothing) {
 TEST(Dig, finer_stations_only_find_shorter_or_equal_tunnels_within_a_little) {
   const Model model = test::built(rough_site());
   const Result coarse = analyse(model, {.station_spacing = 0.1});
-  const Result fine = analyse(model, {.station_spacing = 0.02});
+  const Result fine = analyse(model, {.station_spacing = 0.05});
   EXPECT_LE(fine.least_length_m, coarse.least_length_m + 1e-9);
   EXPECT_NEAR(fine.least_length_m, coarse.least_length_m, 0.02);
 }
