@@ -5,59 +5,28 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
-#include <numeric>
 
 #include "engine/burrows/spot_score.h"
-#include "geometry/ray_scene.h"
+#include "engine/shade/buried.h"
 
 namespace hummock::burrows {
 namespace {
 
-// Where no burrow can be: in water, houses, or inside something solid.
+// Where no burrow can be: in water, houses, or inside or right under something solid.
 class Taken {
  public:
-  explicit Taken(const Model& model) : model_(model) {
-    for (std::size_t k = 0; k < model.parts.size(); ++k) {
-      const Part& p = model.parts[k];
-      if (!p.closed || !p.blocks_body || p.mesh.empty()) continue;
-      if (p.kind != PartKind::object && p.kind != PartKind::den && p.kind != PartKind::house &&
-          p.kind != PartKind::post) {
-        continue;
-      }
-      solids_.add_mesh(p.mesh, static_cast<std::int32_t>(k));
-      boxes_.push_back(geom::bounds(p.mesh));
-    }
-    solids_.commit();
-  }
-
+  explicit Taken(const Model& model)
+      : site_(model.site), buried_(model), room_(model.site.species.body.value[2]) {}
   bool at(Vec2 p) const {
-    const auto inside = [&](const Polygon& outline) { return contains(outline, p); };
-    for (const Water& w : model_.site.waters) {
-      if (inside(w.outline)) return true;
-    }
-    for (const House& h : model_.site.houses) {
-      if (inside(h.outline)) return true;
-    }
-    return near_solid(p) && in_solid(p);
+    const auto inside = [&](const auto& thing) { return contains(thing.outline, p); };
+    return std::any_of(site_.waters.begin(), site_.waters.end(), inside) ||
+           std::any_of(site_.houses.begin(), site_.houses.end(), inside) || buried_.at(p, room_);
   }
 
  private:
-  bool near_solid(Vec2 p) const {
-    return std::any_of(boxes_.begin(), boxes_.end(), [&](const geom::Box3& b) {
-      return p.x >= b.lo.x && p.x <= b.hi.x && p.y >= b.lo.y && p.y <= b.hi.y;
-    });
-  }
-
-  // Straight up from the ground the first face met is one from within.
-  bool in_solid(Vec2 p) const {
-    const Vec3 from = at_height(p, height_at(model_.ground, p) + 0.001);
-    const geom::Hit hit = solids_.first_hit({from, {0.0, 0.0, 1.0}});
-    return hit && hit.normal.z > 0.0;
-  }
-
-  const Model& model_;
-  geom::RayScene solids_;
-  std::vector<geom::Box3> boxes_;
+  const Site& site_;
+  shade::Buried buried_;
+  double room_;  // m
 };
 
 struct Candidate {

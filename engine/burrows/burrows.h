@@ -1,8 +1,9 @@
 // Where burrows, dens and sunning rocks go: every spot scored, the best n with reasons.
 //
 // A spot is a node of the day's layers inside the outline, on ground the animal can stand on, not
-// in water, a house, a den or a solid object. Its score is the mean of five scores, each 0..1, by
-// the weights of the site's [siting] table (defaults without one):
+// in water, a house, a den or a solid object, nor closer under one than the animal is high. Its
+// score is the mean of five scores, each 0..1, by the weights of the site's [siting] table
+// (defaults without one):
 //   shade     share of the hot hours, 11–15 h by the sun, in shade
 //   soil      depth to rock against what the animal digs (dig_depth; 1 m if that is 0)
 //   slope     1 from 5° to 25°: water runs off and the roof stands; 0.5 on the level; falling to 0

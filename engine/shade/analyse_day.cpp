@@ -103,7 +103,7 @@ class DayAnalysis {
         place_(check_settings(model, settings)),
         fast_(model),
         grid_(grid_for(model.ground, settings.cell)),
-        tiles_(ground_tiles(model.ground, model.outline, grid_)),
+        tiles_(ground_tiles(model, grid_)),
         sky_(sky_patches()) {}
 
   Day run(sun::Date date, const Progress& progress, double from, double to) const {
@@ -196,6 +196,7 @@ class DayAnalysis {
     }
   }
 
+  double open_area(double nodes) const;
   void sum_up(const Plan& plan, const std::vector<std::vector<int>>& shaded, Day& day) const;
   Spot extreme(const geom::Raster& by, double sign, double tie, const Day& day) const;
 
@@ -241,11 +242,20 @@ double mean_of(const geom::Raster& r) {
   return n > 0 ? sum / static_cast<double>(n) : 0.0;
 }
 
+double DayAnalysis::open_area(double nodes) const {
+  double all = 0;
+  for (int j = 0; j < grid_.ny; ++j) {
+    for (int i = 0; i < grid_.nx; ++i) all += contains(model_.outline, grid_.node(i, j)) ? 1 : 0;
+  }
+  return all > 0 ? std::abs(geom::signed_area(model_.outline)) * nodes / all : 0.0;
+}
+
 void DayAnalysis::sum_up(const Plan& plan, const std::vector<std::vector<int>>& shaded,
                          Day& day) const {
   double nodes = 0;
   for (const Tile& t : tiles_) nodes += t.count;
-  const double area = std::abs(geom::signed_area(model_.outline));
+  // Every node stands for the same share of the yard; buried ones for none of it.
+  const double area = open_area(nodes);
   const double animals = std::max(1, model_.site.animals);
   day.hottest_shade_m2_per_animal = area / animals;  // without any sun all of it is shade
   for (std::size_t t = 0; t < plan.steps.size(); ++t) {
@@ -305,7 +315,7 @@ geom::Raster beam(const Model& model, const sun::Position& at, const Settings& s
   const Place& place = check_settings(model, settings);
   const FastBeam fast(model);
   const geom::Grid grid = grid_for(model.ground, settings.cell);
-  const std::vector<Tile> tiles = ground_tiles(model.ground, model.outline, grid);
+  const std::vector<Tile> tiles = ground_tiles(model, grid);
   const std::vector<SunRay> suns =
       settings.sun_disc ? disc_rays(place, at) : std::vector<SunRay>{sun_ray(place, at)};
   geom::Raster raster(grid);
@@ -324,7 +334,7 @@ geom::Raster beam_by_rays(const Model& model, const sun::Position& at, const Set
   const std::vector<Caster> casters = casters_of(model);
   const RayBeam rays(model, casters, std::vector<bool>(casters.size(), false));
   const geom::Grid grid = grid_for(model.ground, settings.cell);
-  const std::vector<Tile> tiles = ground_tiles(model.ground, model.outline, grid);
+  const std::vector<Tile> tiles = ground_tiles(model, grid);
   const SunRay sun = sun_ray(place, at);
   geom::Raster raster(grid);
   over_tiles(tiles.size(), {}, "shade", 0.0, 1.0, [&](std::size_t n) {

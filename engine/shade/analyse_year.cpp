@@ -54,7 +54,7 @@ class YearAnalysis {
       : place_(check_settings(model, settings)),
         fast_(model),
         grid_(grid_for(model.ground, settings.cell)),
-        tiles_(ground_tiles(model.ground, model.outline, grid_)),
+        tiles_(ground_tiles(model, grid_)),
         groups_(group_tiles(tiles_)) {
     result_.year = settings.date.year;
     result_.error_bound_share = kErrorBound;

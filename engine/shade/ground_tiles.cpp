@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/shade/buried.h"
+
 namespace hummock::shade {
 namespace {
 
@@ -60,19 +62,20 @@ Cover cover(const geom::Polygon& outline, Vec2 lo, double side) {
   return contains(outline, middle) ? Cover::all : Cover::none;
 }
 
-Tile make_tile(const geom::Heightfield& ground, const geom::Polygon& outline,
-               const geom::Grid& grid, int i0, int j0) {
+Tile make_tile(const Model& model, const Buried& buried, const geom::Grid& grid, int i0, int j0) {
+  const geom::Heightfield& ground = model.ground;
   Tile tile;
   tile.i0 = i0;
   tile.j0 = j0;
-  const Cover covered = cover(outline, grid.node(i0, j0), kTile * grid.cell);
+  const Cover covered = cover(model.outline, grid.node(i0, j0), kTile * grid.cell);
   if (covered == Cover::none) return tile;
   const bool own = grid == ground.grid;
   for (int k = 0; k < kTile * kTile; ++k) {
     const int i = i0 + k % kTile, j = j0 + k / kTile;
     if (!grid.holds(i, j)) continue;
     const Vec2 p = grid.node(i, j);
-    if (covered == Cover::some && !contains(outline, p)) continue;
+    if (covered == Cover::some && !contains(model.outline, p)) continue;
+    if (buried.at(p)) continue;
     const double z = own ? ground.at(i, j) : height_at(ground, p);
     fill_node(tile, static_cast<std::size_t>(k), {p.x, p.y, z + kLift},
               own ? node_gradient(ground, i, j) : gradient_at(ground, p));
@@ -103,11 +106,11 @@ Vec2 gradient_at(const geom::Heightfield& ground, Vec2 p) {
           along(std::max(g.y0, p.y - g.cell), std::min(g.y_max(), p.y + g.cell), false)};
 }
 
-std::vector<Tile> ground_tiles(const geom::Heightfield& ground, const geom::Polygon& outline,
-                               const geom::Grid& grid) {
+std::vector<Tile> ground_tiles(const Model& model, const geom::Grid& grid) {
+  const Buried buried(model);
   const int across = (grid.nx + kTile - 1) / kTile;
   const int up = (grid.ny + kTile - 1) / kTile;
-  const geom::Box2 box = bounds(outline);
+  const geom::Box2 box = geom::bounds(model.outline);
   std::vector<std::vector<Tile>> rows(static_cast<std::size_t>(up));
   tbb::parallel_for(0, up, [&](int row) {
     for (int col = 0; col < across; ++col) {
@@ -116,7 +119,7 @@ std::vector<Tile> ground_tiles(const geom::Heightfield& ground, const geom::Poly
       if (lo.x > box.hi.x || lo.y > box.hi.y || lo.x + side < box.lo.x || lo.y + side < box.lo.y) {
         continue;
       }
-      Tile tile = make_tile(ground, outline, grid, col * kTile, row * kTile);
+      Tile tile = make_tile(model, buried, grid, col * kTile, row * kTile);
       if (tile.count > 0) rows[static_cast<std::size_t>(row)].push_back(tile);
     }
   });

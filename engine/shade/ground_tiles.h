@@ -4,6 +4,7 @@
 #include <array>
 #include <vector>
 
+#include "engine/model/model.h"
 #include "geometry/grid.h"
 #include "geometry/heightfield.h"
 #include "geometry/polygon.h"
@@ -34,9 +35,9 @@ struct Tile {
 // The grid asked for: the ground's own for cell = 0, else nodes `cell` apart over the same area.
 geom::Grid grid_for(const geom::Heightfield& ground, double cell);
 
-// Tiles with at least one node inside, row by row.
-std::vector<Tile> ground_tiles(const geom::Heightfield& ground, const geom::Polygon& outline,
-                               const geom::Grid& grid);
+// Tiles with at least one node inside, row by row. Inside: within the outline and not buried in
+// something solid (engine/shade/buried.h).
+std::vector<Tile> ground_tiles(const Model& model, const geom::Grid& grid);
 
 // Gradient at p by central differences over one cell of the ground either way.
 Vec2 gradient_at(const geom::Heightfield& ground, Vec2 p);

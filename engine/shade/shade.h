@@ -11,10 +11,11 @@
 //   crowns, plantings, woods     T = exp(−G a l), G = 0.5 (leaves in all directions: the spherical
 //                                distribution, Ross 1981), a the leaf area density, l the true
 //                                length of the line inside; a × kBareShare in the bare season
-// A node whose ground faces away from the sun (normal by central differences) is dark. The horizon
-// profile of [place] hides the sun where it stands higher. Terrain outside the fence counts as far
-// as `ground.margin` reaches; beyond it only the profile knows it. Sheets are of no thickness;
-// reflected light is left out.
+// Ground inside a stone, a house or a den counts as outside: NaN in the layers, no part of shares
+// and areas. A node whose ground faces away from the sun (normal by central differences) is dark.
+// The horizon profile of [place] hides the sun where it stands higher. Terrain outside the fence
+// counts as far as `ground.margin` reaches; beyond it only the profile knows it. Sheets are of no
+// thickness; reflected light is left out.
 //
 // Hours. The sun is taken at whole multiples of `step` of the place's clock; each time stands for
 // the span to the middle between it and its neighbours, the first and last for the rest to sunrise

@@ -73,7 +73,7 @@ struct Timing {
 // as if it were opaque (what the rays cost at their cheapest).
 Timing time_one_sun(const Model& m, const SunRay& sun, int times) {
   const FastBeam fast(m);
-  const std::vector<Tile> tiles = ground_tiles(m.ground, m.outline, m.ground.grid);
+  const std::vector<Tile> tiles = ground_tiles(m, m.ground.grid);
   Model solid = m;
   for (Part& p : solid.parts) {
     p.openness = 0.0;

@@ -84,6 +84,7 @@ TEST(ShadeDay, keeps_bands_that_add_up_to_the_hours) {
   const Day day = analyse(m, settings);
   ASSERT_EQ(day.beams.size(), day.times.size());
   for (std::size_t n = 0; n < day.sun_hours.values.size(); ++n) {
+    if (std::isnan(day.sun_hours.values[n])) continue;  // under the box
     double sum = 0;
     for (std::size_t t = 0; t < day.beams.size(); ++t) sum += day.beams[t].values[n] * day.hours[t];
     ASSERT_NEAR(sum, day.sun_hours.values[n], 1e-4);

@@ -71,7 +71,7 @@ TEST(FastBeam, is_the_rays_answer_but_within_a_millimetre_of_a_shadow_s_edge) {
   for (unsigned seed = 1; seed <= 6; ++seed) {
     const Model m = random_yard(seed);
     const FastBeam fast(m);
-    const std::vector<Tile> tiles = ground_tiles(m.ground, m.outline, m.ground.grid);
+    const std::vector<Tile> tiles = ground_tiles(m, m.ground.grid);
     std::mt19937 random(seed * 977);
     for (int k = 0; k < 8; ++k) {
       const SunRay sun = sun_ray(sun_at(pick(random, 0, 360), pick(random, 1, 62)).towards);
@@ -104,7 +104,7 @@ TEST(FastBeam, is_the_rays_answer_but_within_a_millimetre_of_a_shadow_s_edge) {
 TEST(FastBeam, turns_with_the_yard) {
   Model a = yard(-6, -6, 6, 6, 0.25);
   Model b = a;
-  geom::Mesh box = box_mesh({1, 2, 0}, {2.3, 2.9, 1.1});
+  geom::Mesh box = box_mesh({1.03, 2.04, 0}, {2.31, 2.92, 1.1});
   add_solid(a, "box", box);
   place(box, geom::kPi / 2, {});
   add_solid(b, "box", box);
@@ -113,7 +113,10 @@ TEST(FastBeam, turns_with_the_yard) {
   const int n = ra.grid.nx;
   int unlike = 0;
   for (int j = 0; j < n; ++j) {
-    for (int i = 0; i < n; ++i) unlike += ra.at(i, j) != rb.at(n - 1 - j, i) ? 1 : 0;
+    for (int i = 0; i < n; ++i) {
+      const float p = ra.at(i, j), q = rb.at(n - 1 - j, i);
+      unlike += p == q || (std::isnan(p) && std::isnan(q)) ? 0 : 1;
+    }
   }
   EXPECT_EQ(unlike, 0);
 }
@@ -127,11 +130,12 @@ TEST(FastBeam, takes_a_stone_of_many_triangles) {
   const geom::Raster a = beam(fine, sun_at(222, 24), {}), b = beam(coarse, sun_at(222, 24), {});
   int unlike = 0, dark = 0;
   for (std::size_t k = 0; k < a.values.size(); ++k) {
+    if (std::isnan(a.values[k]) || std::isnan(b.values[k])) continue;  // under the stone
     unlike += a.values[k] != b.values[k] ? 1 : 0;
     dark += a.values[k] == 0.0F ? 1 : 0;
   }
   EXPECT_LE(unlike, 6);
-  EXPECT_GT(dark, 500);
+  EXPECT_GT(dark, 400);
 }
 
 }  // namespace

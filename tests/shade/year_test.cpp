@@ -49,7 +49,7 @@ TEST(ShadeYear, is_the_sum_of_rays_at_every_step) {
   settings.step_minutes = 60;
   const Year y = year(m, settings);
   const FastBeam fast(m);
-  const std::vector<Tile> tiles = ground_tiles(m.ground, m.outline, m.ground.grid);
+  const std::vector<Tile> tiles = ground_tiles(m, m.ground.grid);
   std::vector<double> hours(m.ground.grid.size(), 0.0);
   for (int d = sun::day_number({2026, 1, 1}); d <= sun::day_number({2026, 12, 31}); ++d) {
     const sun::Date date = sun::date_of(d);
