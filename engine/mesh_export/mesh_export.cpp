@@ -63,6 +63,16 @@ void save(const fs::path& path, const aiExportDataBlob& blob) {
   save_bytes(path, text);
 }
 
+// Corners that the file's float32 cannot tell apart are joined, so that few triangles without area
+// are written; a closed mesh stays closed, for its edges collapse in pairs.
+geom::Mesh as_stored(geom::Mesh mesh, double scale) {
+  const auto stored = [&](double v) {
+    return static_cast<double>(static_cast<float>(v * scale)) / scale;
+  };
+  for (Vec3& v : mesh.vertices) v = {stored(v.x), stored(v.y), stored(v.z)};
+  return geom::weld(mesh, 0.0);
+}
+
 std::vector<ExportPart> parts_for(Format format, const Model& model, const Settings& settings,
                                   const Progress& progress, Written& written) {
   if (format != Format::stl) {
@@ -72,12 +82,13 @@ std::vector<ExportPart> parts_for(Format format, const Model& model, const Setti
   }
   PrintSolid solid = print_solid(model, settings, progress);
   written.parts = solid.parts;
-  written.closed = true;
   written.notes = std::move(solid.notes);
   ExportPart part;
   part.node = part.name = model.site.name.empty() ? "site" : model.site.name;
-  part.closed = true;
-  part.mesh = std::move(solid.mesh);
+  part.mesh = as_stored(std::move(solid.mesh), settings.scale);
+  part.closed = written.closed = geom::is_closed(part.mesh);
+  if (!part.closed)
+    written.notes.emplace_back("details below the file's precision: the solid is not closed");
   return {std::move(part)};
 }
 
