@@ -8,6 +8,8 @@
 #include <stdexcept>
 #include <vector>
 
+#include "geometry/skyline.h"
+
 namespace hummock::geom {
 
 namespace {
@@ -15,88 +17,6 @@ namespace {
 // Heights this close below a skyline are rounding, not hiding: m for each metre of height in play.
 constexpr double kRounding = 1e-12;
 constexpr double kSnap = 1e-12;  // of u, which runs from 0 to 1
-
-// An upper envelope: w over rising u, straight between corners.
-struct Skyline {
-  std::vector<double> u, w;
-  void clear() {
-    u.clear();
-    w.clear();
-  }
-  void add(double at, double value) {
-    if (!u.empty() && at <= u.back()) {
-      w.back() = std::max(w.back(), value);
-      return;
-    }
-    u.push_back(at);
-    w.push_back(value);
-  }
-};
-
-struct Line {
-  double u0, w0, slope;
-  double at(double u) const { return w0 + slope * (u - u0); }
-};
-Line through(double u0, double w0, double u1, double w1) {
-  return {u0, w0, (w1 - w0) / (u1 - u0)};
-}
-
-// Walks along one skyline and one row of straight pieces at once, writing the higher of the two.
-class Merge {
- public:
-  Merge(const Skyline& in, Skyline& out) : in_(in), out_(out), u_(in.u[0]), h_(in.w[0]) {
-    out_.clear();
-  }
-  double u() const { return u_; }
-  double skyline() const { return h_; }  // of `in`, here
-
-  // The next piece: `line` from here to `to`. Nothing happens when `to` is not ahead.
-  void raise(const Line& line, double to) {
-    double s0 = line.at(u_);
-    if (u_ == in_.u[0]) out_.add(u_, std::max(s0, h_));
-    while (u_ < to) {
-      const bool corner = in_.u[i_ + 1] <= to;
-      const double end = corner ? in_.u[i_ + 1] : to;
-      const double h1 = corner ? in_.w[i_ + 1] : between(end);
-      const double s1 = line.at(end);
-      step(s0 - h_, s1 - h1, end, s0, s1, h1, corner, end == to);
-      if (corner && i_ + 2 < in_.u.size()) ++i_;
-      u_ = end;
-      h_ = h1;
-      s0 = s1;
-    }
-  }
-  void finish() { out_.add(u_, h_); }
-
- private:
-  double between(double u) const {
-    const double t = (u - in_.u[i_]) / (in_.u[i_ + 1] - in_.u[i_]);
-    return in_.w[i_] + t * (in_.w[i_ + 1] - in_.w[i_]);
-  }
-  void step(double d0, double d1, double end, double s0, double s1, double h1, bool corner,
-            bool piece_ends) {
-    if (d0 <= 0.0 && d1 <= 0.0) {
-      on_piece_ = false;
-      if (corner || d1 == 0.0) out_.add(end, h1);
-      return;
-    }
-    if (d0 > 0.0 && !on_piece_) out_.add(u_, s0);
-    if (d0 * d1 < 0.0) {
-      const double t = d0 / (d0 - d1);
-      out_.add(u_ + t * (end - u_), s0 + t * (s1 - s0));
-    } else if (d0 == 0.0) {
-      out_.add(u_, s0);
-    }
-    on_piece_ = d1 > 0.0;
-    if (on_piece_ ? piece_ends : corner || d1 == 0.0) out_.add(end, on_piece_ ? s1 : h1);
-  }
-
-  const Skyline& in_;
-  Skyline& out_;
-  std::size_t i_ = 0;
-  double u_, h_;
-  bool on_piece_ = false;
-};
 
 // One eighth of the plane seen from the eye: p along an axis, q across it, both >= 0, in cells.
 struct Eighth {
@@ -188,11 +108,11 @@ class EighthSweep {
     const int to = last_row(p_);
     const double reach = std::min(1.0, row(to) / p_);
     if (reach <= 0.0) return false;
-    now_.clear();
+    now_.corners.clear();
     const int from = has_row_before() ? -1 : 0;
     for (int j = from; j < to; ++j) {
       const Line side = column_edge(w_now_, j, p_);
-      if (now_.u.empty()) now_.add(0.0, side.at(0.0));
+      if (now_.corners.empty()) now_.add(0.0, side.at(0.0));
       now_.add(std::min(reach, row(j + 1) / p_), side.at(std::min(reach, row(j + 1) / p_)));
     }
     const std::vector<std::array<double, 4>> near = near_edges(reach);
@@ -257,7 +177,7 @@ class EighthSweep {
     const Line under{0.0, -1e300, 0.0};
     merge.raise(under, e[0]);
     merge.raise(through(e[0], e[1], e[2], e[3]), e[2]);
-    merge.raise(under, now_.u.back());
+    merge.raise(under, now_.corners.back().u);
     merge.finish();
     std::swap(now_, next_);
   }
@@ -291,7 +211,8 @@ class EighthSweep {
   // Diagonals from (k, j) to (k−1, j+1). With N = nodes of column k and P = of column k−1, their
   // u run N0 P0 N1 P1 …; from N_j on, row, diagonal and column edge all start at N_j.
   void falling_strip(Merge& merge, int k, double p, double far) {
-    const double in_p = 1.0 / p, in_b = 1.0 / (p_ + (k - 1));  // not p − 1: it loses a small p_
+    const double before = p_ + (k - 1);  // not p − 1: it loses a small p_
+    const double in_p = 1.0 / p, in_b = 1.0 / before;
     Line last{0.0, -1e300, 0.0};  // the diagonal of the cell row before, up to its P
     for (int j = has_row_before() ? -1 : 0;; ++j) {
       const double un = row(j) * in_p;
@@ -299,17 +220,55 @@ class EighthSweep {
       if (j >= 0) judge(k, j, p, std::max(merge.skyline(), last.at(un)));
       if (un >= far || j + 1 >= count_q_) return;
       const Line side{un, w_after(j), (w_after(j + 1) - w_after(j)) * p};
-      const Line diagonal = through(un, w_after(j), row(j + 1) * in_b, w_before(j + 1));
-      Line steep = diagonal.slope > side.slope ? diagonal : side;
-      const Line rest = steep;
-      if (up > un) {
-        const Line along = through(un, w_after(j), up, w_before(j));
-        if (along.slope > steep.slope) steep = along;
-        higher(merge, last, steep, std::min(up, far));
+      // u(P_{j+1}) − u(N_j) = (p + row) / (p · (p − 1))
+      const Line diagonal{un, w_after(j),
+                          (w_before(j + 1) - w_after(j)) * (p * before) * inverse_sum(k + j)};
+      const double next = row(j + 1) * in_p;
+      if (up > un && next <= far && diagonal.slope <= side.slope && last.at(un) <= side.w0 &&
+          merge.rise_over(side.w0, up, row(j + 1) * in_b, before, next, w_after(j + 1))) {
+        last = diagonal;
+        continue;
       }
-      merge.raise(rest, std::min(row(j + 1) * in_p, far));
+      const Line& rest = diagonal.slope > side.slope ? diagonal : side;
+      // In one piece where it can be: a corner where nothing bends is carried along for ever.
+      if (up > un && (rest.at(up) < w_before(j) || last.at(un) > rest.w0)) {
+        const Line along = through(un, w_after(j), up, w_before(j));
+        higher(merge, last, along.slope > rest.slope ? along : rest, std::min(up, far));
+      }
+      merge.raise(rest, std::min(next, far));
       last = diagonal;
+      if (const int under = hidden_run(merge, k, j + 1, p, far); under > j + 1) {
+        j = under - 1;
+        last = {row(j) * in_p, w_after(j),
+                (w_before(j + 1) - w_after(j)) * (p * before) * inverse_sum(k + j)};
+      }
     }
+  }
+  // From node j of column k, where the walk stands: goes on as long as every edge of the strip's
+  // next cell lies under the skyline (no corner of it is higher than any of the skyline there),
+  // judging the nodes it leaves behind. Returns the node it stops at; j when it stayed.
+  int hidden_run(Merge& merge, int k, int j, double p, double far) {
+    if (j < 1) return j;
+    const double in_p = 1.0 / p;
+    const double* after = w_next_.data() + 1;
+    const double* before = w_now_.data() + 1;
+    Merge::Ahead walk = merge.ahead();
+    int n = j;
+    for (; n + 1 < count_q_; ++n) {
+      const double to = row(n + 1) * in_p;
+      const double most = std::max(std::max(after[n - 1], after[n]),
+                                   std::max(after[n + 1], std::max(before[n], before[n + 1])));
+      if (to >= far || walk.h < most) break;
+      const Corner* at = walk.at;
+      while (at[1].u < to && at[1].w >= most) ++at;
+      if (at[1].u < to) break;
+      const double h = at->w + (at[1].w - at->w) / (at[1].u - at->u) * (to - at->u);
+      if (h < most) break;
+      judge(k, n, p, walk.h);
+      walk = {at, to, h};
+    }
+    if (n > j) merge.pass_under(walk);
+    return n;
   }
   // The two lines' upper envelope from here to `to`.
   static void higher(Merge& merge, const Line& a, const Line& b, double to) {
@@ -324,23 +283,34 @@ class EighthSweep {
   }
   // Diagonals from (k−1, j) to (k, j+1): they start at P_j and end at N_{j+1}.
   void rising_strip(Merge& merge, int k, double p, double far) {
-    const double in_p = 1.0 / p, in_b = 1.0 / (p_ + (k - 1));  // not p − 1: it loses a small p_
+    const double before = p_ + (k - 1);
+    const double in_p = 1.0 / p, in_b = 1.0 / before;
     for (int j = has_row_before() ? -1 : 0;; ++j) {
       const double un = row(j) * in_p;
       const double up = row(j) * in_b;
       if (j >= 0) judge(k, j, p, merge.skyline());
       if (un >= far || j + 1 >= count_q_) return;
       const Line side{un, w_after(j), (w_after(j + 1) - w_after(j)) * p};
-      if (up > un) {
-        const Line along = through(un, w_after(j), up, w_before(j));
-        merge.raise(along.slope > side.slope ? along : side, std::min(up, far));
-      }
       const double end = row(j + 1) * in_p;
-      if (end > up) {
-        const Line diagonal = through(end, w_after(j + 1), up, w_before(j));
-        merge.raise(diagonal.slope < side.slope ? diagonal : side, std::min(end, far));
+      if (up > un && end <= far &&
+          merge.rise_over(side.w0, up, row(j + 1) * in_b, before, end, w_after(j + 1)))
+        continue;
+      // Where the column's edge passes over P_j, both other edges are under it.
+      if (side.at(up) >= w_before(j)) {
+        merge.raise(side, std::min(end, far));
+      } else {
+        merge.raise(up > un ? through(un, w_after(j), up, w_before(j)) : side, std::min(up, far));
+        if (end > up)
+          merge.raise(through(end, w_after(j + 1), up, w_before(j)), std::min(end, far));
       }
+      j = std::max(j, hidden_run(merge, k, j + 1, p, far) - 1);
     }
+  }
+  double inverse_sum(int n) {  // 1 / (p + q) for the n-th of column plus row
+    const auto at = static_cast<std::size_t>(n + 1);
+    while (inverse_sum_.size() <= at)
+      inverse_sum_.push_back(1.0 / (p_ + q_ + static_cast<double>(inverse_sum_.size()) - 1.0));
+    return inverse_sum_[at];
   }
 
   const Heightfield& ground_;
@@ -353,6 +323,7 @@ class EighthSweep {
   bool at_column_ = false, falling_ = false;
   Skyline now_, next_;
   std::vector<double> w_now_, w_next_;  // [j + 1]
+  std::vector<double> inverse_sum_;
 };
 
 }  // namespace
