@@ -70,6 +70,22 @@ TEST(Viewshed, SweepAgreesWithEveryRayFromTheGridsCornersAndRim) {
       EXPECT_LT(worst_against_rays(h, at_height(h.grid.node(i, j), 1.3)), 1e-6) << i << ' ' << j;
 }
 
+TEST(Viewshed, SweepAgreesWithEveryRayOnTheVolcanoAndOnRollingGround) {
+  // Smooth ground takes the short cuts past hidden and rising cells that noise never does.
+  const Heightfield rolling = tests::surface({0, 0}, {9, 7}, 0.1, [](double x, double y) {
+    return std::sin(1.3 * x) * std::cos(1.1 * y + 0.4) + 0.2 * std::sin(5.0 * x + 3.0 * y);
+  });
+  std::mt19937 rng(31);
+  std::uniform_real_distribution<double> part(0.02, 0.98);
+  for (const Heightfield& h : {tests::volcano(), rolling})
+    for (int round = 0; round < 12; ++round) {
+      const Vec2 at{h.grid.x0 + part(rng) * (h.grid.x_max() - h.grid.x0),
+                    h.grid.y0 + part(rng) * (h.grid.y_max() - h.grid.y0)};
+      const Vec3 eye = at_height(at, geom::height_at(h, at) + 3.0 * part(rng));
+      EXPECT_LT(worst_against_rays(h, eye), 1e-6) << "seed 31, round " << round;
+    }
+}
+
 TEST(Viewshed, BehindAWallTheShadowIsSimilarTriangles) {
   // A ridge one node wide and 2 m high across the view at 10 m; the eye is 3 m up. Behind it, at
   // distance d, a target must stand h = 3 − (3 − 2)·d/10 high to be seen; nothing from d = 30 on.
