@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "engine/sight/usable_nodes.h"
 #include "geometry/viewshed.h"
@@ -66,32 +67,51 @@ bool ground_hides(const geom::Heightfield& ground, Vec3 eye, Vec3 target) {
          target.z - geom::height_at(ground, geom::xy(target)) + 1e-9;
 }
 
+// The ground seen from one eye: all nodes at once where the eye stands over it.
+class NodesGround {
+ public:
+  NodesGround(const geom::Heightfield& ground, Vec3 eye) : ground_(ground), eye_(eye) {
+    if (geom::covers(ground, geom::xy(eye))) need_ = geom::least_visible_height(ground, eye);
+  }
+  bool hides(std::size_t node, Vec3 target) const {
+    return need_ ? need_->values[node] > target.z - ground_.z[node]
+                 : ground_hides(ground_, eye_, target);
+  }
+
+ private:
+  const geom::Heightfield& ground_;
+  Vec3 eye_;
+  std::optional<geom::Raster> need_;
+};
+
 }  // namespace
 
 std::vector<ScreenRow> screens(const Model& model, const SightLines& lines,
                                const std::vector<Viewpoint>& views,
                                const std::vector<std::uint8_t>& usable,
-                               const std::vector<std::uint8_t>& hidden, double area,
-                               double seen_at) {
+                               const std::vector<std::uint8_t>& hidden, double area, double seen_at,
+                               const Progress& progress) {
   const geom::Grid& g = model.ground.grid;
   std::size_t all = 0;
   const std::vector<std::size_t> nodes = sample(g, hidden, all);
   if (nodes.empty()) return {};
   const auto things = static_cast<std::size_t>(lines.things()) + 1;
-  std::vector<std::vector<char>> alone(nodes.size());
+  std::vector<std::vector<char>> alone(nodes.size(), std::vector<char>(things, 0));
   const double tall = model.site.species.eye_height.value;
-  tbb::parallel_for(std::size_t{0}, nodes.size(), [&](std::size_t k) {
-    const Vec2 foot = g.node(static_cast<int>(nodes[k] % static_cast<std::size_t>(g.nx)),
-                             static_cast<int>(nodes[k] / static_cast<std::size_t>(g.nx)));
-    const Vec3 target =
-        at_height(target_place(model, foot, usable[nodes[k]]), model.ground.z[nodes[k]] + tall);
-    alone[k].assign(things, 0);
-    for (const Viewpoint& view : views)
-      for (const Vec3 eye : view.eyes)
+  for (const Viewpoint& view : views)
+    for (const Vec3 eye : view.eyes) {
+      progress.step("sight", 0.9);
+      const NodesGround ground(model.ground, eye);
+      tbb::parallel_for(std::size_t{0}, nodes.size(), [&](std::size_t k) {
+        const std::size_t n = nodes[k];
+        const Vec2 foot = g.node(static_cast<int>(n % static_cast<std::size_t>(g.nx)),
+                                 static_cast<int>(n / static_cast<std::size_t>(g.nx)));
+        const Vec3 target =
+            at_height(target_place(model, foot, usable[n]), model.ground.z[n] + tall);
         if (through(view.window, model.ground, eye, target))
-          find_alone(lines, ground_hides(model.ground, eye, target), lines.taken(eye, target),
-                     seen_at, alone[k]);
-  });
+          find_alone(lines, ground.hides(n, target), lines.taken(eye, target), seen_at, alone[k]);
+      });
+    }
   const double each = area * static_cast<double>(all) / static_cast<double>(nodes.size());
   std::vector<ScreenRow> rows;
   for (std::size_t t = 0; t < things; ++t) {

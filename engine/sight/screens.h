@@ -14,8 +14,8 @@ namespace hummock::sight {
 std::vector<ScreenRow> screens(const Model& model, const SightLines& lines,
                                const std::vector<Viewpoint>& views,
                                const std::vector<std::uint8_t>& usable,
-                               const std::vector<std::uint8_t>& hidden, double area,
-                               double seen_at);
+                               const std::vector<std::uint8_t>& hidden, double area, double seen_at,
+                               const Progress& progress);
 
 std::vector<DenPair> den_pairs(const Model& model, const SightLines& lines, double seen_at);
 

@@ -195,7 +195,7 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
     return usable[n] != 0 ? static_cast<float>(by[n]) : geom::Raster::kNone;
   });
   progress.step("sight", 0.9);
-  r.screens = screens(model, lines, views, usable, hidden, area, settings.seen_at);
+  r.screens = screens(model, lines, views, usable, hidden, area, settings.seen_at, progress);
   r.dens = den_pairs(model, lines, settings.seen_at);
   progress.step("sight", 1.0);
   return r;

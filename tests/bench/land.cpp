@@ -158,7 +158,7 @@ void viewshed_and_gdal(benchmark::State& state) {
 }
 
 void ladder(benchmark::internal::Benchmark* b) {
-  b->Arg(25)->Arg(50)->Arg(100)->Iterations(3)->UseRealTime()->Unit(benchmark::kMillisecond);
+  b->Arg(25)->Arg(50)->Arg(100)->Iterations(2)->UseRealTime()->Unit(benchmark::kMillisecond);
 }
 BENCHMARK(sight_of_guests)->Apply(ladder);
 BENCHMARK(water_and_ponds)->Apply(ladder);
