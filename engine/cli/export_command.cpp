@@ -6,6 +6,7 @@
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
 #include "engine/cli/terminal.h"
+#include "engine/leap/leap_solver.h"
 #include "engine/mesh_export/mesh_export.h"
 
 namespace hummock::cli {
@@ -14,9 +15,24 @@ namespace {
 struct Flags {
   std::string site;
   std::string out;
+  std::string values;
   mesh_export::Settings mesh;
   BuildFlags build;
 };
+
+// Leap demand at every vertex of ground and structures.
+std::map<std::string, std::vector<float>> demand_values(const Model& model,
+                                                        const Progress& progress) {
+  const leap::LeapSolver solver(model, {}, progress);
+  auto values = solver.surface_demand(model);
+  values["ground"] = solver.ground_demand(model).values;
+  return values;
+}
+
+void refuse_values(const Flags& flags) {
+  if (flags.values.empty() || flags.values == "demand") return;
+  throw InputError({"", 0, "--values"}, "\"" + flags.values + "\"", "demand");
+}
 
 int write_mesh(const Flags& flags) {
   const TerminalProgress terminal;
@@ -38,6 +54,7 @@ void add_export(CLI::App& app, Run& run) {
   command->add_option("--part", flags->mesh.parts, "only these names or kinds")->delimiter(',');
   command->add_option("--scale", flags->mesh.scale, "multiplies all lengths (0.02 prints 1:50)")
       ->check(CLI::Range(1e-6, 1e6));
+  command->add_option("--values", flags->values, "colour the surfaces by this: demand (glb, ply)");
   flags->build.add_to(*command);
   command->callback([flags, &run] { run = [flags] { return write_mesh(*flags); }; });
 }

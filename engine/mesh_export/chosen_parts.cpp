@@ -38,6 +38,7 @@ ExportPart from(const Part& part) {
 ExportPart ground_part(const Model& model) {
   ExportPart out;
   out.name = kGround;
+  out.key = kGround;
   out.kind = PartKind::ground;
   out.surface = Surface::earth;
   out.mesh = geom::ground_mesh(model.ground);
@@ -48,6 +49,7 @@ ExportPart air_part(const Model& model) {
   ExportPart out;
   std::string note;
   out.name = kAir;
+  out.key = kAir;
   out.surface = Surface::water;
   out.opacity = 0.3;
   out.closed = true;
@@ -71,10 +73,11 @@ void name_nodes(std::vector<ExportPart>& parts) {
   }
 }
 
+// Values are named by the part's key.
 void give_values(std::vector<ExportPart>& parts, const Settings& settings) {
   for (const auto& [name, values] : settings.vertex_values) {
     const auto part = std::find_if(parts.begin(), parts.end(), [&, &key = name](const auto& p) {
-      return p.name == key || p.node == key;
+      return p.key == key || p.node == key;
     });
     if (part == parts.end()) continue;  // not among the chosen
     if (values.size() != part->mesh.vertices.size())
@@ -111,9 +114,13 @@ std::vector<ExportPart> chosen_parts(const Model& model, const Settings& setting
   refuse_unknown(model, settings);
   std::vector<ExportPart> out;
   if (settings.parts.empty() || wants(settings, kGround)) out.push_back(ground_part(model));
-  for (const Part& part : model.parts)
-    if (!part.mesh.empty() && is_chosen(settings.parts, part.name, part.kind))
-      out.push_back(from(part));
+  std::map<std::string, int> bearers;
+  for (const Part& part : model.parts) {
+    const int copy = ++bearers[part.name];
+    if (part.mesh.empty() || !is_chosen(settings.parts, part.name, part.kind)) continue;
+    out.push_back(from(part));
+    out.back().key = copy == 1 ? part.name : part.name + "#" + std::to_string(copy);
+  }
   if (wants(settings, kAir)) out.push_back(air_part(model));
   if (out.empty())
     throw InputError({"", 0, "--part"}, "nothing with a surface", "a part that has triangles");

@@ -11,6 +11,7 @@ namespace hummock::mesh_export {
 struct ExportPart {
   std::string node;  // unique in the file
   std::string name;  // of the part
+  std::string key;   // the name, or "name#2" for the model's second part of that name …
   PartKind kind = PartKind::panel;
   Surface surface = Surface::smooth;
   bool glass = false;

@@ -44,7 +44,8 @@ struct Settings {
   std::vector<std::string> parts;  // names or kinds; empty = all
   double scale = 1.0;              // > 0; stl: 0.02 prints 1:50 with metres as the unit
   // Per-part vertex values to write as colours (glb, ply), dark blue least to pale sand greatest
-  // over all of them: name → one a vertex of the part's mesh (for "ground": one a node).
+  // over all of them: name → one a vertex of the part's mesh (for "ground": one a node). The second
+  // part of a name is "name#2", counted in the model's order.
   std::map<std::string, std::vector<float>> vertex_values;
   double sheet_thickness = 0.0015;  // m of printed size, > 0: stl
 };
