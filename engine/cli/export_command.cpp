@@ -35,9 +35,12 @@ void refuse_values(const Flags& flags) {
 }
 
 int write_mesh(const Flags& flags) {
+  refuse_values(flags);
   const TerminalProgress terminal;
   const Model model = load(flags.site, flags.build.options(), terminal.progress());
-  const auto written = mesh_export::write(flags.out, model, flags.mesh, terminal.progress());
+  mesh_export::Settings settings = flags.mesh;
+  if (!flags.values.empty()) settings.vertex_values = demand_values(model, terminal.progress());
+  const auto written = mesh_export::write(flags.out, model, settings, terminal.progress());
   fmt::print("{}: {} parts, {} vertices, {} triangles{}\n", flags.out, written.parts,
              written.vertices, written.triangles, written.closed ? ", one closed solid" : "");
   for (const std::string& note : written.notes) fmt::print("  {}\n", note);
