@@ -7,6 +7,8 @@ namespace hummock::dig {
 
 namespace {
 
+constexpr double kShaftStep = 0.1;  // m
+
 // A tunnel that starts or ends farther from the fence than this is longer than this; so a section
 // that wide, or one cut short by the outline, has lost no shorter tunnel.
 bool wide_enough(const Tunnel& tunnel, double reach) {
@@ -122,8 +124,15 @@ Tunnel from_burrow(const Model& model, const BuriedParts& parts, const StationPl
   const View v = view(limits, x + depth + 0.3 + parts.widest() + 2.0 * parts.deepest());
   const SectionPaths paths(
       section_at(model, parts, place, std::max(v.inside, x + 0.01), v.outside));
-  const GroundLine& ground = paths.section().ground;
-  return paths.shortest_from({x, height_on(ground, x) - depth}, std::max(max_depth, depth));
+  const double top = height_on(paths.section().ground, x);
+  const int steps = std::max(1, static_cast<int>(std::ceil(depth / kShaftStep - 1e-9)));
+  Tunnel best;
+  for (int k = 0; k <= steps; ++k) {
+    const Vec2 from{x, top - depth * k / steps};
+    const Tunnel tunnel = paths.shortest_from(from, std::max(max_depth, depth));
+    if (tunnel.open && (!best.open || tunnel.length < best.length)) best = tunnel;
+  }
+  return best;
 }
 
 }  // namespace hummock::dig

@@ -14,8 +14,8 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
 // "under the skirt", "round the apron's inner edge" …
 std::string weakness_in_words(const Tunnel& tunnel, const StationPlace& place);
 
-// The shortest tunnel from a point in the soil, x metres inside the fence and `depth` below the
-// ground there, to the ground outside.
+// The shortest tunnel to the ground outside from anywhere in an upright shaft, x metres inside the
+// fence and `depth` deep; looked at every 0.1 m down it.
 Tunnel from_burrow(const Model& model, const BuriedParts& parts, const StationPlace& place,
                    double x, double depth, double max_depth);
 

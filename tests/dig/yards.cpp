@@ -215,6 +215,9 @@ TEST(Dig, a_drawn_burrow_is_measured_to_the_ground_outside) {
   // From 1 m inside, level with the skirt's tip: 1 m to it and 1 m up.
   EXPECT_NEAR(result.burrows[1].left_to_dig_m.value_or(0), 2.0, 1e-9);
   EXPECT_FALSE(result.burrows[1].within);
+  // A deeper one starts level with the tip all the same.
+  site.burrows[1].depth = 1.15;
+  EXPECT_NEAR(analyse(test::built(site)).burrows[1].left_to_dig_m.value_or(0), 2.0, 0.01);
   EXPECT_EQ(result.burrows[2].note, "runs through the apron or the footing");
   EXPECT_EQ(result.burrows[3].note, "leaves the yard under the barrier");
 }
