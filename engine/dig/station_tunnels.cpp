@@ -35,7 +35,7 @@ Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& p
   for (int tries = 0;; ++tries) {
     const View v = view(limits, reach);
     const SectionPaths paths(section_at(model, parts, place, v.inside, v.outside));
-    const Look look{paths.least_depth(), paths.shortest(max_depth)};
+    Look look{paths.least_depth(), paths.shortest(max_depth)};
     const bool whole = v.inside >= limits.inside && v.outside >= limits.outside;
     const bool shut = look.least_depth > max_depth || std::isinf(look.least_depth);
     if (whole || shut || wide_enough(look.tunnel, reach) || tries == 3) return look;

@@ -63,7 +63,8 @@ class Spread {
     std::vector<char> seen(static_cast<std::size_t>(side) * static_cast<std::size_t>(side), 0);
     std::vector<std::pair<int, int>> open{{0, 0}};
     const auto mark = [&](int i, int j) -> char& {
-      return seen[static_cast<std::size_t>((j + half_) * side + i + half_)];
+      const auto row = static_cast<std::size_t>(j + half_);
+      return seen[row * static_cast<std::size_t>(side) + static_cast<std::size_t>(i + half_)];
     };
     mark(0, 0) = 1;
     while (!open.empty()) {

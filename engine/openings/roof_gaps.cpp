@@ -110,8 +110,11 @@ geom::Circle largest_circle_between(const Polygon& outer, const Polygon& inner, 
   const double half = 0.25 * std::min(box.hi.x - box.lo.x, box.hi.y - box.lo.y);
   std::priority_queue<Cell> queue;
   const auto push = [&](Vec2 c, double h) { queue.push({c, h, free_radius(outer, inner, c)}); };
-  for (double x = box.lo.x + half; x < box.hi.x + half; x += 2.0 * half) {
-    for (double y = box.lo.y + half; y < box.hi.y + half; y += 2.0 * half) push({x, y}, half);
+  const int columns = static_cast<int>(std::ceil((box.hi.x - box.lo.x) / (2.0 * half)));
+  const int rows = static_cast<int>(std::ceil((box.hi.y - box.lo.y) / (2.0 * half)));
+  for (int k = 0; k < columns * rows; ++k) {
+    const double i = k % columns, j = std::floor(1.0 * k / columns);
+    push(box.lo + Vec2{2.0 * i + 1.0, 2.0 * j + 1.0} * half, half);
   }
   geom::Circle best;
   while (!queue.empty()) {
