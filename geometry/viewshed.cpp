@@ -97,9 +97,9 @@ class EighthSweep {
   void load(int k, double p, std::vector<double>& w) const {
     const int from = has_row_before() ? -1 : 0;
     const int to = last_row(p + 2.0);
-    w.resize(static_cast<std::size_t>(to + 2));
+    w.resize(static_cast<std::size_t>(to) + 2);
     const double scale = 1.0 / p;
-    for (int j = from; j <= to; ++j) w[static_cast<std::size_t>(j + 1)] = height(k, j) * scale;
+    for (int j = from; j <= to; ++j) w[static_cast<std::size_t>(j) + 1] = height(k, j) * scale;
   }
 
   // The strip the eye stands in: its few edges one by one, cut to the eighth.
@@ -183,7 +183,7 @@ class EighthSweep {
   }
 
   static Line column_edge(const std::vector<double>& w, int j, double p, double q) {
-    const auto n = static_cast<std::size_t>(j + 1);
+    const auto n = static_cast<std::size_t>(j) + 1;
     return {q / p, w[n], (w[n + 1] - w[n]) * p};
   }
   Line column_edge(const std::vector<double>& w, int j, double p) const {
@@ -205,8 +205,8 @@ class EighthSweep {
     std::swap(w_now_, w_next_);
     return true;
   }
-  double w_before(int j) const { return w_now_[static_cast<std::size_t>(j + 1)]; }
-  double w_after(int j) const { return w_next_[static_cast<std::size_t>(j + 1)]; }
+  double w_before(int j) const { return w_now_[static_cast<std::size_t>(j) + 1]; }
+  double w_after(int j) const { return w_next_[static_cast<std::size_t>(j) + 1]; }
 
   // Diagonals from (k, j) to (k−1, j+1). With N = nodes of column k and P = of column k−1, their
   // u run N0 P0 N1 P1 …; from N_j on, row, diagonal and column edge all start at N_j.
@@ -307,7 +307,7 @@ class EighthSweep {
     }
   }
   double inverse_sum(int n) {  // 1 / (p + q) for the n-th of column plus row
-    const auto at = static_cast<std::size_t>(n + 1);
+    const auto at = static_cast<std::size_t>(n) + 1;
     while (inverse_sum_.size() <= at)
       inverse_sum_.push_back(1.0 / (p_ + q_ + static_cast<double>(inverse_sum_.size()) - 1.0));
     return inverse_sum_[at];

@@ -158,6 +158,7 @@ std::vector<Taken> SightLines::taken(Vec3 a, Vec3 b) const {
       if (first_of_its_id(hits, k)) take(hits[k].id, leaf_share(hits, k, d));
   }
   std::vector<Taken> out;
+  out.reserve(by_thing.size());
   for (const auto& [thing, share] : by_thing) out.push_back({thing, share});
   return out;
 }
