@@ -35,7 +35,12 @@ std::vector<double> rain_levels(const Model& model, const geom::Heightfield& gro
     for (std::size_t n = 0; n < wet.size(); ++n)
       if (wet[n] != 0 && model.site.waters[static_cast<std::size_t>(wet[n] - 1)].drain)
         options.outlets.push_back(n);
-  return geom::fill_depressions(ground, options);
+  std::vector<double> levels = geom::fill_depressions(ground, options);
+  // A drawn level met from both sides differs by rounding; that is no pond.
+  constexpr double kFilm = 1e-6;  // m
+  for (std::size_t n = 0; n < levels.size(); ++n)
+    if (levels[n] - ground.z[n] < kFilm) levels[n] = ground.z[n];
+  return levels;
 }
 
 struct Standing {
