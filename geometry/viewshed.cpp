@@ -252,6 +252,8 @@ class EighthSweep {
     const double in_p = 1.0 / p;
     const double* after = w_next_.data() + 1;
     const double* before = w_now_.data() + 1;
+    float* out = out_.values.data() + node(k, 0);
+    const double slack = kRounding * (2.0 * std::abs(eye_z_) + 1.0);
     Merge::Ahead walk = merge.ahead();
     int n = j;
     for (; n + 1 < count_q_; ++n) {
@@ -264,7 +266,10 @@ class EighthSweep {
       if (at[1].u < to) break;
       const double h = at->w + (at[1].w - at->w) / (at[1].u - at->u) * (to - at->u);
       if (h < most) break;
-      judge(k, n, p, walk.h);
+      // As `judge` would: node n is off the axis and short of q = p, so it is this eighth's own.
+      const double need = (walk.h - after[n]) * p;
+      if (need > slack + kRounding * std::abs(after[n]) * p)
+        out[n * stride_q_] = static_cast<float>(need);
       walk = {at, to, h};
     }
     if (n > j) merge.pass_under(walk);
