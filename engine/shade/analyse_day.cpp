@@ -1,6 +1,7 @@
 // Shade over one day.
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "engine/shade/clear_sky.h"
 #include "engine/shade/day_steps.h"
@@ -22,8 +23,9 @@ struct Plan {
   std::vector<Step> steps;
   std::vector<std::vector<SunRay>> suns;  // one a step, or the disc's
   std::vector<Irradiance> sky;
-  std::vector<int> clock_hour;  // of each step
-  double diffuse_kwh_m2 = 0;    // on an open level surface, the whole day
+  std::vector<int> clock_hour;                    // of each step
+  std::vector<std::vector<GroundStatus>> sweeps;  // as suns
+  double diffuse_kwh_m2 = 0;                      // on an open level surface, the whole day
   double hot_hours = 0;
 };
 
@@ -48,12 +50,13 @@ Plan make_plan(const Place& place, const Settings& settings) {
 
 // The beam at one step: the disc's rays averaged.
 void beam_of_step(const FastBeam& fast, const Tile& tile, const std::vector<SunRay>& suns,
-                  const sun::Date& date, TileBeam& beam, TileBeam& scratch) {
-  fast.tile(tile, suns.front(), date, beam);
+                  const std::vector<GroundStatus>& sweeps, const sun::Date& date, TileBeam& beam,
+                  TileBeam& scratch) {
+  fast.tile(tile, suns.front(), date, fast.all(), {false, &sweeps.front()}, beam);
   if (suns.size() == 1) return;
   std::array<float, kTileNodes> sum{};
-  for (const SunRay& sun : suns) {
-    fast.tile(tile, sun, date, scratch);
+  for (std::size_t s = 0; s < suns.size(); ++s) {
+    fast.tile(tile, suns[s], date, fast.all(), {false, &sweeps[s]}, scratch);
     for (std::size_t k = 0; k < kTileNodes; ++k) sum[k] += scratch.at(k);
   }
   beam.uniform = false;
@@ -104,12 +107,17 @@ class DayAnalysis {
         fast_(model),
         grid_(grid_for(model.ground, settings.cell)),
         tiles_(ground_tiles(model, grid_)),
-        sky_(sky_patches()) {}
+        sky_(sky_patches()) {
+    std::vector<SunRay> rays;
+    for (const SkyPatch& p : sky_) rays.push_back(p.ray);
+    sky_sweeps_ = fast_.sweeps(tiles_, grid_, rays);
+  }
 
   Day run(sun::Date date, const Progress& progress, double from, double to) const {
     Settings settings = settings_;
     settings.date = date;
-    const Plan plan = make_plan(place_, settings);
+    Plan plan = make_plan(place_, settings);
+    sweep(plan);
     Day day = lay_out(plan);
     std::vector<std::vector<int>> shaded(tiles_.size());
     over_tiles(tiles_.size(), progress, "shade", from, to,
@@ -120,6 +128,18 @@ class DayAnalysis {
   }
 
  private:
+  // All steps' suns at once, so that the threads share them.
+  void sweep(Plan& plan) const {
+    std::vector<SunRay> all;
+    for (const auto& suns : plan.suns) all.insert(all.end(), suns.begin(), suns.end());
+    std::vector<GroundStatus> sweeps = fast_.sweeps(tiles_, grid_, all);
+    auto next = std::make_move_iterator(sweeps.begin());
+    for (const auto& suns : plan.suns) {
+      plan.sweeps.emplace_back(next, next + static_cast<long>(suns.size()));
+      next += static_cast<long>(suns.size());
+    }
+  }
+
   Day lay_out(const Plan& plan) const {
     Day day;
     day.date = plan.date;
@@ -149,12 +169,12 @@ class DayAnalysis {
     NodeSums sums;
     TileBeam beam, scratch;
     for (std::size_t t = 0; t < plan.steps.size(); ++t) {
-      beam_of_step(fast_, tile, plan.suns[t], plan.date, beam, scratch);
+      beam_of_step(fast_, tile, plan.suns[t], plan.sweeps[t], plan.date, beam, scratch);
       add_step(plan, t, tile, beam, settings_.shaded_below, sums, shaded[t]);
       if (settings_.keep_bands) keep(tile, beam, day.beams[t]);
     }
     std::array<double, kTileNodes> view{};
-    sky_view(fast_, tile, sky_, plan.date, view);
+    sky_view(fast_, tile, sky_, sky_sweeps_, plan.date, view);
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       if (tile.inside[k] == 0) continue;
       const std::size_t n = tile.node(grid_, k);
@@ -207,6 +227,7 @@ class DayAnalysis {
   geom::Grid grid_;
   std::vector<Tile> tiles_;
   std::vector<SkyPatch> sky_;
+  std::vector<GroundStatus> sky_sweeps_;
 };
 
 // The node with the greatest sign·value; of those within `tie` of it the one farthest from the
@@ -318,10 +339,11 @@ geom::Raster beam(const Model& model, const sun::Position& at, const Settings& s
   const std::vector<Tile> tiles = ground_tiles(model, grid);
   const std::vector<SunRay> suns =
       settings.sun_disc ? disc_rays(place, at) : std::vector<SunRay>{sun_ray(place, at)};
+  const std::vector<GroundStatus> sweeps = fast.sweeps(tiles, grid, suns);
   geom::Raster raster(grid);
   over_tiles(tiles.size(), {}, "shade", 0.0, 1.0, [&](std::size_t n) {
     TileBeam b, scratch;
-    beam_of_step(fast, tiles[n], suns, settings.date, b, scratch);
+    beam_of_step(fast, tiles[n], suns, sweeps, settings.date, b, scratch);
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       if (tiles[n].inside[k] != 0) raster.values[tiles[n].node(grid, k)] = b.at(k);
     }

@@ -1,10 +1,11 @@
 // Hours of sun over a whole year.
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <cmath>
 #include <map>
 
 #include "engine/shade/fast_beam.h"
-#include "engine/shade/over_tiles.h"
 #include "engine/shade/reach.h"
 #include "engine/shade/settings.h"
 #include "engine/shade/shade.h"
@@ -13,9 +14,9 @@
 namespace hummock::shade {
 namespace {
 
-constexpr int kGroupSide = 4;  // tiles along a side of a group, judged together first
-constexpr std::size_t kGroupsABatch = 8;
-constexpr double kErrorBound = 0.001;  // share of cell-times, held by tests/shade/year_test.cpp
+constexpr int kGroupSide = 4;            // tiles along a side of a group, judged together first
+constexpr std::size_t kSweepShare = 20;  // sweep when more than 1 tile in so many is open
+constexpr double kErrorBound = 0.001;    // share of cell-times, held by tests/shade/year_test.cpp
 
 struct Group {
   std::vector<std::size_t> tiles;
@@ -61,30 +62,45 @@ class YearAnalysis {
     bins_ = year_bins(place_, settings.date.year, settings.step_minutes, result_.sun_positions);
     result_.month_sun_hours.assign(12, geom::Raster(grid_));
     result_.sun_hours = geom::Raster(grid_);
+    sums_.resize(tiles_.size());
   }
 
   Year run(const Progress& progress) {
-    over_tiles(
-        groups_.size(), progress, "shade of the year", 0.0, 1.0,
-        [&](std::size_t k) { one_group(groups_[k]); }, kGroupsABatch);
+    for (std::size_t b = 0; b < bins_.size(); ++b) {
+      progress.step("shade of the year",
+                    static_cast<double>(b) / static_cast<double>(bins_.size()));
+      one_bin(bins_[b]);
+    }
+    tbb::parallel_for(std::size_t{0}, tiles_.size(),
+                      [&](std::size_t t) { write(tiles_[t], sums_[t]); });
+    progress.step("shade of the year", 1.0);
     return std::move(result_);
   }
 
  private:
-  void one_group(const Group& group) {
-    std::vector<MonthSums> sums(group.tiles.size());
-    std::vector<int> near_group, near_tile;
-    for (const SkyBin& bin : bins_) {
-      keep_near(fast_.all(), group.box, bin, near_group);
-      const bool clear = fast_.terrain().clear(group.box, bin.run);
-      for (std::size_t t = 0; t < group.tiles.size(); ++t) {
-        const Tile& tile = tiles_[group.tiles[t]];
-        keep_near(near_group, tile.box, bin, near_tile);
-        const bool tile_clear = clear || fast_.terrain().clear(tile.box, bin.run);
-        add_bin(tile, bin, near_tile, tile_clear, sums[t]);
+  void one_bin(const SkyBin& bin) {
+    std::vector<char> clear(tiles_.size(), 0);
+    tbb::parallel_for(std::size_t{0}, groups_.size(), [&](std::size_t g) {
+      const bool all = fast_.terrain().clear(groups_[g].box, bin.run);
+      for (const std::size_t t : groups_[g].tiles) {
+        clear[t] = all || fast_.terrain().clear(tiles_[t].box, bin.run) ? 1 : 0;
       }
+    });
+    std::vector<GroundStatus> sweeps(bin.suns.size());
+    const auto open = std::count(clear.begin(), clear.end(), 0);
+    if (static_cast<std::size_t>(open) * kSweepShare > clear.size()) {
+      std::vector<SunRay> suns;
+      for (const YearSun& s : bin.suns) suns.push_back(s.ray);
+      sweeps = fast_.sweeps(tiles_, grid_, suns);
     }
-    for (std::size_t t = 0; t < group.tiles.size(); ++t) write(tiles_[group.tiles[t]], sums[t]);
+    tbb::parallel_for(std::size_t{0}, groups_.size(), [&](std::size_t g) {
+      std::vector<int> near_group, near_tile;
+      keep_near(fast_.all(), groups_[g].box, bin, near_group);
+      for (const std::size_t t : groups_[g].tiles) {
+        keep_near(near_group, tiles_[t].box, bin, near_tile);
+        add_bin(tiles_[t], bin, near_tile, clear[t] != 0, sweeps, sums_[t]);
+      }
+    });
   }
 
   // The casters of `from` that could shade the box from some sun of the bin.
@@ -98,14 +114,15 @@ class YearAnalysis {
   }
 
   void add_bin(const Tile& tile, const SkyBin& bin, const std::vector<int>& near, bool clear,
-               MonthSums& sums) const {
+               const std::vector<GroundStatus>& sweeps, MonthSums& sums) const {
     if (near.empty() && clear && all_face(tile, bin.run)) {
       for (std::size_t m = 0; m < 12; ++m) sums.all[m] += bin.month_hours[m];
       return;
     }
     TileBeam beam;
-    for (const YearSun& s : bin.suns) {
-      fast_.tile(tile, s.ray, s.date, near, clear, beam);
+    for (std::size_t n = 0; n < bin.suns.size(); ++n) {
+      const YearSun& s = bin.suns[n];
+      fast_.tile(tile, s.ray, s.date, near, {clear, &sweeps[n]}, beam);
       const auto m = static_cast<std::size_t>(s.date.month - 1);
       if (beam.uniform) {
         sums.all[m] += beam.value * s.hours;
@@ -141,6 +158,7 @@ class YearAnalysis {
   std::vector<Tile> tiles_;
   std::vector<Group> groups_;
   std::vector<SkyBin> bins_;
+  std::vector<MonthSums> sums_;  // of each tile
   Year result_;
 };
 

@@ -1,5 +1,7 @@
 #include "engine/shade/fast_beam.h"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -163,6 +165,23 @@ void open_nodes(const Tile& tile, const TerrainClear& terrain, const RunRange& r
   }
 }
 
+// By a sweep: darkens what it says is dark, collects what it leaves open.
+void by_sweep(const Tile& tile, const GroundStatus& status, TileBeam& beam,
+              std::vector<int>& open) {
+  for (std::size_t k = 0; k < kTileNodes; ++k) {
+    if (tile.inside[k] == 0) continue;
+    const int i = tile.i0 + static_cast<int>(k) % kTile, j = tile.j0 + static_cast<int>(k) / kTile;
+    const GroundShade shade = status.at(i, j);
+    if (shade == GroundShade::lit) continue;
+    if (shade == GroundShade::open) {
+      open.push_back(static_cast<int>(k));
+      continue;
+    }
+    spread(beam);
+    beam.each[k] = 0.0F;
+  }
+}
+
 // Does the whole tile face the sun by the bounds of its gradients?
 bool all_face(const Tile& t, const SunRay& sun) {
   const auto cx = static_cast<float>(sun.run.x);
@@ -193,7 +212,11 @@ void nodes_behind(const geom::Box3& box, const Tile& tile, const SunRay& sun,
 
 }  // namespace
 
-FastBeam::FastBeam(const Model& model) : casters_(casters_of(model)), terrain_(model.ground) {
+FastBeam::FastBeam(const Model& model)
+    : casters_(casters_of(model)),
+      terrain_(model.ground),
+      sweep_(model.ground),
+      grid_(model.ground.grid) {
   for (std::size_t k = 0; k < casters_.size(); ++k) {
     const Caster& c = casters_[k];
     heavy_.push_back(c.kind == CasterKind::opaque && c.normals.size() > kHeavyTriangles);
@@ -202,13 +225,33 @@ FastBeam::FastBeam(const Model& model) : casters_(casters_of(model)), terrain_(m
   rays_ = std::make_unique<RayBeam>(model, casters_, heavy_);
 }
 
-void FastBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
-                    TileBeam& beam) const {
-  this->tile(tile, sun, date, all_, false, beam);
+std::vector<GroundStatus> FastBeam::sweeps(const std::vector<Tile>& tiles, const geom::Grid& grid,
+                                           std::span<const SunRay> suns) const {
+  // A sweep costs about what rays for a twentieth of the nodes do.
+  constexpr std::size_t kShare = 20;
+  constexpr double kMostBytes = 2e9;
+  std::vector<GroundStatus> result(suns.size());
+  const double bytes = static_cast<double>(grid.size()) * static_cast<double>(suns.size());
+  if (!(grid == grid_) || bytes > kMostBytes) return result;
+  tbb::parallel_for(std::size_t{0}, suns.size(), [&](std::size_t s) {
+    if (!suns[s].up) return;
+    const RunRange run{suns[s].run, suns[s].run};
+    std::size_t open = 0;
+    for (const Tile& t : tiles) {
+      if (!terrain_.clear(t.box, run) && ++open * kShare > tiles.size()) break;
+    }
+    if (open * kShare > tiles.size()) result[s] = sweep_.status(suns[s]);
+  });
+  return result;
 }
 
 void FastBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
-                    std::span<const int> casters, bool ground_clear, TileBeam& beam) const {
+                    TileBeam& beam) const {
+  this->tile(tile, sun, date, all_, {}, beam);
+}
+
+void FastBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
+                    std::span<const int> casters, Ground ground, TileBeam& beam) const {
   beam.uniform = true;
   beam.value = sun.up ? 1.0F : 0.0F;
   if (!sun.up) return;
@@ -217,7 +260,17 @@ void FastBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
 
   std::vector<int> open;
   const RunRange run{sun.run, sun.run};
-  if (!ground_clear && !terrain_.clear(tile.box, run)) open_nodes(tile, terrain_, run, open);
+  if (!ground.clear && !terrain_.clear(tile.box, run)) {
+    if (ground.status != nullptr && !ground.status->nodes.empty()) {
+      by_sweep(tile, *ground.status, beam, open);
+      if (dark(beam)) {
+        make_dark(beam);
+        return;
+      }
+    } else {
+      open_nodes(tile, terrain_, run, open);
+    }
+  }
 
   const Vec2 along = unit(sun.run);
   ShadowNodes nodes;

@@ -6,9 +6,10 @@
 // shared by two triangles belong to exactly one (the edge is always evaluated from its lower vertex
 // number), so a mesh panel's diagonal is not counted twice nor missed, and a volume's ways in and
 // out pair up.
-// Ground. TerrainClear decides for the tile, then for its quarters' quarters; what it leaves open
-// goes to rays, as do the nodes within the shadow box of a heavy part (more triangles than nodes
-// it could shade).
+// Ground. TerrainClear decides for the tile; then, where a sweep along the azimuth was made,
+// that decides for the nodes (engine/shade/ground_sweep.h), else TerrainClear for the tile's
+// quarters' quarters. What they leave open goes to rays, as do the nodes within the shadow box of a
+// heavy part (more triangles than nodes it could shade).
 //
 // The answer differs from the rays' only where a shadow's edge passes within rounding of float32
 // relative to the tile (below a tenth of a millimetre for parts within 100 m).
@@ -20,6 +21,7 @@
 #include <vector>
 
 #include "engine/shade/casters.h"
+#include "engine/shade/ground_sweep.h"
 #include "engine/shade/ground_tiles.h"
 #include "engine/shade/ray_beam.h"
 #include "engine/shade/sun_ray.h"
@@ -40,10 +42,20 @@ class FastBeam {
   // The model must outlive it.
   explicit FastBeam(const Model& model);
 
-  // All casters, or only those listed (rising); `ground_clear`: the caller knows the ground is.
+  // What the caller already knows of the ground's own shade.
+  struct Ground {
+    bool clear = false;                    // it does not shade the tile
+    const GroundStatus* status = nullptr;  // a sweep for this sun over the tile's grid
+  };
+  // All casters, or only those listed (rising).
   void tile(const Tile& tile, const SunRay& sun, const sun::Date& date, TileBeam& beam) const;
   void tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
-            std::span<const int> casters, bool ground_clear, TileBeam& beam) const;
+            std::span<const int> casters, Ground ground, TileBeam& beam) const;
+
+  // Sweeps of the ground for those of the suns for which it pays: the terrain bounds leave more
+  // than a few tiles open, and the tiles lie on the ground's own nodes. Others stay empty.
+  std::vector<GroundStatus> sweeps(const std::vector<Tile>& tiles, const geom::Grid& grid,
+                                   std::span<const SunRay> suns) const;
 
   const std::vector<Caster>& casters() const { return casters_; }
   const TerrainClear& terrain() const { return terrain_; }
@@ -55,6 +67,8 @@ class FastBeam {
   std::vector<bool> heavy_;
   std::vector<int> all_;
   TerrainClear terrain_;
+  GroundSweep sweep_;
+  geom::Grid grid_;
   std::unique_ptr<RayBeam> rays_;
 };
 

@@ -31,11 +31,13 @@ std::vector<SkyPatch> sky_patches() {
 }
 
 void sky_view(const FastBeam& fast, const Tile& tile, const std::vector<SkyPatch>& sky,
-              const sun::Date& date, std::array<double, kTileNodes>& view) {
+              const std::vector<GroundStatus>& sweeps, const sun::Date& date,
+              std::array<double, kTileNodes>& view) {
   view.fill(0.0);
   TileBeam beam;
-  for (const SkyPatch& patch : sky) {
-    fast.tile(tile, patch.ray, date, beam);
+  for (std::size_t p = 0; p < sky.size(); ++p) {
+    const SkyPatch& patch = sky[p];
+    fast.tile(tile, patch.ray, date, fast.all(), {false, &sweeps[p]}, beam);
     if (beam.uniform && beam.value <= 0.0F) continue;
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       const double light = patch.level - tile.gx[k] * patch.side.x - tile.gy[k] * patch.side.y;
