@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <cstring>
 
 // The same source for wide and narrow registers, picked at run time; no contraction, so the same
@@ -59,9 +60,26 @@ struct Under {
   u.under = (out == 0) & (u.above > 0.0F);
 }
 
-bool row_apart(const ShadowNodes& n, const ShadowTriangle& t, std::size_t row) {
-  return n.row_x1[row] < t.x0 || n.row_x0[row] > t.x1 || n.row_y1[row] < t.y0 ||
-         n.row_y0[row] > t.y1;
+// Calls work(first node) for each run of nodes whose range meets the triangle's.
+template <class Work>
+[[gnu::always_inline]] inline void for_runs(const ShadowNodes& n, const ShadowTriangle& t,
+                                            const Work& work) {
+  static_assert(ShadowNodes::kRun == kWide);
+  for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
+    Floats x0, x1, y0, y1;
+    load(&n.run_x0[r], x0);
+    load(&n.run_x1[r], x1);
+    load(&n.run_y0[r], y0);
+    load(&n.run_y1[r], y1);
+    const Flags meet = (x1 >= t.x0) & (x0 <= t.x1) & (y1 >= t.y0) & (y0 <= t.y1);
+    std::array<std::uint64_t, kWide / 2> two{};
+    std::memcpy(two.data(), &meet, sizeof meet);
+    for (std::size_t k = 0; k < kWide; k += 2) {
+      if (two[k / 2] == 0) continue;
+      if (meet[k] != 0) work((r + k) * kWide);
+      if (meet[k + 1] != 0) work((r + k + 1) * kWide);
+    }
+  }
 }
 
 }  // namespace
@@ -78,18 +96,18 @@ ShadowNodes shadow_nodes(const Tile& tile, const SunRay& sun) {
   }
   n.x0 = n.y0 = 1e30F;
   n.x1 = n.y1 = -1e30F;
-  for (std::size_t row = 0; row < kTile; ++row) {
+  for (std::size_t run = 0; run < ShadowNodes::kRuns; ++run) {
     float x0 = 1e30F, x1 = -1e30F, y0 = 1e30F, y1 = -1e30F;
-    for (std::size_t k = row * kTile; k < (row + 1) * kTile; ++k) {
+    for (std::size_t k = run * ShadowNodes::kRun; k < (run + 1) * ShadowNodes::kRun; ++k) {
       x0 = std::min(x0, n.qx[k]);
       x1 = std::max(x1, n.qx[k]);
       y0 = std::min(y0, n.qy[k]);
       y1 = std::max(y1, n.qy[k]);
     }
-    n.row_x0[row] = x0;
-    n.row_x1[row] = x1;
-    n.row_y0[row] = y0;
-    n.row_y1[row] = y1;
+    n.run_x0[run] = x0;
+    n.run_x1[run] = x1;
+    n.run_y0[run] = y0;
+    n.run_y1[run] = y1;
     n.x0 = std::min(n.x0, x0);
     n.x1 = std::max(n.x1, x1);
     n.y0 = std::min(n.y0, y0);
@@ -148,34 +166,26 @@ Touch touch(const ShadowNodes& n, const ShadowTriangle& t) {
 
 HUMMOCK_WIDE
 void scan_factor(const ShadowNodes& n, const ShadowTriangle& t, float factor, float* out) {
-  for (std::size_t row = 0; row < kTile; ++row) {
-    if (row_apart(n, t, row)) continue;
-    const std::size_t first = row * kTile;
-    for (std::size_t k = first; k < first + kTile; k += kWide) {
-      Under u;
-      judge(t, &n.qx[k], &n.qy[k], n.z + k, u);
-      Floats o;
-      load(out + k, o);
-      o *= u.under ? Floats{} + factor : Floats{} + 1.0F;
-      std::memcpy(out + k, &o, sizeof o);
-    }
-  }
+  for_runs(n, t, [&](std::size_t k) {
+    Under u;
+    judge(t, &n.qx[k], &n.qy[k], n.z + k, u);
+    Floats o;
+    load(out + k, o);
+    o *= u.under ? Floats{} + factor : Floats{} + 1.0F;
+    std::memcpy(out + k, &o, sizeof o);
+  });
 }
 
 HUMMOCK_WIDE
 void scan_height(const ShadowNodes& n, const ShadowTriangle& t, float sign, float* out) {
-  for (std::size_t row = 0; row < kTile; ++row) {
-    if (row_apart(n, t, row)) continue;
-    const std::size_t first = row * kTile;
-    for (std::size_t k = first; k < first + kTile; k += kWide) {
-      Under u;
-      judge(t, &n.qx[k], &n.qy[k], n.z + k, u);
-      Floats o;
-      load(out + k, o);
-      o += u.under ? sign * u.above : Floats{};
-      std::memcpy(out + k, &o, sizeof o);
-    }
-  }
+  for_runs(n, t, [&](std::size_t k) {
+    Under u;
+    judge(t, &n.qx[k], &n.qy[k], n.z + k, u);
+    Floats o;
+    load(out + k, o);
+    o += u.under ? sign * u.above : Floats{};
+    std::memcpy(out + k, &o, sizeof o);
+  });
 }
 
 }  // namespace hummock::shade

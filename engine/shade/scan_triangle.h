@@ -11,7 +11,9 @@ namespace hummock::shade {
 // The nodes of a tile in shadow coordinates for one sun, relative to the tile's `ref`.
 struct ShadowNodes {
   alignas(32) std::array<float, kTileNodes> qx, qy;
-  std::array<float, kTile> row_x0, row_x1, row_y0, row_y1;
+  // Range of each run of eight nodes.
+  static constexpr std::size_t kRun = 8, kRuns = kTileNodes / kRun;
+  alignas(32) std::array<float, kRuns> run_x0, run_x1, run_y0, run_y1;
   float x0, x1, y0, y1;
   const float* z = nullptr;  // the nodes' heights
   float z_top = 0.0F;        // greatest of them
