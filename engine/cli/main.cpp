@@ -56,7 +56,8 @@ int main(int argc, char** argv) {
   app.set_version_flag("--version", std::string("hummock ") + hummock::version());
   hummock::cli::Run run;
   using namespace hummock::cli;
-  for (const auto add : {add_check, add_shade, add_export, add_map, add_sun, add_new, add_view}) {
+  for (const auto add : {add_check, add_report, add_shade, add_export, add_map, add_sun, add_new,
+                         add_compare, add_view}) {
     add(app, run);
   }
   try {

@@ -3,6 +3,7 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 #include <cairo.h>
+#include <pango/pangocairo.h>
 
 #include <cctype>
 #include <cmath>
@@ -22,10 +23,13 @@ void use(cairo_t* cairo, const Colour& c) {
   cairo_set_source_rgba(cairo, c.r, c.g, c.b, c.a);
 }
 
-void set_font(cairo_t* cairo, const Words& style) {
-  cairo_select_font_face(cairo, "DejaVu Sans", CAIRO_FONT_SLANT_NORMAL,
-                         style.bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
-  cairo_set_font_size(cairo, style.size);
+struct Unref {
+  void operator()(void* object) const { g_object_unref(object); }
+};
+using LayoutPtr = std::unique_ptr<PangoLayout, Unref>;
+
+double in_mm(int pango_units) {
+  return static_cast<double>(pango_units) / PANGO_SCALE;
 }
 
 geom::Box2 box_of(const std::vector<Vec2>& points) {
@@ -99,31 +103,90 @@ void Canvas::arrow(Vec2 from, Vec2 to, const Pen& pen) {
   fill({to, to - u * head + side, to - u * head - side}, pen.colour);
 }
 
+// Nothing is rounded to whole units: a unit here is a millimetre.
+PangoLayout* Canvas::layout(const std::string& text, const Words& style) const {
+  const std::unique_ptr<PangoContext, Unref> context(pango_cairo_create_context(cairo_));
+  pango_context_set_round_glyph_positions(context.get(), FALSE);
+  cairo_font_options_t* options = cairo_font_options_create();
+  cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+  cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+  cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
+  pango_cairo_context_set_font_options(context.get(), options);
+  cairo_font_options_destroy(options);
+  PangoFontDescription* font = pango_font_description_from_string("DejaVu Sans");
+  pango_font_description_set_absolute_size(font, style.size * PANGO_SCALE);
+  pango_font_description_set_weight(font, style.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
+  PangoLayout* made = pango_layout_new(context.get());
+  pango_layout_set_font_description(made, font);
+  pango_font_description_free(font);
+  pango_layout_set_text(made, text.data(), static_cast<int>(text.size()));
+  return made;
+}
+
 double Canvas::width_of(const std::string& text, const Words& style) const {
-  set_font(cairo_, style);
-  cairo_text_extents_t extents;
-  cairo_text_extents(cairo_, text.c_str(), &extents);
-  return extents.x_advance;
+  const LayoutPtr laid(layout(text, style));
+  PangoRectangle logical;
+  pango_layout_get_extents(laid.get(), nullptr, &logical);
+  return in_mm(logical.width);
 }
 
 void Canvas::words(Vec2 at, const std::string& text, const Words& style) {
-  const double width = width_of(text, style);
+  const LayoutPtr laid(layout(text, style));
+  pango_layout_set_single_paragraph_mode(laid.get(), TRUE);
+  PangoRectangle logical;
+  pango_layout_get_extents(laid.get(), nullptr, &logical);
   const double share =
       style.anchor == Anchor::start ? 0.0 : (style.anchor == Anchor::middle ? 0.5 : 1.0);
   cairo_save(cairo_);
   cairo_translate(cairo_, at.x, at.y);
   cairo_rotate(cairo_, style.turn);
+  cairo_translate(cairo_, -share * in_mm(logical.width),
+                  -in_mm(pango_layout_get_baseline(laid.get())));
   cairo_new_path(cairo_);
-  cairo_move_to(cairo_, -share * width, 0.0);
   if (style.halo) {
-    cairo_text_path(cairo_, text.c_str());
+    cairo_move_to(cairo_, 0.0, 0.0);
+    pango_cairo_layout_path(cairo_, laid.get());
     set({{1.0, 1.0, 1.0, 0.85}, 0.35 * style.size});
     cairo_stroke(cairo_);
-    cairo_move_to(cairo_, -share * width, 0.0);
   }
+  cairo_move_to(cairo_, 0.0, 0.0);
   use(cairo_, style.colour);
-  cairo_show_text(cairo_, text.c_str());
+  pango_cairo_show_layout(cairo_, laid.get());
   cairo_restore(cairo_);
+}
+
+namespace {
+
+void wrap(PangoLayout* laid, double width, Anchor anchor) {
+  pango_layout_set_width(laid, static_cast<int>(std::lround(width * PANGO_SCALE)));
+  pango_layout_set_wrap(laid, PANGO_WRAP_WORD_CHAR);
+  pango_layout_set_line_spacing(laid, 1.15F);
+  if (anchor == Anchor::end) pango_layout_set_alignment(laid, PANGO_ALIGN_RIGHT);
+  if (anchor == Anchor::middle) pango_layout_set_alignment(laid, PANGO_ALIGN_CENTER);
+}
+
+double height_of(PangoLayout* laid) {
+  PangoRectangle logical;
+  pango_layout_get_extents(laid, nullptr, &logical);
+  return in_mm(logical.y + logical.height);
+}
+
+}  // namespace
+
+double Canvas::paragraph(Vec2 top_left, double width, const std::string& text, const Words& style) {
+  const LayoutPtr laid(layout(text, style));
+  wrap(laid.get(), width, style.anchor);
+  cairo_new_path(cairo_);
+  cairo_move_to(cairo_, top_left.x, top_left.y);
+  use(cairo_, style.colour);
+  pango_cairo_show_layout(cairo_, laid.get());
+  return height_of(laid.get());
+}
+
+double Canvas::paragraph_height(double width, const std::string& text, const Words& style) const {
+  const LayoutPtr laid(layout(text, style));
+  wrap(laid.get(), width, style.anchor);
+  return height_of(laid.get());
 }
 
 void Canvas::picture(Vec2 top_left, Vec2 extent, int w, int h,
@@ -154,6 +217,16 @@ void Canvas::clip_to(const std::vector<Vec2>& points) {
 }
 
 void Canvas::unclip() {
+  cairo_restore(cairo_);
+}
+
+void Canvas::inset(Vec2 at, const Figure& figure) {
+  cairo_save(cairo_);
+  cairo_translate(cairo_, at.x, at.y);
+  Canvas inner(cairo_, figure.size);
+  inner.clip_to({{0, 0}, {figure.size.x, 0}, figure.size, {0, figure.size.y}});
+  figure.draw(inner);
+  inner.unclip();
   cairo_restore(cairo_);
 }
 
@@ -190,6 +263,13 @@ cairo_status_t append_bytes(void* closure, const unsigned char* data, unsigned l
 }
 
 }  // namespace
+
+void on_scratch(const std::function<void(Canvas&)>& draw) {
+  const SurfacePtr surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, 1, 1));
+  const CairoPtr cairo(cairo_create(surface.get()));
+  Canvas canvas(cairo.get(), {1.0, 1.0});
+  draw(canvas);
+}
 
 std::string png_bytes(const Figure& figure, double dots_per_mm) {
   const SurfacePtr surface(cairo_image_surface_create(

@@ -1,5 +1,6 @@
 // The one drawing layer: lines, areas, words and pictures on a sheet in millimetres, over Cairo.
 //
+// Words are laid out by Pango: any script, in its own direction, from whatever fonts there are.
 // A figure is drawn once by a function and comes out as PNG, SVG or a page of a PDF. Origin top
 // left, x right, y down, millimetres. The same drawing gives the same bytes (dates in PDFs are
 // fixed).
@@ -15,6 +16,7 @@
 #include "geometry/vec.h"
 
 typedef struct _cairo cairo_t;
+typedef struct _PangoLayout PangoLayout;
 
 namespace hummock::draw {
 
@@ -40,6 +42,8 @@ struct Words {
   bool halo = false;  // white rim, to stay readable over a map
 };
 
+struct Figure;
+
 class Canvas {
  public:
   Canvas(cairo_t* cairo, Vec2 size) : cairo_(cairo), size_(size) {}
@@ -54,16 +58,23 @@ class Canvas {
   void arrow(Vec2 from, Vec2 to, const Pen& pen);
   void words(Vec2 at, const std::string& text, const Words& style = {});
   double width_of(const std::string& text, const Words& style = {}) const;  // mm
+  // Words broken into lines no wider than `width`, the first line's top at top_left; returns how
+  // far down they reach, mm. A line that reads from right to left begins at the right.
+  double paragraph(Vec2 top_left, double width, const std::string& text, const Words& style = {});
+  double paragraph_height(double width, const std::string& text, const Words& style = {}) const;
   // A picture of w × h pixels (premultiplied 0xAARRGGBB, row 0 at the top) stretched over the
   // rectangle. `smooth` false keeps the pixels square.
   void picture(Vec2 top_left, Vec2 extent, int w, int h, const std::vector<std::uint32_t>& argb,
                bool smooth = false);
   void clip_to(const std::vector<Vec2>& points);  // until the matching `unclip`
   void unclip();
+  // A figure at its own size, its top left corner at `at`.
+  void inset(Vec2 at, const Figure& figure);
 
  private:
   void path(const std::vector<Vec2>& points, bool closed);
   void set(const Pen& pen);
+  PangoLayout* layout(const std::string& text, const Words& style) const;
   cairo_t* cairo_;
   Vec2 size_;
 };
@@ -74,6 +85,9 @@ struct Figure {
   Vec2 size{180.0, 130.0};  // mm
   std::function<void(Canvas&)> draw;
 };
+
+// Runs `draw` on a sheet that is thrown away: for measuring words before there is a page.
+void on_scratch(const std::function<void(Canvas&)>& draw);
 
 void save_png(const std::filesystem::path& path, const Figure& figure, double dots_per_mm = 8.0);
 void save_svg(const std::filesystem::path& path, const Figure& figure);

@@ -278,7 +278,7 @@ Range range_of(const geom::Raster& raster, const LayerLook& look) {
 
 Colour colour_at(double value, const Range& range, const LayerLook& look) {
   const double t = (value - range.low) / (range.high - range.low);
-  return look.two_sided ? two_sided(2.0 * t - 1.0) : sequential(t);
+  return look.two_sided ? two_sided(2.0 * t - 1.0) : sequential(look.reversed ? 1.0 - t : t);
 }
 
 std::uint32_t argb(const Colour& c) {
@@ -354,7 +354,8 @@ constexpr Vec2 kPlanAt{5.0, 12.0};
 constexpr Vec2 kPlanRoom{134.0, 130.0};
 constexpr double kSideX = 146.0;
 
-// The outline with what stands just outside it (viewings, vestibules).
+}  // namespace
+
 geom::Box2 plan_area(const Model& model) {
   geom::Box2 box = geom::bounds(model.outline);
   const Vec2 size = box.hi - box.lo;
@@ -363,6 +364,8 @@ geom::Box2 plan_area(const Model& model) {
   box.add(box.hi + Vec2{rim, rim});
   return box;
 }
+
+namespace {
 
 PlanFrame plan_frame(const Model& model) {
   return fit(plan_area(model), kPlanAt, kPlanRoom);

@@ -44,6 +44,7 @@ struct LayerLook {
   bool two_sided = false;        // zero in the middle of the scale
   double low = 0.0, high = 0.0;  // value range; low == high = from the data
   int contour_count = 6;         // about; 0 = none
+  bool reversed = false;         // dark for the greatest: shade
 };
 // The raster as coloured cells, each centred on its node, clipped to the outline.
 void draw_layer(Canvas& canvas, const Model& model, const geom::Raster& raster,
@@ -51,6 +52,9 @@ void draw_layer(Canvas& canvas, const Model& model, const geom::Raster& raster,
 // A legend with units and contour values for a layer drawn with the same look.
 void draw_legend(Canvas& canvas, const geom::Raster& raster, const LayerLook& look, Vec2 top_left,
                  Vec2 extent, const std::string& title, const std::string& unit);
+
+// The outline with what stands just outside it (viewings, vestibules), m.
+geom::Box2 plan_area(const Model& model);
 
 // A whole sheet: the layer with contours, site, legend, north arrow and scale.
 Figure layer_figure(const Model& model, const geom::Raster& raster, const std::string& name,

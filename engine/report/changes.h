@@ -1,0 +1,27 @@
+// Differences between two site files and two sets of results, value by value.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/site/site.h"
+
+namespace hummock::report {
+
+struct Change {
+  std::string what;  // "object split boulder: at[0]", "leap.margin"
+  std::string a, b;  // "–" = not there
+  std::optional<double> number_a, number_b;
+};
+
+// Every leaf that differs. Members of a list that carry a name are matched by it, others by their
+// place in the list. Numbers count as equal within 1e-9 of their size. The program's version and
+// the brief, which has a table of its own, are left out.
+std::vector<Change> result_changes(const nlohmann::json& a, const nlohmann::json& b);
+
+// The same for the two files as written, key by key; empty for sites built in code.
+std::vector<Change> site_changes(const Site& a, const Site& b);
+
+}  // namespace hummock::report

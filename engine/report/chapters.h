@@ -1,0 +1,52 @@
+// The chapters of the report, one for each of a reviewer's questions, and the record at the end.
+#pragma once
+
+#include <vector>
+
+#include "engine/check/check.h"
+#include "engine/model/model.h"
+#include "engine/report/document.h"
+#include "engine/report/report.h"
+
+namespace hummock::report {
+
+// What the chapters are written from. `seasons` is empty when not asked for or not possible.
+struct Sources {
+  const Model& model;
+  const CheckResults& results;
+  const CheckOptions& options;
+  std::vector<shade::Day> seasons;
+  shade::Settings season_settings;
+  Progress progress;
+};
+
+Front front_page(const Sources& sources);
+Chapter site_chapter(const Sources& sources);
+Chapter room_chapter(const Sources& sources);
+Chapter ground_chapter(const Sources& sources);
+Chapter boundary_chapter(const Sources& sources);
+Chapter entry_chapter(const Sources& sources);
+Chapter below_ground_chapter(const Sources& sources);
+Chapter sun_chapter(const Sources& sources);
+Chapter water_chapter(const Sources& sources);
+Chapter hiding_chapter(const Sources& sources);
+Chapter guests_chapter(const Sources& sources);
+Chapter indoors_chapter(const Sources& sources);
+// Every finding, when page one could not hold them all.
+Chapter findings_chapter(const Sources& sources);
+// Quantities and where every thing stands.
+Chapter schedule_chapter(const Sources& sources);
+// Species figures with their sources, settings, inputs with checksums, program, models and limits.
+Chapter record_chapter(const Sources& sources);
+
+// The model by rays from one side (rad clockwise from +y), in the afternoon light of the design
+// day.
+draw::Figure still_picture(const Sources& sources, double from, const std::string& name);
+
+// An empty chapter of a group's id, title and question.
+Chapter chapter_of(const std::string& group_id);
+// Says that an analysis was not run, and why; true when it was not.
+bool absent(Chapter& chapter, const Sources& sources, const std::string& analysis,
+            const std::string& in_words);
+
+}  // namespace hummock::report

@@ -1,0 +1,90 @@
+#include "engine/report/report.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/base/atomic_file.h"
+#include "engine/base/version.h"
+#include "engine/check/check_json.h"
+#include "engine/check/findings.h"
+#include "engine/mesh_export/mesh_export.h"
+#include "engine/report/brief_groups.h"
+#include "engine/report/chapters.h"
+#include "engine/report/write_document.h"
+
+namespace hummock::report {
+namespace {
+
+namespace fs = std::filesystem;
+
+// The season days on cells no smaller than this many nodes ask for, and at most hourly thirds.
+constexpr double kSeasonNodes = 12'000.0;
+constexpr double kSeasonStep = 20.0;  // minutes
+
+shade::Settings season_settings(const Model& model, const CheckOptions& options) {
+  shade::Settings settings;
+  settings.date = design_day(model.site, options);
+  settings.step_minutes = std::max(kSeasonStep, options.shade_step_minutes);
+  const double area = std::abs(geom::signed_area(model.outline));
+  const double cell = model.ground.grid.cell;
+  settings.cell = cell * std::max(1.0, std::ceil(std::sqrt(area / kSeasonNodes) / cell));
+  return settings;
+}
+
+Sources sources_of(const Model& model, const CheckResults& results, const CheckOptions& options,
+                   const Settings& settings, const Progress& progress) {
+  Progress quiet;
+  quiet.cancel = progress.cancel;
+  Sources sources{model, results, options, {}, season_settings(model, options), quiet};
+  if (settings.season_days && results.shade) {
+    sources.seasons = shade::season_days(model, sources.season_settings, quiet);
+  }
+  return sources;
+}
+
+Document document_of(const Sources& sources, const Progress& progress) {
+  Document document;
+  document.front = front_page(sources);
+  document.foot = fmt::format("{} · hummock {} · a calculation aid, no warranty",
+                              sources.model.site.name, version());
+  using Make = Chapter (*)(const Sources&);
+  const std::vector<std::pair<const char*, Make>> chapters{
+      {"findings", findings_chapter},  {"site", site_chapter},         {"room", room_chapter},
+      {"ground", ground_chapter},      {"boundary", boundary_chapter}, {"entry", entry_chapter},
+      {"below", below_ground_chapter}, {"sun", sun_chapter},           {"water", water_chapter},
+      {"hiding", hiding_chapter},      {"guests", guests_chapter},     {"indoors", indoors_chapter},
+      {"schedule", schedule_chapter},  {"record", record_chapter}};
+  for (std::size_t k = 0; k < chapters.size(); ++k) {
+    progress.step("report: " + std::string(chapters[k].first),
+                  0.2 + 0.4 * static_cast<double>(k) / static_cast<double>(chapters.size()));
+    document.chapters.push_back(chapters[k].second(sources));
+    if (k == 0) document.chapters.push_back(brief_chapter(sources.results.brief));
+  }
+  return document;
+}
+
+}  // namespace
+
+Written write(const fs::path& folder, const Model& model, const CheckResults& results,
+              const CheckOptions& options, const Settings& settings, const Progress& progress) {
+  progress.step("report: season days", 0.0);
+  const Sources sources = sources_of(model, results, options, settings, progress);
+  const Document document = document_of(sources, progress);
+  progress.step("report: model", 0.6);
+  Progress quiet;
+  quiet.cancel = progress.cancel;
+  mesh_export::write(folder / "model.glb", model, {}, quiet);
+  const auto turn = turn_data(model, results.shade, folder, quiet);
+  Written written = write_document(folder, document, turn, progress);
+  save_bytes(
+      folder / "check.json",
+      to_json(results, model).dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
+  written.files.emplace_back("model.glb");
+  written.files.emplace_back("check.json");
+  progress.step("report: done", 1.0);
+  return written;
+}
+
+}  // namespace hummock::report
