@@ -208,8 +208,10 @@ void LeapSolver::Inner::add_notes(const Model& model) {
     result.notes.push_back("the leap given is beyond any animal's on record; check the figure");
   }
   if (gained.assumed > 0) {
-    result.notes.push_back(std::to_string(gained.assumed) +
-                           " enclosed places taken as gained without a free flight found");
+    result.notes.push_back(
+        "places taken as gained, on the careful side, after very many blocked "
+        "flights: " +
+        std::to_string(gained.assumed));
   }
   if (!gained.complete) {
     result.notes.push_back("the search was stopped early; the demand is a bound from below");

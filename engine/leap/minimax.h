@@ -61,7 +61,7 @@ struct Quest {
   std::vector<int> targets;         // patches that may be gained; starts are skipped
   bool onward = true;               // go on from what is gained
   bool stop_at_first_exit = false;  // when one exit is all that is asked
-  std::int64_t most_tries = 20000;
+  std::int64_t most_tries = 60000;
   std::int64_t most_flights = 4000000;
 };
 
