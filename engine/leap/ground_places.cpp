@@ -72,6 +72,7 @@ class GroundAssembler {
     gather_blocks();
     GroundPlaces places;
     std::vector<std::shared_ptr<Patch>> patches;
+    patches.reserve(static_cast<std::size_t>(pieces_));
     for (int k = 0; k < pieces_; ++k) patches.push_back(new_ground());
     lay_spots(patches);
     if (patches[0]->spots.empty()) refuse_no_ground();
@@ -143,6 +144,7 @@ class GroundAssembler {
   std::vector<PatchPtr> coarse_pieces() const {
     if (pieces_ < 2) return {};
     std::vector<std::shared_ptr<Patch>> coarse;
+    coarse.reserve(static_cast<std::size_t>(pieces_));
     for (int k = 0; k < pieces_; ++k) coarse.push_back(new_ground());
     for (const Block& block : blocks_) {
       Spot spot;

@@ -16,7 +16,6 @@
 namespace hummock::leap {
 
 using geom::Box3;
-using geom::Vec3;
 
 namespace {
 

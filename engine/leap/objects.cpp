@@ -14,6 +14,7 @@ constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
 std::vector<const Patch*> pointers(const Scene& scene, const std::vector<int>& numbers) {
   std::vector<const Patch*> list;
+  list.reserve(numbers.size());
   for (const int n : numbers) list.push_back((*scene.patches)[static_cast<std::size_t>(n)].get());
   return list;
 }

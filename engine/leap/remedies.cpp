@@ -167,7 +167,8 @@ Vec3 carried(const Remedy& remedy, Vec2 base, Vec2 towards, double by) {
 std::optional<double> along(const Remedy& remedy, Vec2 base, Vec2 towards, double most) {
   constexpr double kStride = 0.1;  // m
   double bad = 0.0;
-  for (double by = kStride; by < most + kStride; by += kStride) {
+  for (int stride = 1; (stride - 1) * kStride < most; ++stride) {
+    const double by = stride * kStride;
     const Vec3 shift = carried(remedy, base, towards, by);
     if (!remedy.inside(shift)) return std::nullopt;
     if (remedy.too_near(shift, false)) {
@@ -221,7 +222,8 @@ std::optional<double> least_lowering(const Scene& scene, const Thing& thing) {
   }
   constexpr double kStride = 0.05;  // m
   double bad = 0.0;
-  for (double by = kStride; by < whole; by += kStride) {
+  for (int stride = 1; stride * kStride < whole; ++stride) {
+    const double by = stride * kStride;
     if (remedy.too_near({0.0, 0.0, -by}, true)) {
       bad = by;
       continue;
