@@ -46,10 +46,9 @@ void make_dark(TileBeam& beam) {
 class PartOverTile {
  public:
   PartOverTile(const Tile& tile, const SunRay& sun, const ShadowNodes& nodes)
-      : tile_(tile), sun_(sun), nodes_(nodes) {}
+      : tile_(tile), sun_(sun), nodes_(nodes), run_{sun.run, sun.run}, along_(unit(sun.run)) {}
 
   void apply(const Caster& c, const sun::Date& date, TileBeam& beam) {
-    place_points(*c.mesh);
     if (c.kind == CasterKind::opaque) {
       opaque(c, beam);
     } else if (c.kind == CasterKind::sheet) {
@@ -60,9 +59,9 @@ class PartOverTile {
   }
 
  private:
-  void place_points(const geom::Mesh& mesh) {
+  void place_points(const Cluster& cluster) {
     points_.clear();
-    for (const Vec3& v : mesh.vertices) {
+    for (const Vec3& v : cluster.points) {
       const double z = v.z - tile_.ref.z;
       points_.push_back({static_cast<float>(v.x - tile_.ref.x - z * sun_.run.x),
                          static_cast<float>(v.y - tile_.ref.y - z * sun_.run.y),
@@ -71,8 +70,8 @@ class PartOverTile {
   }
 
   // Sets up triangle k if its box and the nodes' meet.
-  Touch meet(const Caster& c, std::size_t k) {
-    const geom::Triangle& i = c.mesh->triangles[k];
+  Touch meet(const Cluster& c, std::size_t k) {
+    const geom::Triangle& i = c.triangles[k];
     const ShadowPoint &p = points_[i[0]], &q = points_[i[1]], &r = points_[i[2]];
     if (std::max({p.x, q.x, r.x}) < nodes_.x0 || std::min({p.x, q.x, r.x}) > nodes_.x1 ||
         std::max({p.y, q.y, r.y}) < nodes_.y0 || std::min({p.y, q.y, r.y}) > nodes_.y1 ||
@@ -82,47 +81,61 @@ class PartOverTile {
     return touch(nodes_, triangle_);
   }
 
+  // Calls work(cluster, k, touch) for the triangles that may touch the tile, until it says stop.
+  template <class Work>
+  void over_triangles(const Caster& c, const Work& work) {
+    for (const Cluster& cluster : c.clusters) {
+      if (c.clusters.size() > 1 && !may_shade(cluster.box, tile_.box, run_, along_)) continue;
+      place_points(cluster);
+      for (std::size_t k = 0; k < cluster.triangles.size(); ++k) {
+        // Every line that meets a closed solid leaves it through a face that looks to the sun.
+        if (c.closed && c.kind == CasterKind::opaque &&
+            dot(c.normals[cluster.ids[k]], sun_.towards) <= 0.0) {
+          continue;
+        }
+        const Touch t = meet(cluster, k);
+        if (t != Touch::none && !work(cluster, k, t)) return;
+      }
+    }
+  }
+
   void opaque(const Caster& c, TileBeam& beam) {
     bool any = false;
-    for (std::size_t k = 0; k < c.normals.size(); ++k) {
-      // Every line that meets a closed solid leaves it through a face that looks to the sun.
-      if (c.closed && dot(c.normals[k], sun_.towards) <= 0.0) continue;
-      const Touch t = meet(c, k);
-      if (t == Touch::none) continue;
+    over_triangles(c, [&](const Cluster&, std::size_t, Touch t) {
       if (t == Touch::whole) {
         make_dark(beam);
-        return;
+        any = false;
+        return false;
       }
       spread(beam);
       scan_factor(nodes_, triangle_, 0.0F, beam.each.data());
-      any = true;
-    }
+      return any = true;
+    });
     if (any && dark(beam)) make_dark(beam);
   }
 
   void sheet(const Caster& c, TileBeam& beam) {
-    for (std::size_t k = 0; k < c.normals.size(); ++k) {
-      const Touch t = meet(c, k);
-      if (t == Touch::none) continue;
-      const auto share = static_cast<float>(sheet_transmittance(c, c.normals[k], sun_.towards));
+    over_triangles(c, [&](const Cluster& cluster, std::size_t k, Touch t) {
+      const auto share =
+          static_cast<float>(sheet_transmittance(c, c.normals[cluster.ids[k]], sun_.towards));
       if (t == Touch::whole) {
         multiply(beam, share);
-        continue;
+        return true;
       }
       spread(beam);
       scan_factor(nodes_, triangle_, share, beam.each.data());
-    }
+      return true;
+    });
   }
 
   void volume(const Caster& c, const sun::Date& date, TileBeam& beam) {
     alignas(32) std::array<float, kTileNodes> rise{};
     bool any = false;
-    for (std::size_t k = 0; k < c.normals.size(); ++k) {
-      if (meet(c, k) == Touch::none) continue;
+    over_triangles(c, [&](const Cluster& cluster, std::size_t k, Touch) {
       // Which way the triangle looks, by the same numbers that say which nodes lie under it.
-      scan_height(nodes_, triangle_, faces_sun(c, k) ? 1.0F : -1.0F, rise.data());
-      any = true;
-    }
+      scan_height(nodes_, triangle_, faces_sun(cluster, k) ? 1.0F : -1.0F, rise.data());
+      return any = true;
+    });
     if (!any) return;
     spread(beam);
     const auto per_rise = static_cast<float>(extinction(c, date) * sun_.slant);
@@ -132,8 +145,8 @@ class PartOverTile {
   }
 
   // In shadow coordinates an upward-looking-to-the-sun triangle keeps its winding.
-  bool faces_sun(const Caster& c, std::size_t k) const {
-    const geom::Triangle& i = c.mesh->triangles[k];
+  bool faces_sun(const Cluster& c, std::size_t k) const {
+    const geom::Triangle& i = c.triangles[k];
     const ShadowPoint &p = points_[i[0]], &q = points_[i[1]], &r = points_[i[2]];
     return (double{q.x} - p.x) * (double{r.y} - p.y) - (double{q.y} - p.y) * (double{r.x} - p.x) >
            0.0;
@@ -142,6 +155,8 @@ class PartOverTile {
   const Tile& tile_;
   const SunRay& sun_;
   const ShadowNodes& nodes_;
+  RunRange run_;
+  Vec2 along_;
   ShadowTriangle triangle_{};
   std::vector<ShadowPoint> points_;
 };
