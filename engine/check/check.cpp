@@ -80,6 +80,18 @@ sun::Date design_day(const Site& site, const CheckOptions& options) {
   return south ? sun::Date{2026, 12, 21} : sun::Date{2026, 6, 21};
 }
 
+leap::Settings leap_settings(const Site& site, const CheckOptions& options) {
+  leap::Settings settings = options.leap;
+  for (const auto* list : {&site.species.requirements, &site.requirements}) {
+    for (const Requirement& r : *list) {
+      if (r.what == "leap.margin" && r.at_least) {
+        settings.required_margin = std::max(settings.required_margin, *r.at_least);
+      }
+    }
+  }
+  return settings;
+}
+
 CheckResults run_check(const Model& model, const CheckOptions& options, const Progress& progress) {
   refuse_unknown(options.only);
   const Site& site = model.site;
@@ -96,7 +108,8 @@ CheckResults run_check(const Model& model, const CheckOptions& options, const Pr
   CheckResults& r = run.results;
   run.stage("space", r.space, "", [&] { return space::analyse(model); });
   run.stage("relief", r.relief, "", [&] { return relief::analyse(model); });
-  run.stage("leap", r.leap, "", [&] { return leap::analyse(model, options.leap, quiet); });
+  run.stage("leap", r.leap, "",
+            [&] { return leap::analyse(model, leap_settings(site, options), quiet); });
   run.stage("dig", r.dig, "", [&] { return dig::analyse(model); });
   run.stage("openings", r.openings, "", [&] { return openings::analyse(model); });
   run.stage("entry", r.entry, site.boundary.gates.empty() ? "the site draws no gate" : "",

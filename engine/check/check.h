@@ -63,6 +63,10 @@ const std::vector<std::string>& analysis_names();
 // strongest and shade scarcest at noon.
 sun::Date design_day(const Site& site, const CheckOptions& options);
 
+// The leap settings of a check: as given, with the largest margin that any requirement on
+// `leap.margin` asks for, so that remedies and the height cap meet the brief.
+leap::Settings leap_settings(const Site& site, const CheckOptions& options);
+
 // Throws InputError when `only` names something unknown.
 CheckResults run_check(const Model& model, const CheckOptions& options = {},
                        const Progress& progress = {});

@@ -2,6 +2,7 @@
 #include <fmt/core.h>
 
 #include <chrono>
+#include <cmath>
 #include <memory>
 
 #include "engine/check/check.h"
@@ -25,8 +26,10 @@ struct Flags {
   BuildFlags build;
 };
 
+// Four figures, but no more decimals than a tape measures.
 std::string number(const std::optional<double>& value) {
-  return value ? fmt::format("{:.4g}", *value) : "–";
+  if (!value) return "–";
+  return std::abs(*value) < 5e-4 ? "0" : fmt::format("{:.4g}", *value);
 }
 
 std::string signed_number(const std::optional<double>& value) {

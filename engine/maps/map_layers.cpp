@@ -70,9 +70,11 @@ const std::vector<Source>& sources() {
       {{"ruggedness", "Terrain ruggedness index (Riley)", "m"},
        [](M m, O, P) { return inside_only(m, geom::ruggedness(m.ground)); }},
       {{"demand", "Leap demand", "m"},
-       [](M m, O o, P p) { return leap::ground_demand(m, o.leap, p); }},
+       [](M m, O o, P p) { return leap::ground_demand(m, leap_settings(m.site, o), p); }},
       {{"cap", "Height cap: tallest that may stand here", "m"},
-       [](M m, O o, P) { return inside_only(m, leap::height_cap(m, o.leap.required_margin)); }},
+       [](M m, O o, P) {
+         return inside_only(m, leap::height_cap(m, leap_settings(m.site, o).required_margin));
+       }},
       {{"shade", "Share of the sun's beam stopped", "1"},
        [](M m, O o, P) { return shaded_now(m, o); }},
       {{"sun_hours", "Hours of direct sun", "h"},
