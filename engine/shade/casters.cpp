@@ -118,6 +118,9 @@ std::vector<Caster> casters_of(const Model& model) {
     c.bare = part.bare;
     result.push_back(std::move(c));
   }
+  // What is dark needs no look at mesh and leaves.
+  std::stable_sort(result.begin(), result.end(),
+                   [](const Caster& a, const Caster& b) { return a.kind < b.kind; });
   return result;
 }
 

@@ -39,7 +39,8 @@ struct Caster {
   std::optional<Season> bare;
 };
 
-// Everything that casts shade, in the order of the parts. The model must outlive it.
+// Everything that casts shade: opaque, sheets, volumes, each in the order of the parts. The model
+// must outlive it.
 std::vector<Caster> casters_of(const Model& model);
 
 // Share of the beam a sheet with unit normal `n` passes along unit direction `s`. Wires run level
