@@ -50,8 +50,6 @@ int brightness(const std::array<int, 3>& c) {
 
 TEST_F(Drawing, the_yard_is_not_an_empty_sky) {
   const Pixels full = draw();
-  if (const char* keep = std::getenv("HUMMOCK_KEEP_PICTURES"))
-    save_png(std::string(keep) + "/yard.png", full);
   settings.camera.tilt = -1.2;  // look up
   settings.camera.target = {5, 5, 50};
   const Pixels sky = draw();

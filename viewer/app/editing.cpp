@@ -128,12 +128,12 @@ void propose_object(Session& s, int object, const Object& value) {
   s.pose = Pose{object, value, 0};
   Site site = *read;
   site.objects[static_cast<std::size_t>(object)] = value;
-  s.study.propose(std::move(site));
+  s.study.propose(std::move(site), object);
   update_moved(s);
 }
 
 void drop_proposal(Session& s) {
-  const bool had = s.pose.has_value() || s.study.answering();
+  const bool had = s.pose.has_value() || s.study.proposing();
   s.pose.reset();
   s.study.end_proposals();
   update_moved(s);

@@ -195,6 +195,10 @@ void Marks::finding(const std::string& analysis, const std::string& thing, std::
   }
 }
 
+std::string finding_key(const Finding& f) {
+  return f.analysis + "\n" + f.thing + "\n" + f.to_do;
+}
+
 Vec3 on_ground(const Model& m, Vec2 p) {
   return geom::at_height(p, geom::height_at(m.ground, p));
 }
@@ -318,15 +322,26 @@ std::optional<Place> place_of_row(const Session& s, int row) {
                            judged->results.brief[static_cast<std::size_t>(row)].what);
 }
 
+void find_again(Session& s) {
+  const auto& judged = s.study.judged();
+  if (!judged || s.finding.finding < 0) return;
+  int same = -1;
+  for (std::size_t i = 0; i < judged->findings.size() && same < 0; ++i)
+    if (finding_key(judged->findings[i]) == s.finding.key) same = static_cast<int>(i);
+  s.finding.finding = same;
+}
+
 void show_finding(Session& s, int finding) {
-  s.finding = {finding, -1};
+  if (!s.study.judged() || finding >= static_cast<int>(s.study.judged()->findings.size())) return;
+  s.finding = {finding, -1,
+               finding_key(s.study.judged()->findings[static_cast<std::size_t>(finding)])};
   s.chosen = {};
   if (const auto place = place_of_finding(s, finding)) look_at_place(s, place->at, place->radius);
   update_marks(s);
 }
 
 void show_row(Session& s, int row) {
-  s.finding = {-1, row};
+  s.finding = {-1, row, ""};
   s.chosen = {};
   if (const auto place = place_of_row(s, row)) look_at_place(s, place->at, place->radius);
   update_marks(s);

@@ -20,6 +20,8 @@ std::optional<Place> place_of_finding(const Session& session, int finding);
 std::optional<Place> place_of_row(const Session& session, int row);
 // Chooses it, flies there and draws it.
 void show_finding(Session& session, int finding);
+// After a new check: the chosen finding in its new place, or none.
+void find_again(Session& session);
 void show_row(Session& session, int row);
 void show_nothing(Session& session);
 

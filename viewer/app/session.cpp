@@ -14,8 +14,12 @@ namespace {
 void show_built(Session& s, const Built& built) {
   const bool first = s.shown.model == nullptr;
   s.shown = built;
-  s.picker = std::make_shared<const Picker>(built.model);
-  if (s.renderer) s.renderer->set_scene(built.scene, built.model);
+  s.picker = built.picker;
+  if (s.renderer) {
+    s.renderer->set_scene(built.scene, built.model);
+    // What stays as it was keeps its corner shade until the new one is worked out.
+    if (s.corner_shade) s.renderer->set_corner_shade(*s.corner_shade);
+  }
   s.draw.camera.reach =
       std::max(5.0, geom::distance(built.scene->box.lo, built.scene->box.hi) / 2.0);
   if (first && s.first_view) look_at_whole(s, false);
@@ -41,12 +45,14 @@ void show_built(Session& s, const Built& built) {
 
 void begin(Session& s) {
   s.study.on_built = [&s](const Built& built) { show_built(s, built); };
-  s.study.on_corner_shade = [&s](const Scene& scene) {
+  s.study.on_corner_shade = [&s](std::shared_ptr<const Scene> scene) {
     if (!s.renderer || !s.preferences.corner_shade) return;
-    s.renderer->set_corner_shade(scene);
+    s.renderer->set_corner_shade(*scene);
+    s.corner_shade = std::move(scene);
     s.redraw = true;
   };
   s.study.on_judged = [&s] {
+    find_again(s);
     update_marks(s);
     s.redraw = true;
   };
@@ -55,9 +61,10 @@ void begin(Session& s) {
     s.redraw = true;
   };
   s.study.on_live = [&s] {
-    show_built(s, s.study.live()->built);
+    update_marks(s);
     s.redraw = true;
   };
+  s.study.on_live_built = [&s](const Built& built) { show_built(s, built); };
   s.offer_recovery = s.document.recoverable().has_value();
   s.recovery_of_other = s.offer_recovery && s.document.recoverable_is_of_another_text();
   s.draw.grid = s.preferences.grid;

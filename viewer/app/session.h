@@ -89,6 +89,7 @@ struct Label {  // words at a place in the scene
 struct ShownFinding {
   int finding = -1;
   int row = -1;
+  std::string key;  // of the finding: it may stand elsewhere in the list after a change
 };
 
 struct Session {
@@ -108,6 +109,7 @@ struct Session {
   View view;    // of the scene, pixels
   Built shown;  // what is on the screen
   std::shared_ptr<const Picker> picker;
+  std::shared_ptr<const Scene> corner_shade;  // the last scene that had it
   bool redraw = true;
   bool moving = false;       // draw coarse
   double still_since = 0.0;  // s

@@ -100,7 +100,9 @@ void fit_text(Session& s, const Window& window, double wanted) {
   if (std::abs(scale - s.ui_scale) < 1e-6 && s.frame > 0) return;
   s.ui_scale = scale;
   set_style(scale);
-  if (s.frame > 0) ImGui_ImplOpenGL3_DestroyFontsTexture();
+  if (s.frame == 0) return;  // the backend makes the first one itself
+  ImGui_ImplOpenGL3_DestroyFontsTexture();
+  ImGui_ImplOpenGL3_CreateFontsTexture();
 }
 
 void remember_window(Session& s, GLFWwindow* window) {

@@ -9,6 +9,7 @@ FrameTarget::~FrameTarget() {
 }
 
 void FrameTarget::release() {
+  if (frame_ == 0) return;  // nothing made yet, perhaps no context either
   glDeleteFramebuffers(1, &frame_);
   glDeleteFramebuffers(1, &many_);
   glDeleteTextures(1, &colour_);

@@ -268,8 +268,13 @@ void Renderer::set_scene(std::shared_ptr<const Scene> scene, std::shared_ptr<con
 }
 
 void Renderer::set_corner_shade(const Scene& scene) {
-  for (std::size_t i = 0; i < inner_->meshes.size() && i < scene.drawables.size(); ++i)
-    if (!scene.drawables[i].open.empty()) inner_->meshes[i].set_open(scene.drawables[i].open);
+  const auto& own = inner_->scene->drawables;
+  for (std::size_t i = 0; i < own.size() && i < scene.drawables.size(); ++i) {
+    const Drawable& other = scene.drawables[i];
+    if (!other.open.empty() && other.name == own[i].name &&
+        other.vertices.size() == own[i].vertices.size())
+      inner_->meshes[i].set_open(other.open);
+  }
 }
 
 void Renderer::set_layer(std::optional<LayerPaint> layer) {

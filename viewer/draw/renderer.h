@@ -50,7 +50,8 @@ class Renderer {
   Renderer& operator=(const Renderer&) = delete;
 
   void set_scene(std::shared_ptr<const Scene> scene, std::shared_ptr<const Model> model);
-  void set_corner_shade(const Scene& scene);  // same drawables as the scene set
+  // Of this scene or one like it: drawables of the same name and size take it over.
+  void set_corner_shade(const Scene& scene);
   void set_layer(std::optional<LayerPaint> layer);
   void set_strokes(std::vector<Stroke> strokes);
   void set_veils(const std::vector<Drawable>& veils);  // see-through surfaces: reach, tunnels

@@ -19,14 +19,20 @@ double seconds_since(std::chrono::steady_clock::time_point start) {
   return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
 }
 
-Built build(std::uint64_t revision, const Site& site, const Progress& progress) {
+Built picture_of(std::uint64_t revision, std::shared_ptr<const Site> site,
+                 std::shared_ptr<const Model> model) {
   Built out;
   out.revision = revision;
-  out.site = std::make_shared<const Site>(site);
-  auto model = std::make_shared<const Model>(build_model(site, {}, progress));
   out.scene = std::make_shared<const Scene>(build_scene(*model));
+  out.picker = std::make_shared<const Picker>(model);
+  out.site = std::move(site);
   out.model = std::move(model);
   return out;
+}
+
+Built build(std::uint64_t revision, std::shared_ptr<const Site> site, const Progress& progress) {
+  auto model = std::make_shared<const Model>(build_model(*site, {}, progress));
+  return picture_of(revision, std::move(site), std::move(model));
 }
 
 void put_in_words(Judged& judged) {
@@ -91,7 +97,7 @@ void Study::show(std::uint64_t revision, std::shared_ptr<const Site> site,
              before = judged_](const Progress& progress) {
     try {
       progress.step("building the model", 0.1);
-      const Built built = build(revision, *site, progress);
+      const Built built = build(revision, site, progress);
       inbox_.post([this, built] {
         if (built.revision != asked_) return;
         trouble_.clear();
@@ -104,6 +110,12 @@ void Study::show(std::uint64_t revision, std::shared_ptr<const Site> site,
       auto cap = std::make_shared<geom::Raster>(leap::height_cap(*built.model));
       inbox_.post([this, cap, revision] {
         if (revision == asked_) cap_ = std::move(*cap);
+      });
+      // Kept ready for the first drag, before the slow half.
+      ReadySolver ready{revision, -1,
+                        std::make_shared<leap::LeapSolver>(*built.model, options.leap, progress)};
+      inbox_.post([this, ready] {
+        if (ready.revision == asked_) ready_ = ready;
       });
       judge_slow(judged, options, progress);
       post_judged(judged);
@@ -131,7 +143,7 @@ void Study::refine(const Built& built) {
     shade_corners(*scene, *built.model, kCornerRays, kCornerReach, progress);
     inbox_.post([this, scene, revision = built.revision] {
       if (built_ && built_->revision == revision && revision == asked_ && on_corner_shade)
-        on_corner_shade(*scene);
+        on_corner_shade(scene);
     });
   });
 }
@@ -186,41 +198,58 @@ void Study::shade_day(sun::Date date, double step_minutes) {
   });
 }
 
-void Study::propose(Site site) {
+void Study::propose(Site site, int object) {
   proposing_ = true;
-  ++serial_;
   main_.cancel();
-  if (live_running_) {
-    waiting_ = std::move(site);
-    return;
-  }
-  take_up(std::move(site), serial_);
+  corner_worker_.cancel();
+  Proposal proposal{std::move(site), object, ++serial_};
+  if (live_running_)
+    waiting_ = std::move(proposal);
+  else
+    take_up(std::move(proposal));
 }
 
-void Study::take_up(Site site, std::uint64_t serial) {
+// The kept solver, when all that differs from what it last saw is this one object; else from anew.
+leap::Result Study::answer(const Model& model, int object, ReadySolver& ready,
+                           const Progress& progress) const {
+  const bool fits = object >= 0 && ready.solver && (ready.object < 0 || ready.object == object);
+  if (!fits) return leap::analyse(model, {}, progress);
+  ready.object = object;
+  return ready.solver->update(model, object, progress);
+}
+
+void Study::take_up(Proposal proposal) {
   live_running_ = true;
-  auto shared = std::make_shared<const Site>(std::move(site));
-  live_worker_.ask([this, shared, serial, revision = asked_](const Progress& progress) {
+  auto shared = std::make_shared<const Proposal>(std::move(proposal));
+  auto ready = std::make_shared<ReadySolver>();
+  if (ready_.revision == asked_) *ready = std::exchange(ready_, {});
+  live_worker_.ask([this, shared, ready, revision = asked_](const Progress& progress) {
     const auto start = std::chrono::steady_clock::now();
     auto live = std::make_shared<Live>();
-    live->serial = serial;
-    std::string trouble;
+    live->serial = shared->serial;
+    Built built;
     try {
-      live->built = build(revision, *shared, progress);
-      live->leap = leap::analyse(*live->built.model, {}, progress);
-    } catch (const Cancelled&) {
-      trouble = "stopped";
-    } catch (const std::exception& error) {
-      trouble = error.what();
-    }
-    live->seconds = seconds_since(start);
-    inbox_.post([this, live, trouble] {
-      live_running_ = false;
-      if (trouble.empty() && proposing_) {
-        live_ = std::move(*live);
+      live->site = std::make_shared<const Site>(shared->site);
+      live->model = std::make_shared<const Model>(build_model(shared->site, {}, progress));
+      live->leap = answer(*live->model, shared->object, *ready, progress);
+      live->seconds = seconds_since(start);
+      // The answer first, its picture after: the dragged thing is drawn in its place meanwhile.
+      inbox_.post([this, live] {
+        if (!proposing_) return;
+        live_ = *live;
         if (on_live) on_live();
-      }
-      if (waiting_ && proposing_) take_up(*std::exchange(waiting_, std::nullopt), serial_);
+      });
+      built = picture_of(revision, live->site, live->model);
+    } catch (const std::exception&) {
+      // Cannot be built there, or nobody waits: the answer before stays, marked by its serial.
+      // Broken off half way the solver may be of neither state.
+      ready->solver.reset();
+    }
+    inbox_.post([this, built, ready] {
+      live_running_ = false;
+      if (ready->solver && ready->revision == asked_) ready_ = *ready;
+      if (built.model && proposing_ && on_live_built) on_live_built(built);
+      if (waiting_ && proposing_) take_up(*std::exchange(waiting_, std::nullopt));
     });
   });
 }

@@ -17,7 +17,9 @@
 
 #include "engine/check/check.h"
 #include "engine/check/findings.h"
+#include "engine/leap/leap_solver.h"
 #include "engine/model/model.h"
+#include "viewer/scene/picking.h"
 #include "viewer/scene/scene.h"
 #include "viewer/work/worker.h"
 
@@ -29,6 +31,7 @@ struct Built {
   std::shared_ptr<const Site> site;  // as read, in its own coordinates
   std::shared_ptr<const Model> model;
   std::shared_ptr<const Scene> scene;
+  std::shared_ptr<const Picker> picker;
 };
 
 struct Judged {
@@ -50,7 +53,8 @@ struct Painted {
 // The answer while something is dragged.
 struct Live {
   std::uint64_t serial = 0;  // of the proposal
-  Built built;
+  std::shared_ptr<const Site> site;  // as proposed
+  std::shared_ptr<const Model> model;
   std::optional<leap::Result> leap;
   double seconds = 0.0;  // from taking the proposal up to the answer
 };
@@ -74,7 +78,9 @@ class Study {
   void shade_day(sun::Date date, double step_minutes);
   // A site that is not in the document yet. While one is being worked on the newest of those that
   // came since waits; none is cancelled half way, so a steady drag gets steady answers.
-  void propose(Site site);
+  // `object`: the only thing that differs from the document, or -1 for any other change. A moved
+  // object is answered by a solver kept ready since the last check (engine/leap/leap_solver.h).
+  void propose(Site site, int object = -1);
   void end_proposals();
 
   const std::optional<Built>& built() const { return built_; }
@@ -94,6 +100,7 @@ class Study {
   bool busy() const {
     return main_.busy() || paint_.busy() || live_worker_.busy() || corner_worker_.busy();
   }
+  bool proposing() const { return proposing_; }
   bool checking() const { return main_.busy(); }
   bool refining() const { return corner_worker_.busy(); }
   void stop_checking() { main_.cancel(); }
@@ -102,15 +109,30 @@ class Study {
   std::string stage() const { return main_.stage(); }
   // Called on the drawing thread when a model to draw has come, and when its corner shade has.
   std::function<void(const Built&)> on_built;
-  std::function<void(const Scene&)> on_corner_shade;
+  std::function<void(std::shared_ptr<const Scene>)> on_corner_shade;
   std::function<void()> on_judged;
   std::function<void()> on_painted;
   std::function<void()> on_live;
+  // The picture of what was answered, a little after the answer.
+  std::function<void(const Built&)> on_live_built;
 
  private:
   void post_judged(const Judged& judged);
   void refine(const Built& built);
-  void take_up(Site site, std::uint64_t serial);
+  struct Proposal {
+    Site site;
+    int object = -1;
+    std::uint64_t serial = 0;
+  };
+  // Only the thread that has it in hand uses it; passed on through the inbox.
+  struct ReadySolver {
+    std::uint64_t revision = 0;
+    int object = -1;  // the one thing that has been moved since; -1 = none yet
+    std::shared_ptr<leap::LeapSolver> solver;
+  };
+  void take_up(Proposal proposal);
+  leap::Result answer(const Model& model, int object, ReadySolver& ready,
+                      const Progress& progress) const;
 
   Inbox& inbox_;
   std::optional<Built> built_;
@@ -126,7 +148,8 @@ class Study {
   std::uint64_t serial_ = 0;
   bool proposing_ = false;
   bool live_running_ = false;
-  std::optional<Site> waiting_;
+  std::optional<Proposal> waiting_;
+  ReadySolver ready_;
   // Last, so that they end first.
   Worker main_;
   Worker paint_;
