@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -195,6 +196,43 @@ void draw_names(Canvas& canvas, const Model& model, const PlanFrame& frame) {
   for (const House& h : site.houses) name_at(canvas, frame, middle_of(h.outline), h.name);
 }
 
+// Along the outside of a stretch of the boundary, never upside down.
+void name_along(Canvas& canvas, const PlanFrame& frame, Vec2 a, Vec2 b, const std::string& name,
+                double off) {
+  const Vec2 p = frame.sheet(a);
+  const Vec2 q = frame.sheet(b);
+  const Vec2 out = geom::left_of(geom::unit(q - p));  // the sheet's y runs down: left is outside
+  double turn = std::atan2(q.y - p.y, q.x - p.x);
+  if (turn > 0.5 * geom::kPi + 1e-9) turn -= geom::kPi;
+  if (turn < -0.5 * geom::kPi + 1e-9) turn += geom::kPi;
+  const Vec2 down{-std::sin(turn), std::cos(turn)};
+  canvas.words((p + q) * 0.5 + out * off + down * 0.8, name,
+               {.size = 2.2, .anchor = Anchor::middle, .turn = turn, .halo = true});
+}
+
+void draw_section_names(Canvas& canvas, const Model& model, const PlanFrame& frame) {
+  const std::size_t n = model.outline.size();
+  for (const Section& section : model.site.boundary.sections) {
+    std::size_t longest = n;
+    for (std::size_t k = 0; k < n; ++k) {
+      const auto& edges = section.edges;
+      if (std::find(edges.begin(), edges.end(), model.edge_of[k]) == edges.end()) continue;
+      const auto length = [&](std::size_t e) {
+        return geom::distance(model.outline[e], model.outline[(e + 1) % n]);
+      };
+      if (longest == n || length(k) > length(longest)) longest = k;
+    }
+    if (longest == n) continue;
+    name_along(canvas, frame, model.outline[longest], model.outline[(longest + 1) % n],
+               section.name, 2.4);
+  }
+  for (const Gateway& g : model.gateways) {
+    const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
+    const double beyond = gate.vestibule ? frame.mm(gate.vestibule->depth) : 0.0;
+    name_along(canvas, frame, g.a, g.b, gate.name, std::max(5.2, beyond + 2.2));
+  }
+}
+
 void draw_viewings(Canvas& canvas, const Model& model, const PlanFrame& frame) {
   for (const Viewing& v : model.site.viewings) {
     const std::size_t n = model.site.boundary.outline.size();
@@ -224,6 +262,7 @@ void draw_site(Canvas& canvas, const Model& model, const PlanFrame& frame, const
   draw_barrier(canvas, model, frame);
   draw_viewings(canvas, model, frame);
   if (look.names) draw_names(canvas, model, frame);
+  if (look.sections) draw_section_names(canvas, model, frame);
 }
 
 void draw_north_arrow(Canvas& canvas, const Model& model, Vec2 at, double size) {
@@ -358,6 +397,13 @@ constexpr double kSideX = 146.0;
 
 geom::Box2 plan_area(const Model& model) {
   geom::Box2 box = geom::bounds(model.outline);
+  for (const Gateway& g : model.gateways) {
+    const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
+    if (!gate.vestibule) continue;
+    const Vec2 out = geom::left_of(geom::unit(g.b - g.a)) * -gate.vestibule->depth;
+    box.add(g.a + out);
+    box.add(g.b + out);
+  }
   const Vec2 size = box.hi - box.lo;
   const double rim = std::clamp(0.04 * std::max(size.x, size.y), 0.4, 3.0);
   box.add(box.lo - Vec2{rim, rim});
@@ -383,6 +429,28 @@ void draw_margin(Canvas& canvas, const Model& model, const PlanFrame& frame,
   draw_scale_bar(canvas, frame, {kSideX, 130.0}, 26.0);
   canvas.words({6.0, 147.5}, "A calculation aid; no warranty. Confirm with keepers and engineers.",
                {.size = 2.0, .colour = kFaint});
+}
+
+// What the lines on a site plan are; only what the site has.
+void draw_key(Canvas& canvas, const Model& model, Vec2 at) {
+  const auto line = [&](const Pen& pen, const std::string& words) {
+    canvas.line({at, at + Vec2{8.0, 0.0}}, pen);
+    canvas.words(at + Vec2{10.0, 0.8}, words, {.size = 2.2});
+    at.y += 4.4;
+  };
+  for (const SheetKind kind : {SheetKind::mesh, SheetKind::solid, SheetKind::glass}) {
+    for (const Section& section : model.site.boundary.sections) {
+      if (section.kind != kind) continue;
+      line(barrier_pen(section), kind == SheetKind::mesh    ? "mesh fence"
+                                 : kind == SheetKind::solid ? "solid wall"
+                                                            : "glass");
+      break;
+    }
+  }
+  if (!model.gateways.empty()) line({{0.70, 0.25, 0.15, 1.0}, 0.5}, "gate");
+  if (!model.overhangs.empty()) line(kHair, "overhang's tip");
+  if (!model.site.viewings.empty()) line({{0.20, 0.45, 0.62, 1.0}, 0.6, {0.6, 0.6}}, "viewing");
+  line({{0.62, 0.52, 0.38, 1.0}, 0.15}, "contour, m");
 }
 
 }  // namespace
@@ -413,9 +481,10 @@ Figure site_figure(const Model& model) {
   figure.draw = [&model](Canvas& canvas) {
     const PlanFrame frame = plan_frame(model);
     clip_to_plan(canvas);
-    draw_site(canvas, model, frame);
+    draw_site(canvas, model, frame, {.sections = true});
     canvas.unclip();
     draw_margin(canvas, model, frame, "site plan");
+    draw_key(canvas, model, {kSideX, 48.0});
   };
   return figure;
 }

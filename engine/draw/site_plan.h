@@ -31,6 +31,7 @@ struct PlanLook {
   bool names = true;
   bool furniture = true;
   bool grid_lines = false;
+  bool sections = false;  // names of the fence's sections and gates along the boundary
 };
 
 // Outline and sections, gates, furniture, plantings, water, dens, burrows, houses, viewings, names.

@@ -40,8 +40,7 @@ struct Layout {
   }
 };
 
-Layout layout_of(const Model& model, std::size_t count, int across) {
-  const geom::Box2 area = plan_area(model);
+Layout layout_with(const geom::Box2& area, std::size_t count, int across) {
   const Vec2 size = area.hi - area.lo;
   Layout out;
   out.across = across;
@@ -49,6 +48,16 @@ Layout layout_of(const Model& model, std::size_t count, int across) {
   out.room.x = (kWidth - 6.0 - kSide - across * kGap) / across;
   out.room.y = std::clamp(out.room.x * size.y / size.x, 18.0, 100.0);
   return out;
+}
+
+// One fewer across when the round scales then let the plans be much larger.
+Layout layout_of(const Model& model, std::size_t count, int across) {
+  const geom::Box2 area = plan_area(model);
+  const Layout wide = layout_with(area, count, across);
+  if (across <= 2) return wide;
+  const Layout tall = layout_with(area, count, across - 1);
+  const double wide_scale = fit(area, {}, wide.room).scale;
+  return fit(area, {}, tall.room).scale < 0.65 * wide_scale && tall.height() < 235.0 ? tall : wide;
 }
 
 }  // namespace

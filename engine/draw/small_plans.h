@@ -13,8 +13,8 @@ struct SmallPlan {
   geom::Raster raster;
 };
 
-// In rows of `across`. The model must outlive the figure. With low == high in `look` the range is
-// that of all the rasters together.
+// In rows of `across`, or one fewer when that lets them be much larger. The model must outlive the
+// figure. With low == high in `look` the range is that of all the rasters together.
 Figure small_plans(const Model& model, std::vector<SmallPlan> plans, int across,
                    const std::string& name, const std::string& title, const std::string& unit,
                    LayerLook look);

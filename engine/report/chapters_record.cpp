@@ -32,12 +32,26 @@ Mark mark_of_weight(Weight weight) {
   return Mark::none;
 }
 
+// A requirement that is short, with the key in words.
+std::optional<std::string> short_words(const std::vector<BriefRow>& rows, const std::string& what) {
+  for (const BriefRow& row : rows) {
+    if (row.what != what || row.met != Met::short_of) continue;
+    const KeyWords key = key_words(row.what);
+    const std::string unit = key.unit.empty() || key.unit == "of 1" ? "" : " " + key.unit;
+    return fmt::format("{}: {}{}, {}{} asked for{}", key.words, number(row.value), unit,
+                       row.required, unit, row.where.empty() ? "" : " (" + row.where + ")");
+  }
+  return std::nullopt;
+}
+
 std::vector<Card> cards_of(const Sources& sources) {
   std::vector<Card> cards;
   for (const Finding& f : findings(sources.model, sources.results)) {
     std::string at = f.at ? place(sources.model, *f.at) : "";
     if (!f.thing.empty() && f.analysis != "brief") at = f.thing + (at.empty() ? "" : " " + at);
-    cards.push_back({mark_of_weight(f.weight), f.text, f.to_do, at});
+    std::string words = f.text;
+    if (f.analysis == "brief") words = short_words(sources.results.brief, f.thing).value_or(words);
+    cards.push_back({mark_of_weight(f.weight), words, f.to_do, at});
   }
   return cards;
 }
@@ -262,7 +276,7 @@ Table species_table(const Species& s) {
   table.file = "species-figures";
   table.title = "What the animal is taken to do: " + s.name;
   table.columns = {{"Figure", 1.5, false},
-                   {"Value", 0.7, true},
+                   {"Value", 1.1, true},
                    {"Unit", 0.5, false},
                    {"Evidence, measure", 1.4, false},
                    {"Source", 4.0, false}};

@@ -112,12 +112,26 @@ Table features(const Model& model, const relief::Result& r) {
   return table;
 }
 
+// The file's own line ends within a paragraph are no one's business.
+std::string reflowed(const std::string& text) {
+  std::string out;
+  for (std::size_t k = 0; k < text.size(); ++k) {
+    const bool end = text[k] == '\n';
+    if (end && out.empty()) continue;
+    const bool paragraph =
+        end && ((k + 1 < text.size() && text[k + 1] == '\n') || out.back() == '\n');
+    out += end && !paragraph ? ' ' : text[k];
+  }
+  while (!out.empty() && (out.back() == ' ' || out.back() == '\n')) out.pop_back();
+  return out;
+}
+
 }  // namespace
 
 Chapter site_chapter(const Sources& sources) {
   Chapter chapter{"site", "The site", "", {}};
   if (!sources.model.site.story.empty()) {
-    chapter.blocks.push_back(Text{sources.model.site.story, Tone::body});
+    chapter.blocks.push_back(Text{reflowed(sources.model.site.story), Tone::body});
   }
   chapter.blocks.push_back(TurnModel{still_picture(sources, 20.0 * geom::kDegree, "model-back")});
   draw::Figure plan = draw::site_figure(sources.model);

@@ -89,7 +89,7 @@ std::string image_source(const draw::Figure& figure) {
   constexpr std::size_t kHeavy = 450'000;
   const std::string svg = draw::svg_text(figure);
   if (svg.size() < kHeavy) return "data:image/svg+xml;base64," + base64(svg);
-  return "data:image/png;base64," + base64(draw::png_bytes(figure, 7.0));
+  return "data:image/png;base64," + base64(draw::png_bytes(figure, 6.0));
 }
 
 std::string picture(const draw::Figure& figure, const char* css) {

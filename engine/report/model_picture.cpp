@@ -77,11 +77,14 @@ class Tracer {
  public:
   Tracer(std::vector<ExportPart> parts, Vec3 sun) : parts_(std::move(parts)), sun_(sun) {
     for (std::size_t k = 0; k < parts_.size(); ++k) {
-      scene_.add_mesh(parts_[k].mesh, static_cast<std::int32_t>(k));
+      const auto id = static_cast<std::int32_t>(k);
+      light_.add_mesh(parts_[k].mesh, id);
+      if (parts_[k].kind != PartKind::surrounding) scene_.add_mesh(parts_[k].mesh, id);
       const geom::Box3 box = geom::bounds(parts_[k].mesh);
       reach_ = std::max({reach_, geom::length(box.lo), geom::length(box.hi)});
     }
     scene_.commit();
+    light_.commit();
   }
 
   Dot dot(const View& view, double x, double y) const {
@@ -129,7 +132,7 @@ class Tracer {
     geom::Ray ray{p, sun_, 0.0, 1e30};
     double left = 1.0;
     for (int k = 0; k < 6 && left > 0.05; ++k) {
-      const geom::Hit hit = scene_.first_hit(ray);
+      const geom::Hit hit = light_.first_hit(ray);
       if (!hit) break;
       left *= 1.0 - parts_[static_cast<std::size_t>(hit.id)].opacity;
       ray.near = hit.t + stand_off(reach_);
@@ -139,7 +142,8 @@ class Tracer {
 
   std::vector<ExportPart> parts_;
   Vec3 sun_;
-  geom::RayScene scene_;
+  geom::RayScene scene_;  // what is seen
+  geom::RayScene light_;  // what casts shadows: also what stands around and would hide the yard
   double reach_ = 1.0;
 };
 
@@ -189,7 +193,9 @@ draw::Figure model_picture(const Model& model, double from, Vec3 sun, const std:
   figure.caption = fmt::format(
       "The model in parallel projection, seen from compass {:.0f}° and {:.0f}° above the level; "
       "{}. "
-      "Roofs and what is below ground are left out. Sheets let light through as their mesh does.",
+      "Roofs and what is below ground are left out; what stands around the yard casts its shadow "
+      "but "
+      "is not drawn. Sheets let light through as their mesh does.",
       std::fmod(from / geom::kDegree + 360.0, 360.0), kEyeHeight / geom::kDegree, light);
   const auto pixels = std::make_shared<const std::vector<std::uint32_t>>(inked(dots, view));
   figure.draw = [pixels, w = view.w, h = view.h](draw::Canvas& canvas) {

@@ -55,7 +55,7 @@ Figure slope_plan(const Model& model) {
   const Raster raster = maps::compute(model, "slope", {});
   return layer(
       model, raster, "slope", "slope of the ground", "°",
-      {.low = 0.0, .high = std::max(10.0, most(raster))},
+      {.low = 0.0, .high = std::max(10.0, most(raster)), .reversed = true},
       "Slope of the ground in degrees (Horn 1981, 3 × 3 nodes), contours of equal slope. " +
           cell_words(raster));
 }
@@ -78,7 +78,9 @@ Figure demand_plan(const Model& model, const CheckOptions& options, const Progre
   const Raster raster = leap::ground_demand(model, options.leap, progress);
   return layer(
       model, raster, "leap-demand", "leap demand of the ground", "m",
-      {.low = 0.0, .high = std::max(most(raster), model.site.species.leap_height.value)},
+      {.low = 0.0,
+       .high = std::max(most(raster), model.site.species.leap_height.value),
+       .reversed = true},
       fmt::format(
           "Leap demand: the least leap height, in metres, with which some way from the "
           "living ground comes to each spot; 0 is ground it walks to (easiest-worst-jump "
@@ -106,34 +108,43 @@ Raster shaded_at(const Model& model, const sun::Position& at, const shade::Setti
   return raster;
 }
 
-// Six of the day's steps, evenly spread, none at the very rim of the day.
-std::vector<std::size_t> six_steps(std::size_t count) {
-  std::vector<std::size_t> steps;
+// Six whole hours of the clock, evenly spread between sunrise and sunset.
+std::vector<sun::Instant> six_hours(const Place& place, const shade::Day& day) {
+  const double midnight = sun::instant(place, day.date, 0.0).ut_days;
+  const double first = 24.0 * (day.times.front().when.ut_days - midnight);
+  const double last = 24.0 * (day.times.back().when.ut_days - midnight);
+  std::vector<sun::Instant> hours;
+  double before = -1e9;
   for (int k = 0; k < 6; ++k) {
-    const auto at = static_cast<std::size_t>((2.0 * k + 1.0) / 12.0 * static_cast<double>(count));
-    if (at < count && (steps.empty() || steps.back() != at)) steps.push_back(at);
+    const double hour = std::round(first + (last - first) * (k + 0.5) / 6.0);
+    if (hour <= before || hour < first || hour > last) continue;
+    hours.push_back({midnight + hour / 24.0});
+    before = hour;
   }
-  return steps;
+  return hours;
 }
 
 }  // namespace
 
 std::optional<Figure> six_hours_plan(const Model& model, const shade::Day& day) {
-  if (day.times.empty()) return std::nullopt;
+  if (day.times.empty() || !model.site.place) return std::nullopt;
+  const Place& place = *model.site.place;
   shade::Settings settings;
   settings.date = day.date;
   std::vector<draw::SmallPlan> plans;
-  for (const std::size_t k : six_steps(day.times.size())) {
-    const double height = day.times[k].elevation / geom::kDegree;
-    plans.push_back({fmt::format("{}, sun {:.0f}° high", day.time_labels[k], height),
-                     shaded_at(model, day.times[k], settings)});
+  for (const sun::Instant when : six_hours(place, day)) {
+    const sun::Position at = sun::position(place, when);
+    plans.push_back({fmt::format("{}, sun {:.0f}° high", sun::clock_short(place, when),
+                                 at.elevation / geom::kDegree),
+                     shaded_at(model, at, settings)});
   }
+  if (plans.empty()) return std::nullopt;
   const std::string cells = cell_words(plans.front().raster);
   Figure figure = draw::small_plans(
       model, std::move(plans), 3, "shade-six-hours", "shade on " + sun::text(day.date), "shade",
       {.low = 0.0, .high = 1.0, .contour_count = 0, .reversed = true});
   figure.caption = fmt::format(
-      "Shade at six times of {}, clock of the place: share of the sun's beam stopped, 0 in full "
+      "Shade at six hours of {}, clock of the place: share of the sun's beam stopped, 0 in full "
       "sun "
       "to 1 in full shade (shadows of ground, structures, mesh and leaves; sun by the IAU's "
       "standards through ERFA, refraction included). {}",
@@ -176,7 +187,10 @@ Figure sight_plan(const Model& model, const sight::Result& sight) {
 Figure ponding_plan(const Model& model, const water::Result& water) {
   return layer(
       model, water.pond_depth, "ponding", "where rain would stand", "m",
-      {.low = 0.0, .high = std::max(0.02, most(water.pond_depth))},
+      {.low = 0.0,
+       .high = std::max(0.02, most(water.pond_depth)),
+       .contour_count = 4,
+       .reversed = true},
       fmt::format("Depth of rain left standing in the hollows of the modelled ground, in "
                   "metres, if nothing seeped away (depressions filled to the level at which "
                   "they run over; drawn waters taken as full). Deepest {} m, {} m² in all. {}",

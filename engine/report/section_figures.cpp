@@ -183,6 +183,16 @@ geom::Box2 extent_of(const Model& model, const std::vector<Stretch>& stretches,
   return box;
 }
 
+// The first and last stretch carried on, so that the section fills its sheet.
+std::vector<Stretch> to_the_rims(std::vector<Stretch> stretches, const SectionFrame& frame,
+                                 const geom::Box2& box) {
+  const double spare = kRoom.x / frame.mm_per_m - (box.hi.x - box.lo.x);
+  if (spare <= 0.0) return stretches;
+  stretches.front().s_from -= 0.5 * spare;
+  stretches.back().s_to += 0.5 * spare;
+  return stretches;
+}
+
 void title(Canvas& canvas, const std::string& text) {
   canvas.words({6.0, 7.0}, text, {.size = 3.4, .bold = true});
 }
@@ -206,7 +216,8 @@ std::optional<draw::Figure> route_section(const Model& model, const leap::Result
     const SectionFrame frame = frame_of(box.lo.x, box.hi.x, box.lo.y, box.hi.y);
     canvas.clip_to(
         {kAt, kAt + Vec2{kRoom.x, 0}, kAt + kRoom + Vec2{0, 4}, kAt + Vec2{0, kRoom.y + 4}});
-    for (const Stretch& s : stretches) draw_stretch(canvas, model, frame, s);
+    for (const Stretch& s : to_the_rims(stretches, frame, box))
+      draw_stretch(canvas, model, frame, s);
     draw_flights(canvas, frame, route);
     canvas.unclip();
     title(canvas, "The cheapest way out, over " + over);
@@ -250,6 +261,7 @@ std::optional<draw::Figure> dig_section(const Model& model, const dig::Result& d
       deepest = std::min(deepest, p.z - 0.3);
     }
     const SectionFrame frame = frame_of(-reach, reach, deepest, z + 1.2);
+    reach = 0.5 * kRoom.x / frame.mm_per_m;
     canvas.clip_to(
         {kAt, kAt + Vec2{kRoom.x, 0}, kAt + kRoom + Vec2{0, 4}, kAt + Vec2{0, kRoom.y + 4}});
     draw_stretch(canvas, model, frame, {plane, -reach, reach, 0.0});

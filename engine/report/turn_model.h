@@ -19,7 +19,7 @@ struct TurnData {
 };
 
 // The ground is thinned to at most this many nodes; things standing on it are not.
-inline constexpr std::size_t kMostNodes = 40'000;
+inline constexpr std::size_t kMostNodes = 25'000;
 
 // Nothing when the library is not installed. `folder` is where the mesh writer may work; it leaves
 // nothing there.
