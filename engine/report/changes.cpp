@@ -143,7 +143,8 @@ json as_json(const TomlNode& node) {
 }
 
 json file_json(const std::filesystem::path& file) {
-  if (file.empty()) return json::object();
+  std::error_code ignored;
+  if (!std::filesystem::exists(file, ignored)) return json::object();
   return as_json(parse_toml(read_text_file(file.string(), "site file"), file.string()));
 }
 

@@ -21,7 +21,7 @@ struct Change {
 // the brief, which has a table of its own, are left out.
 std::vector<Change> result_changes(const nlohmann::json& a, const nlohmann::json& b);
 
-// The same for the two files as written, key by key; empty for sites built in code.
+// The same for the two files as written, key by key; a file that is not there counts as empty.
 std::vector<Change> site_changes(const Site& a, const Site& b);
 
 }  // namespace hummock::report

@@ -21,16 +21,14 @@ Digest digest_of(std::string_view bytes) {
   return digest;
 }
 
-std::string bytes_of(const std::filesystem::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  if (!in)
-    throw InputError({path.string(), 0, ""}, "no such file", "the file the site was made of");
-  return {std::istreambuf_iterator<char>(in), {}};
-}
-
 void add(std::vector<InputFile>& list, const std::string& role, const std::filesystem::path& path) {
   if (path.empty()) return;
-  const std::string bytes = bytes_of(path);
+  std::ifstream in(path, std::ios::binary);
+  if (!in) {
+    list.push_back({role, path.filename().string(), kNotThere, 0});
+    return;
+  }
+  const std::string bytes{std::istreambuf_iterator<char>(in), {}};
   list.push_back({role, path.filename().string(), sha256_hex(bytes), bytes.size()});
 }
 

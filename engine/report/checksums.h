@@ -19,8 +19,10 @@ struct InputFile {
   std::string sha256;
   std::uintmax_t bytes = 0;
 };
-// The site, its species and every file it names, in that order. Throws InputError for a file that
-// is no longer there; a site built in code has none.
+// Stands in for the checksum of a file that is not there: a site drawn and not yet saved.
+inline constexpr const char* kNotThere = "no such file when the report was written";
+
+// The site, its species and every file it names, in that order.
 std::vector<InputFile> input_files(const Site& site);
 
 }  // namespace hummock::report

@@ -13,6 +13,7 @@
 #include "engine/draw/site_plan.h"
 #include "engine/report/brief_groups.h"
 #include "engine/report/changes.h"
+#include "engine/report/chapters.h"
 #include "engine/report/checksums.h"
 #include "engine/report/numbers.h"
 #include "engine/report/report.h"
@@ -155,6 +156,10 @@ Front front_of(const Sides& s, const std::vector<Pair>& pairs) {
                  {"Program", fmt::format("hummock {}", version())}};
   front.verdict = summary(s, pairs);
   front.cautions = cautions();
+  const CheckOptions defaults;
+  front.picture =
+      still_picture({s.b, s.results_b, defaults, {}, {}, {}}, 200.0 * geom::kDegree, "model-b");
+  front.picture->caption = "B. " + front.picture->caption;
   return front;
 }
 

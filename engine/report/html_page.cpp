@@ -212,8 +212,10 @@ std::string front(const Front& f) {
   out += fmt::format("<p class=\"kind\">{}</p>\n<h1 dir=\"auto\">{}</h1>\n", escaped(f.kind),
                      escaped(f.title));
   out += facts(f.facts);
-  out += fmt::format("<p class=\"verdict {}\" dir=\"auto\"><span class=\"sign\">{}</span> {}</p>\n",
-                     css_class(f.mark), sign(f.mark), escaped(f.verdict));
+  const std::string mark =
+      f.mark == Mark::none ? "" : fmt::format("<span class=\"sign\">{}</span> ", sign(f.mark));
+  out += fmt::format("<p class=\"verdict {}\" dir=\"auto\">{}{}</p>\n", css_class(f.mark), mark,
+                     escaped(f.verdict));
   if (!f.tally.empty()) {
     out += "<p class=\"tally\">";
     for (const auto& [mark, n] : f.tally)

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cstdlib>
+#include <sstream>
 
 #include "engine/report/html_page.h"
 #include "tests/report/written_yard.h"
@@ -39,15 +40,16 @@ bool has_browser() {
 }
 
 // Addresses asked for by a page, not by the browser for itself.
+// Chromium writes its log an event a line.
 int requests_of_pages(const std::string& net) {
+  std::istringstream lines(net);
   int n = 0;
-  for (std::size_t at = net.find("\"initiator\":"); at != std::string::npos;
-       at = net.find("\"initiator\":", at + 1)) {
-    const std::size_t from = net.rfind('{', at);
-    const std::string event = net.substr(from, net.find('}', at) - from);
-    const bool outside = event.find("\"url\":\"http") != std::string::npos;
-    const bool by_page = event.find("\"initiator\":\"not an origin\"") == std::string::npos;
-    n += outside && by_page ? 1 : 0;
+  for (std::string line; std::getline(lines, line);) {
+    const bool asked = line.find("\"initiator\":") != std::string::npos;
+    const bool by_browser = line.find("\"initiator\":\"not an origin\"") != std::string::npos;
+    const bool outside = line.find("\"url\":\"http") != std::string::npos ||
+                         line.find("\"url\":\"ws") != std::string::npos;
+    n += asked && outside && !by_browser ? 1 : 0;
   }
   return n;
 }
