@@ -34,7 +34,6 @@
   var middle = new THREE.Vector3().fromArray(data.size.middle);
   var across = data.size.across;
   var camera = new THREE.PerspectiveCamera(38, 1, across / 200, across * 20);
-  camera.position.copy(middle).add(new THREE.Vector3(-0.35, 0.75, 1.0).multiplyScalar(across));
 
   var sky = new THREE.HemisphereLight(0xf4f6f8, 0x9a8f7c, 0.75);
   var sun = new THREE.DirectionalLight(0xfff4e0, 0.9);
@@ -149,6 +148,13 @@
     });
   }
 
+  // Farther off where the view is upright, as on a phone, so that the whole yard is in it.
+  function standBack() {
+    var upright = Math.max(1, 1.25 * view.clientHeight / Math.max(1, view.clientWidth));
+    camera.position.copy(middle).add(
+      new THREE.Vector3(-0.35, 0.75, 1.0).multiplyScalar(across * upright));
+  }
+
   function fit() {
     var w = view.clientWidth;
     var h = view.clientHeight;
@@ -167,6 +173,7 @@
       box.hidden = false;
       document.getElementById('still').hidden = true;
       document.getElementById('turn-off').hidden = true;
+      standBack();
       addSwitches();
       addClock();
       controls.update();

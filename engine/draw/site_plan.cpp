@@ -418,8 +418,10 @@ PlanFrame plan_frame(const Model& model) {
 }
 
 void clip_to_plan(Canvas& canvas) {
-  canvas.clip_to({kPlanAt, kPlanAt + Vec2{kPlanRoom.x, 0.0}, kPlanAt + kPlanRoom,
-                  kPlanAt + Vec2{0.0, kPlanRoom.y}});
+  // A little more than the plan's room, so that names along the outside are whole.
+  const Vec2 lo = kPlanAt - Vec2{1.0, 3.0};
+  const Vec2 hi = kPlanAt + kPlanRoom + Vec2{2.0, 3.0};
+  canvas.clip_to({lo, {hi.x, lo.y}, hi, {lo.x, hi.y}});
 }
 
 void draw_margin(Canvas& canvas, const Model& model, const PlanFrame& frame,

@@ -31,6 +31,15 @@ LayerLook with_range(const std::vector<SmallPlan>& plans, LayerLook look) {
   return look;
 }
 
+// The outline with a narrow rim: what stands outside it is for the large plans.
+geom::Box2 small_area(const Model& model) {
+  geom::Box2 box = geom::bounds(model.outline);
+  const Vec2 rim = Vec2{1.0, 1.0} * (0.03 * geom::length(box.hi - box.lo));
+  box.lo = box.lo - rim;
+  box.hi = box.hi + rim;
+  return box;
+}
+
 struct Layout {
   int across = 3, down = 2;
   Vec2 room;  // mm, of one plan
@@ -52,7 +61,7 @@ Layout layout_with(const geom::Box2& area, std::size_t count, int across) {
 
 // One fewer across when the round scales then let the plans be much larger.
 Layout layout_of(const Model& model, std::size_t count, int across) {
-  const geom::Box2 area = plan_area(model);
+  const geom::Box2 area = small_area(model);
   const Layout wide = layout_with(area, count, across);
   if (across <= 2) return wide;
   const Layout tall = layout_with(area, count, across - 1);
@@ -78,7 +87,7 @@ Figure small_plans(const Model& model, std::vector<SmallPlan> plans, int across,
     for (std::size_t k = 0; k < kept->size(); ++k) {
       const Vec2 at = layout.at(static_cast<int>(k));
       const Vec2 plan_at = at + Vec2{0.0, kLabel};
-      frame = fit(plan_area(model), plan_at, layout.room);
+      frame = fit(small_area(model), plan_at, layout.room);
       canvas.words(at + Vec2{0.0, 3.4}, (*kept)[k].label, {.size = 2.5});
       canvas.clip_to({plan_at, plan_at + Vec2{layout.room.x, 0.0}, plan_at + layout.room,
                       plan_at + Vec2{0.0, layout.room.y}});

@@ -212,9 +212,9 @@ std::string front(const Front& f) {
   out += fmt::format("<p class=\"kind\">{}</p>\n<h1 dir=\"auto\">{}</h1>\n", escaped(f.kind),
                      escaped(f.title));
   out += facts(f.facts);
-  const std::string mark =
+  const std::string lead =
       f.mark == Mark::none ? "" : fmt::format("<span class=\"sign\">{}</span> ", sign(f.mark));
-  out += fmt::format("<p class=\"verdict {}\" dir=\"auto\">{}{}</p>\n", css_class(f.mark), mark,
+  out += fmt::format("<p class=\"verdict {}\" dir=\"auto\">{}{}</p>\n", css_class(f.mark), lead,
                      escaped(f.verdict));
   if (!f.tally.empty()) {
     out += "<p class=\"tally\">";
