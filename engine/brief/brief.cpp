@@ -69,6 +69,20 @@ std::string why_absent(const std::string& what, const std::map<std::string, std:
   return reason != not_run.end() ? reason->second : "no figure of this name in the results";
 }
 
+// A figure known only to be at least `bound`.
+void judge_bound(double bound, BriefRow& out) {
+  const bool meets_least = !out.at_least || bound >= *out.at_least;
+  if (out.at_most && bound > *out.at_most) {
+    out.met = Met::short_of;
+  } else if (!out.at_most && meets_least) {
+    out.met = Met::met;
+    out.margin = bound - *out.at_least;
+    out.where = "at least " + limit_in_words(bound) + " (searched no further)";
+  } else {
+    out.note = "known only to be at least " + limit_in_words(bound) + " (searched no further)";
+  }
+}
+
 BriefRow judge_row(const Requirement& row, int animals, const Figures& figures,
                    const std::map<std::string, std::string>& not_run) {
   BriefRow out;
@@ -85,7 +99,9 @@ BriefRow judge_row(const Requirement& row, int animals, const Figures& figures,
   }
   const Figure& figure = found->second;
   out.where = figure.where;
-  if (figure.unbounded || (figure.value && std::isinf(*figure.value) && *figure.value > 0)) {
+  if (figure.unbounded && figure.bounded_below) {
+    judge_bound(*figure.bounded_below, out);
+  } else if (figure.unbounded || (figure.value && std::isinf(*figure.value) && *figure.value > 0)) {
     out.met = out.at_most ? Met::short_of : Met::met;
   } else if (!figure.value || !std::isfinite(*figure.value)) {
     out.note = "the figure has no value on this site";

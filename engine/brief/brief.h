@@ -30,7 +30,10 @@ struct BriefRow {
 struct Figure {
   std::optional<double> value;  // nothing = no such value (e.g. no escape within the limit)
   std::string where;
-  bool unbounded = false;  // counts as larger than anything (no escape found)
+  bool unbounded = false;  // no value because it is larger than was looked for
+  // With `unbounded`: what it is known to be at least (no escape found up to here). Nothing = it
+  // has no end (no tunnel at all) and counts as larger than anything.
+  std::optional<double> bounded_below = {};
 };
 using Figures = std::map<std::string, Figure>;
 

@@ -32,6 +32,20 @@ std::set<std::string> with_needs(std::set<std::string> only) {
   return only;
 }
 
+// A misspelt requirement must not pass silently.
+void refuse_unknown_requirements(const Site& site) {
+  const auto& names = analysis_names();
+  for (const auto* list : {&site.species.requirements, &site.requirements}) {
+    for (const Requirement& r : *list) {
+      const std::string analysis = r.what.substr(0, r.what.find('.'));
+      if (std::find(names.begin(), names.end(), analysis) != names.end()) continue;
+      std::string allowed;
+      for (const std::string& name : names) allowed += (allowed.empty() ? "" : ", ") + name;
+      throw InputError(r.where, "\"" + r.what + "\"", "a figure of one of " + allowed);
+    }
+  }
+}
+
 class Run {
  public:
   Run(const Model& model, const CheckOptions& options, const Progress& progress)
@@ -94,6 +108,7 @@ leap::Settings leap_settings(const Site& site, const CheckOptions& options) {
 
 CheckResults run_check(const Model& model, const CheckOptions& options, const Progress& progress) {
   refuse_unknown(options.only);
+  refuse_unknown_requirements(model.site);
   const Site& site = model.site;
   // Stages report their own share of the work only through `cancel`: the caller's bar counts
   // stages.

@@ -224,6 +224,11 @@ void add_burrows(const burrows::Result& r, List& list) {
 
 void add_water(const Model& model, const water::Result& r, List& list) {
   for (const water::BasinRow& b : r.basins) {
+    if (!b.holds_water) {
+      list.push_back({Weight::short_of, "water", b.name,
+                      quoted(b.name) + ": the ground does not hold its water at the level drawn",
+                      "lower the level, or dig the basin", std::nullopt});
+    }
     if (b.can_climb_out) continue;
     list.push_back({Weight::look, "water", b.name,
                     fmt::format("{}: no side is flatter than {:.0f}°, the animal may not climb out",
@@ -259,6 +264,11 @@ void add_houses(const houses::Result& r, List& list) {
 
 void add_brief(const CheckResults& results, List& list) {
   for (const BriefRow& row : results.brief) {
+    if (row.met == Met::not_checked && row.note != "not asked for") {
+      list.push_back({Weight::look, "brief", row.what,
+                      row.what + " is asked for and could not be checked: " + row.note, "",
+                      std::nullopt});
+    }
     if (row.met != Met::short_of) continue;
     std::string text =
         row.value ? fmt::format("{} is {:.4g}, {} is asked for", row.what, *row.value, row.required)

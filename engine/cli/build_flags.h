@@ -3,6 +3,7 @@
 
 #include <CLI/App.hpp>
 
+#include "engine/cli/finite_range.h"
 #include "engine/model/model.h"
 
 namespace hummock::cli {
@@ -14,12 +15,12 @@ struct BuildFlags {
 
   void add_to(CLI::App& command) {
     command.add_option("--snow", snow, "metres of snow or drifted sand on the ground")
-        ->check(CLI::Range(0.0, 20.0));
+        ->check(finite_range(0.0, 20.0));
     command
         .add_option("--growth", growth_percent, "percent by which trees and plantings have grown")
-        ->check(CLI::Range(0.0, 500.0));
+        ->check(finite_range(0.0, 500.0));
     command.add_option("--scour", scour, "metres of ground lost near the fence")
-        ->check(CLI::Range(0.0, 5.0));
+        ->check(finite_range(0.0, 5.0));
   }
   BuildOptions options() const {
     BuildOptions build;

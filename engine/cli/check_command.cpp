@@ -10,6 +10,7 @@
 #include "engine/check/findings.h"
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
+#include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
 
 namespace hummock::cli {
@@ -79,7 +80,11 @@ void print_result(const Model& model, const CheckResults& results, double build_
   for (const std::string& line : cautions()) fmt::print("{}\n", line);
 }
 
+// Met in full: what was asked for but could not be checked is not met.
 bool all_well(const Model& model, const CheckResults& results) {
+  for (const BriefRow& row : results.brief) {
+    if (row.met == Met::not_checked && row.note != "not asked for") return false;
+  }
   for (const Finding& f : findings(model, results)) {
     if (f.weight != Weight::look) return false;
   }
@@ -115,9 +120,9 @@ void add_check(CLI::App& app, Run& run) {
       ->delimiter(',');
   command->add_option("--date", flags->date, "day for the sun, YYYY-MM-DD");
   command->add_option("--step", flags->step, "minutes between sun positions")
-      ->check(CLI::Range(0.5, 120.0));
+      ->check(finite_range(0.5, 120.0));
   command->add_option("--resolution", flags->resolution, "metres between leap samples")
-      ->check(CLI::Range(0.005, 5.0));
+      ->check(finite_range(0.005, 5.0));
   command->add_flag("--times", flags->times, "show how long each analysis took");
   flags->build.add_to(*command);
   command->callback([flags, &run] { run = [flags] { return check(*flags); }; });

@@ -5,6 +5,7 @@
 
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
+#include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
 #include "engine/leap/leap_solver.h"
 #include "engine/mesh_export/mesh_export.h"
@@ -56,7 +57,7 @@ void add_export(CLI::App& app, Run& run) {
   command->add_option("-o,--out", flags->out, "file; its ending chooses the format")->required();
   command->add_option("--part", flags->mesh.parts, "only these names or kinds")->delimiter(',');
   command->add_option("--scale", flags->mesh.scale, "multiplies all lengths (0.02 prints 1:50)")
-      ->check(CLI::Range(1e-6, 1e6));
+      ->check(finite_range(1e-6, 1e6));
   command->add_option("--values", flags->values, "colour the surfaces by this: demand (glb, ply)");
   flags->build.add_to(*command);
   command->callback([flags, &run] { run = [flags] { return write_mesh(*flags); }; });

@@ -5,6 +5,7 @@
 
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
+#include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
 #include "engine/draw/site_plan.h"
 #include "engine/maps/map_layers.h"
@@ -74,9 +75,9 @@ void add_map(CLI::App& app, Run& run) {
   command->add_option("-o,--out", flags->out, "file; its ending chooses the format")->required();
   command->add_option("--date", flags->date, "day for the sun, YYYY-MM-DD");
   command->add_option("--hour", flags->hour, "local clock for the shade layer, 13.5 = 13:30")
-      ->check(CLI::Range(0.0, 24.0));
+      ->check(finite_range(0.0, 24.0));
   command->add_option("--step", flags->step, "minutes between sun positions")
-      ->check(CLI::Range(0.5, 120.0));
+      ->check(finite_range(0.5, 120.0));
   flags->build.add_to(*command);
   command->callback([flags, &run] { run = [flags] { return write_map(*flags); }; });
 }

@@ -7,6 +7,7 @@
 #include "engine/base/atomic_file.h"
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
+#include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
 #include "engine/draw/site_plan.h"
 #include "engine/maps/map_layers.h"
@@ -140,9 +141,9 @@ void add_shade(CLI::App& app, Run& run) {
   command->add_option("-o,--out", flags->folder, "folder")->required();
   command->add_option("--date", flags->date, "YYYY-MM-DD; default midsummer");
   command->add_option("--step", flags->step, "minutes between sun positions")
-      ->check(CLI::Range(0.5, 120.0));
+      ->check(finite_range(0.5, 120.0));
   command->add_option("--cell", flags->cell, "metres between places asked; 0 = the ground's")
-      ->check(CLI::Range(0.0, 50.0));
+      ->check(finite_range(0.0, 50.0));
   command->add_flag("--seasons", flags->seasons, "the four season days");
   command->add_flag("--year", flags->year, "the whole year: hours of sun for each month");
   command->add_flag("--sun-disc", flags->disc, "integrate the sun's disc (penumbra)");

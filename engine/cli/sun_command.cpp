@@ -8,6 +8,7 @@
 
 #include "engine/base/input_error.h"
 #include "engine/cli/commands.h"
+#include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
 #include "engine/sun/sun.h"
 #include "engine/sun/sun_json.h"
@@ -96,16 +97,16 @@ void add_sun(CLI::App& app, Run& run) {
   CLI::App* command = app.add_subcommand("sun", "where the sun stands, when it rises and sets");
   command->add_option("--latitude", flags->latitude, "degrees north")
       ->required()
-      ->check(CLI::Range(-90.0, 90.0));
+      ->check(finite_range(-90.0, 90.0));
   command->add_option("--longitude", flags->longitude, "degrees east")
       ->required()
-      ->check(CLI::Range(-180.0, 180.0));
+      ->check(finite_range(-180.0, 180.0));
   command->add_option("--elevation", flags->elevation, "metres above the sea")
-      ->check(CLI::Range(-500.0, 9000.0));
+      ->check(finite_range(-500.0, 9000.0));
   command->add_option("--pressure", flags->pressure, "hPa; without it from the elevation")
-      ->check(CLI::Range(0.0, 1200.0));
+      ->check(finite_range(0.0, 1200.0));
   command->add_option("--temperature", flags->temperature, "°C, for refraction")
-      ->check(CLI::Range(-90.0, 60.0));
+      ->check(finite_range(-90.0, 60.0));
   command->add_option("--time", flags->time, "YYYY-MM-DDTHH:MM[:SS][Z or ±HH:MM]")->required();
   command->add_option("--zone", flags->zone, "offset or IANA name when --time has none");
   command->add_option("--json", flags->json, "also write it as JSON (- = print only it)");

@@ -113,25 +113,38 @@ class ExitSampler {
     });
   }
 
+  // A side cut square against a taller neighbour lies flush with it: nothing passes between. Seen
+  // by what is beside the edge: behind the neighbour's sheet, outside the outline.
+  bool shut_by(const Panel& neighbour, Vec3 p, Vec3 beside) const {
+    constexpr double kBeside = 0.02;  // m
+    if (geom::contains(model_.outline, xy(p) + xy(beside) * kBeside)) return false;
+    const Vec2 run = neighbour.b - neighbour.a;
+    const double share =
+        std::clamp(dot(xy(p) - neighbour.a, run) / std::max(dot(run, run), 1e-12), 0.0, 1.0);
+    return neighbour.top_a + (neighbour.top_b - neighbour.top_a) * share > p.z - kLift;
+  }
+
   // The tip, and a side where the neighbour carries on without an overhang.
   void lay_overhang(const OverhangPanel& o, const std::vector<const OverhangPanel*>& over) {
     const Panel& panel = model_.panels[static_cast<std::size_t>(o.panel)];
     const Vec3 in = inwards(panel);
-    const auto lay = [&](Vec3 base0, Vec3 base1, Vec3 edge0, Vec3 edge1, Vec3 beside) {
+    const auto lay = [&](Vec3 base0, Vec3 base1, Vec3 edge0, Vec3 edge1, Vec3 beside,
+                         const Panel* neighbour) {
       lay_edge(ExitKind::overhang_tip, &panel, o.part, edge0, edge1, [&](double share) {
-        return open_above(lerp(edge0, edge1, share), beside) &&
-               !roofed_over(lerp(base0, base1, share), in);
+        const Vec3 p = lerp(edge0, edge1, share);
+        if (neighbour != nullptr && shut_by(*neighbour, p, beside)) return false;
+        return open_above(p, beside) && !roofed_over(lerp(base0, base1, share), in);
       });
     };
-    lay(o.base_a, o.base_b, o.tip_a, o.tip_b, in);
+    lay(o.base_a, o.base_b, o.tip_a, o.tip_b, in, nullptr);
     const auto n = model_.panels.size();
     const auto k = static_cast<std::size_t>(o.panel);
     const Vec3 along = at_height(geom::unit(panel.b - panel.a), 0.0);
     if (!meets(o.base_a, o.tip_a, over[(k + n - 1) % n], false)) {
-      lay(o.base_a, o.base_a, o.base_a, o.tip_a, -along);
+      lay(o.base_a, o.base_a, o.base_a, o.tip_a, -along, &model_.panels[(k + n - 1) % n]);
     }
     if (!meets(o.base_b, o.tip_b, over[(k + 1) % n], true)) {
-      lay(o.base_b, o.base_b, o.base_b, o.tip_b, along);
+      lay(o.base_b, o.base_b, o.base_b, o.tip_b, along, &model_.panels[(k + 1) % n]);
     }
   }
 

@@ -69,10 +69,13 @@ json list_json(const List& list, Write write) {
 }
 
 // The figure with the row it comes from: the least over all rows.
-void add_least(Figures& figures, const char* key, const std::vector<ObjectRow>& rows,
+void add_least(Figures& figures, const char* key, const Result& result,
                std::optional<double> ObjectRow::*member) {
+  const std::vector<ObjectRow>& rows = result.objects;
   Figure figure;
   figure.unbounded = true;
+  // Nothing on its own says only that it is beyond the limit searched to.
+  if (!rows.empty()) figure.bounded_below = result.bounded_below_m;
   for (const ObjectRow& row : rows) {
     const std::optional<double>& v = row.*member;
     if (!v || (figure.value && *figure.value <= *v)) continue;
@@ -127,14 +130,15 @@ void add_figures(const Result& r, const Model&, Figures& figures) {
   const std::string from = r.route.empty() ? "" : "from " + r.route.back().from_thing;
   const std::string where = r.over.empty() ? "" : from + " over " + r.over;
   add("leap.escape_demand_m", r.escape_demand_m, where);
+  if (!r.escape_demand_m) figures["leap.escape_demand_m"].bounded_below = r.bounded_below_m;
   // Without an escape the margin is the bound searched to: at least that.
   add("leap.margin", r.margin, where);
   add("leap.bounded_below_m", r.bounded_below_m, where);
   add("leap.roof_clearance_m", r.roof_clearance_m, "");
   add("leap.living_area_m2", r.living_area_m2, "");
   add("leap.ways_out", ways_out(r), "");
-  add_least(figures, "leap.effort_to_boundary_m", r.objects, &ObjectRow::effort_to_boundary_m);
-  add_least(figures, "leap.effort_to_roof_m", r.objects, &ObjectRow::effort_to_roof_m);
+  add_least(figures, "leap.effort_to_boundary_m", r, &ObjectRow::effort_to_boundary_m);
+  add_least(figures, "leap.effort_to_roof_m", r, &ObjectRow::effort_to_roof_m);
 }
 
 }  // namespace hummock::leap

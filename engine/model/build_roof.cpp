@@ -11,6 +11,8 @@
 // meet in creases. Facets differ from that surface by at most cell² · sag / (4 D²), with a cell
 // chosen to keep it under 2 mm or, on wide roofs, to 20 000 facets. A prop is an upright post of
 // the site whose top comes within kPropReach of the unsagged sheet or above it.
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -92,6 +94,37 @@ std::vector<Vec2> props_of(const Model& model, const Supports& supports) {
 
 }  // namespace
 
+namespace {
+
+// A roof that covers nothing of the yard, or lies in the ground, is a slip of the pen.
+void refuse_useless_roof(const Model& model, const Part& part) {
+  bool over_yard = false;
+  for (const Vec3& v : part.mesh.vertices) {
+    if (!geom::contains(model.outline, xy(v))) continue;
+    over_yard = true;
+    const double ground = geom::height_at(model.ground, xy(v));
+    if (v.z > ground) continue;
+    Where where = model.site.roof->where;
+    where.key = model.site.roof->height ? "roof.height" : "roof.above_fence";
+    const Vec2 at = model.to_site(xy(v));
+    throw InputError(
+        where,
+        fmt::format("a roof at {:.2f} m where the ground is at {:.2f} m, ({:.2f}, {:.2f})", v.z,
+                    ground, at.x, at.y),
+        "a roof above the ground everywhere inside the boundary");
+  }
+  for (const Vec2 corner : model.outline) {
+    over_yard = over_yard ||
+                (model.site.roof->outline && geom::contains(*model.site.roof->outline, corner));
+  }
+  if (over_yard) return;
+  Where where = model.site.roof->where;
+  where.key = "roof.outline";
+  throw InputError(where, "a roof wholly outside the boundary", "a roof over some of the yard");
+}
+
+}  // namespace
+
 void build_roof(Model& model) {
   if (!model.site.roof || model.panels.empty()) return;
   const Roof& roof = *model.site.roof;
@@ -115,6 +148,7 @@ void build_roof(Model& model) {
     const double t = std::min(1.0, supports.distance_to(xy(v)) / deepest);
     v.z = supports.unsagged(xy(v)) - roof.sag * t * (2.0 - t);
   }
+  refuse_useless_roof(model, part);
   model.parts.push_back(std::move(part));
 }
 

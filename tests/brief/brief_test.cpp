@@ -62,6 +62,19 @@ TEST(Brief, AFigureOnItsLimitIsMetEvenWhenDecimalsRound) {
   EXPECT_EQ(only_row(at_least("space.plan_area_m2", 0.3), area(0.2999)).met, Met::short_of);
 }
 
+// A search that ended at 2 m once passed a requirement of 10 m.
+TEST(Brief, AFigureKnownOnlyFromBelowIsMetOnlyUpToWhatIsKnown) {
+  Figure figure;
+  figure.unbounded = true;
+  figure.bounded_below = 2.0;
+  const Figures figures{{"leap.escape_demand_m", figure}};
+  EXPECT_EQ(only_row(at_least("leap.escape_demand_m", 1.5), figures).met, Met::met);
+  EXPECT_DOUBLE_EQ(*only_row(at_least("leap.escape_demand_m", 1.5), figures).margin, 0.5);
+  EXPECT_EQ(only_row(at_least("leap.escape_demand_m", 10.0), figures).met, Met::not_checked);
+  EXPECT_EQ(only_row(at_most("leap.escape_demand_m", 1.0), figures).met, Met::short_of);
+  EXPECT_EQ(only_row(at_most("leap.escape_demand_m", 5.0), figures).met, Met::not_checked);
+}
+
 TEST(Brief, AnUpperLimitCountsTheOtherWay) {
   const Figures figures{{"openings.largest_m", {0.06, "under panel 3", false}}};
   const BriefRow row = only_row(at_most("openings.largest_m", 0.05), figures);

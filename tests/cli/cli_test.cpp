@@ -85,6 +85,11 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{"unknown analysis", "check " + kYard + " --only leaps --json a.json", "leaps"},
         Bad{"impossible date", "check " + kYard + " --date 2026-02-30 --json a.json", "2026-02-30"},
         Bad{"step nought", "check " + kYard + " --step 0 --json a.json", "--step"},
+        Bad{"snow not a number", "check " + kYard + " --snow nan --json a.json", "--snow"},
+        Bad{"resolution not a number", "check " + kYard + " --resolution nan --json a.json",
+            "--resolution"},
+        Bad{"latitude not a number", "sun --latitude nan --longitude 0 --time 2026-06-21T12:00Z",
+            "--latitude"},
         Bad{"negative snow", "check " + kYard + " --snow -1 --json a.json", "--snow"},
         Bad{"not a number", "check " + kYard + " --snow deep --json a.json", "--snow"},
         Bad{"unknown layer", "map " + kYard + " heat -o x.tif", "heat"},
@@ -107,6 +112,24 @@ INSTANTIATE_TEST_SUITE_P(
           name.begin(), name.end(), [](char c) { return !std::isalnum(c); }, '_');
       return name;
     });
+
+// "0 all met": a requirement that nothing answers is not met.
+TEST(CommandLine, AMisspeltRequirementNeverPasses) {
+  const ScratchFolder folder;
+  run_program("new yard", folder.path());
+  const std::string good = text_of(folder / "yard.site.toml");
+  const std::string row = "\n[[require]]\nwhat = \"@\"\nat_least = 1\nsource = \"a test\"\n";
+  const auto with = [&](const std::string& what) {
+    std::string text = row;
+    write_text(folder / "yard.site.toml", good + text.replace(text.find('@'), 1, what));
+    return run_program("check yard.site.toml --only space", folder.path());
+  };
+  EXPECT_EQ(with("space.plan_area_m2").status, 0);
+  EXPECT_EQ(with("space.nix").status, 1);
+  const Said unknown = with("spice.plan_area_m2");
+  EXPECT_EQ(unknown.status, 2);
+  EXPECT_NE(unknown.err.find("spice.plan_area_m2"), std::string::npos) << unknown.err;
+}
 
 TEST(CommandLine, ANewSiteReadsAndChecksAndIsNeverOverwritten) {
   const ScratchFolder folder;

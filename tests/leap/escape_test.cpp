@@ -47,6 +47,27 @@ TEST(Escape, ABoxAtADistanceFromAPlainWallIsWorthItsEffort) {
   EXPECT_EQ(row.verdict, Verdict::clear);
 }
 
+// An overhang's end cut square against a taller sheet at a corner lies flush with it; it was once
+// taken for a way up. The glass is out of reach, so there is no way out at all.
+TEST(Escape, AnOverhangsEndAgainstATallerGlassIsNoWayOut) {
+  Site site = test::yard(4, 4, 2.0);
+  test::split_sections(site);
+  site.species.leap_height.value = 1.0;
+  site.species.climbs.value = {"mesh"};
+  for (std::size_t k : {0U, 1U, 3U}) {
+    site.boundary.sections[k].overhang = Overhang{0.5, 30.0 * geom::kDegree};
+  }
+  Section& glass = site.boundary.sections[2];
+  glass.kind = SheetKind::glass;
+  glass.aperture = 0.0;
+  glass.height = 4.0;
+  const Result result = analyse(test::built(site));
+  EXPECT_FALSE(result.escape_demand_m.has_value())
+      << *result.escape_demand_m << " m over " << result.over;
+  glass.height = 1.0;  // and a low one is a way out as ever
+  EXPECT_TRUE(analyse(test::built(site)).escape_demand_m.has_value());
+}
+
 TEST(Escape, TwoBoxesAsStairsDemandTheLargerStep) {
   Site site = test::yard(6, 5, 1.8, SheetKind::solid);
   test::add_box(site, "lower", {3.0, 1.65}, {0.8, 0.8, 0.5});
