@@ -89,7 +89,25 @@ class Walk {
     return !list.empty() && std::all_of(list.begin(), list.end(),
                                         [](const json& item) { return !name_of(item).empty(); });
   }
+  // A long row of numbers (a curve) is told by where it differs most.
+  static bool is_curve(const json& list) {
+    constexpr std::size_t kLong = 12;
+    return list.size() >= kLong &&
+           std::all_of(list.begin(), list.end(), [](const json& v) { return v.is_number(); });
+  }
+  void curve(const std::string& path, const json& a, const json& b) {
+    std::size_t most = 0;
+    const auto off = [&](std::size_t k) {
+      return std::abs(a[k].get<double>() - b[k].get<double>());
+    };
+    for (std::size_t k = 1; k < a.size(); ++k) {
+      if (off(k) > off(most)) most = k;
+    }
+    go(fmt::format("{}[{}], where {} numbers differ most", path, most, a.size()), &a[most],
+       &b[most]);
+  }
   void items(const std::string& path, const json& a, const json& b) {
+    if (a.size() == b.size() && is_curve(a) && is_curve(b)) return curve(path, a, b);
     if ((by_name(a) || a.empty()) && (by_name(b) || b.empty())) return named(path, a, b);
     const std::size_t n = std::max(a.size(), b.size());
     for (std::size_t k = 0; k < n; ++k) {

@@ -17,8 +17,9 @@ struct Change {
 };
 
 // Every leaf that differs. Members of a list that carry a name are matched by it, others by their
-// place in the list. Numbers count as equal within 1e-9 of their size. The program's version and
-// the brief, which has a table of its own, are left out.
+// place in the list; of two long rows of numbers, only the place where they differ most. Numbers
+// count as equal within 1e-9 of their size. The program's version and the brief, which has a table
+// of its own, are left out.
 std::vector<Change> result_changes(const nlohmann::json& a, const nlohmann::json& b);
 
 // The same for the two files as written, key by key; a file that is not there counts as empty.

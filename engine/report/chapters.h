@@ -32,6 +32,8 @@ Chapter water_chapter(const Sources& sources);
 Chapter hiding_chapter(const Sources& sources);
 Chapter guests_chapter(const Sources& sources);
 Chapter indoors_chapter(const Sources& sources);
+// The findings in the report's words, the worst first.
+std::vector<Card> finding_cards(const Sources& sources);
 // Every finding, when page one could not hold them all.
 Chapter findings_chapter(const Sources& sources);
 // Quantities and where every thing stands.

@@ -14,7 +14,7 @@
 namespace hummock::report {
 namespace {
 
-constexpr std::size_t kFrontCards = 7;
+constexpr std::size_t kFrontCards = 5;
 
 Cell text(const std::string& words) {
   return {words, std::nullopt, Mark::none};
@@ -44,7 +44,9 @@ std::optional<std::string> short_words(const std::vector<BriefRow>& rows, const 
   return std::nullopt;
 }
 
-std::vector<Card> cards_of(const Sources& sources) {
+}  // namespace
+
+std::vector<Card> finding_cards(const Sources& sources) {
   std::vector<Card> cards;
   for (const Finding& f : findings(sources.model, sources.results)) {
     std::string at = f.at ? place(sources.model, *f.at) : "";
@@ -55,6 +57,8 @@ std::vector<Card> cards_of(const Sources& sources) {
   }
   return cards;
 }
+
+namespace {
 
 const std::vector<std::string>& limits() {
   static const std::vector<std::string> lines{
@@ -115,7 +119,7 @@ draw::Figure still_picture(const Sources& sources, double from, const std::strin
 
 Front front_page(const Sources& sources) {
   const Site& site = sources.model.site;
-  const auto cards = cards_of(sources);
+  const auto cards = finding_cards(sources);
   Front front;
   front.kind = "Enclosure report";
   front.title = site.name;
@@ -139,7 +143,7 @@ Front front_page(const Sources& sources) {
 
 Chapter findings_chapter(const Sources& sources) {
   Chapter chapter{"findings", "All findings", "What should be looked at first?", {}};
-  const auto cards = cards_of(sources);
+  const auto cards = finding_cards(sources);
   if (cards.empty()) {
     chapter.blocks.push_back(Text{"Nothing was found in what was checked.", Tone::body});
     return chapter;

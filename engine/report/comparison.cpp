@@ -125,20 +125,13 @@ std::string summary(const Sides& s, const std::vector<Pair>& pairs) {
                      verdict_sentence(s.a, s.results_a), verdict_sentence(s.b, s.results_b));
 }
 
-std::set<std::string> finding_texts(const Model& model, const CheckResults& results) {
-  std::set<std::string> all;
-  for (const Finding& f : findings(model, results)) all.insert(f.text);
-  return all;
-}
-
-Cards only_in(const Model& mine, const CheckResults& results, const std::set<std::string>& others) {
+// Cards whose words the other side does not have.
+Cards only_in(const std::vector<Card>& mine, const std::vector<Card>& others) {
+  std::set<std::string> known;
+  for (const Card& card : others) known.insert(card.text);
   Cards cards;
-  for (const Finding& f : findings(mine, results)) {
-    if (others.count(f.text) != 0) continue;
-    const Mark mark = f.weight == Weight::way_out    ? Mark::way_out
-                      : f.weight == Weight::short_of ? Mark::short_of
-                                                     : Mark::look;
-    cards.list.push_back({mark, f.text, f.to_do, f.at ? place(mine, *f.at) : ""});
+  for (const Card& card : mine) {
+    if (known.count(card.text) == 0) cards.list.push_back(card);
   }
   return cards;
 }
@@ -165,8 +158,11 @@ Front front_of(const Sides& s, const std::vector<Pair>& pairs) {
 
 void add_findings(Document& document, const Sides& s) {
   Chapter chapter{"findings", "Findings", "What went, and what came?", {}};
-  const Cards gone = only_in(s.a, s.results_a, finding_texts(s.b, s.results_b));
-  const Cards come = only_in(s.b, s.results_b, finding_texts(s.a, s.results_a));
+  const CheckOptions defaults;
+  const auto in_a = finding_cards({s.a, s.results_a, defaults, {}, {}, {}});
+  const auto in_b = finding_cards({s.b, s.results_b, defaults, {}, {}, {}});
+  const Cards gone = only_in(in_a, in_b);
+  const Cards come = only_in(in_b, in_a);
   chapter.blocks.push_back(Heading{"Only in B"});
   if (come.list.empty()) chapter.blocks.push_back(Text{"Nothing new.", Tone::body});
   chapter.blocks.push_back(come);

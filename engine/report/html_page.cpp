@@ -139,12 +139,24 @@ std::string table_cell(const Cell& c, const Column& column) {
                      c.mark == Mark::none ? escaped(c.text) : badge(c.mark, c.text));
 }
 
+std::string column_widths(const Table& t) {
+  double sum = 0.0;
+  for (const Column& c : t.columns) sum += c.share;
+  std::string out = "<colgroup>";
+  for (const Column& c : t.columns) {
+    if (c.share > 0.0) out += fmt::format("<col style=\"width:{:.1f}%\">", 100.0 * c.share / sum);
+  }
+  return out + "</colgroup>\n";
+}
+
 std::string table(const Table& t) {
-  std::string out = "<div class=\"table\">\n<table>\n";
+  constexpr std::size_t kShort = 9;  // rows that print on one sheet rather than over two
+  std::string out = t.rows.size() > kShort ? "<div class=\"table\">\n<table>\n"
+                                           : "<div class=\"table whole\">\n<table>\n";
   if (!t.title.empty()) {
     out += fmt::format("<caption dir=\"auto\">{}</caption>\n", escaped(t.title));
   }
-  out += "<thead><tr>";
+  out += column_widths(t) + "<thead><tr>";
   for (const Column& c : t.columns) {
     if (c.share <= 0.0) continue;
     out += fmt::format("<th scope=\"col\"{}>{}</th>", c.right ? " class=\"num\"" : "",

@@ -72,8 +72,30 @@ Pen pen_of(const Part& part) {
   }
 }
 
+using Wanted = bool (*)(const Part& part, const std::string& thing);
+
+bool every_part(const Part& part, const std::string&) {
+  return part.kind != PartKind::surrounding;
+}
+
+// At a corner the neighbouring fence lies in the plane of the section and would hide it.
+bool not_of_other_fences(const Part& part, const std::string& thing) {
+  switch (part.kind) {
+    case PartKind::panel:
+    case PartKind::post:
+    case PartKind::overhang:
+    case PartKind::skirt:
+    case PartKind::apron:
+    case PartKind::footing:
+      return part.name == thing;
+    default:
+      return every_part(part, thing);
+  }
+}
+
 void draw_stretch(Canvas& canvas, const Model& model, const SectionFrame& frame,
-                  const Stretch& stretch) {
+                  const Stretch& stretch, Wanted wanted = every_part,
+                  const std::string& thing = "") {
   const auto on = [&](Vec2 p) { return frame.sheet(p.x + stretch.offset, p.y); };
   const auto ground = geom::profile(model.ground, stretch.plane, stretch.s_from, stretch.s_to);
   std::vector<Vec2> line;
@@ -85,7 +107,7 @@ void draw_stretch(Canvas& canvas, const Model& model, const SectionFrame& frame,
   canvas.fill(earth, kEarth);
   canvas.line(line, {draw::kInk, 0.3});
   for (const Part& part : model.parts) {
-    if (part.kind == PartKind::surrounding) continue;
+    if (!wanted(part, thing)) continue;
     for (const geom::CutLine& c :
          geom::cut(part.mesh, stretch.plane, stretch.s_from, stretch.s_to)) {
       canvas.line({on(c.from), on(c.to)}, pen_of(part));
@@ -147,12 +169,14 @@ void draw_flights(Canvas& canvas, const SectionFrame& frame, const std::vector<l
     const bool leaps = step.kind == leap::StepKind::leap;
     canvas.line(line, leaps ? Pen{kFlight, 0.6} : Pen{kFlight, 0.4, {1.0, 0.8}});
     if (leaps && step.effort_m > 0.05) {
-      canvas.words(line[line.size() / 2] + Vec2{0.0, -1.5}, fmt::format("{:.2f} m", step.effort_m),
+      canvas.words(line[line.size() / 2] + Vec2{-2.5, 0.0}, fmt::format("{:.2f} m", step.effort_m),
                    {.size = 2.6,
                     .colour = kFlight,
-                    .anchor = draw::Anchor::middle,
+                    .anchor = draw::Anchor::end,
                     .bold = true,
                     .halo = true});
+      canvas.words(line.front() + Vec2{2.0, 4.5}, step.from_thing, {.size = 2.4, .halo = true});
+      canvas.words(line.back() + Vec2{0.0, -2.5}, step.to_thing, {.size = 2.4, .halo = true});
     }
     canvas.disc(line.front(), 0.7, kFlight);
     canvas.disc(line.back(), 0.7, kFlight);
@@ -207,7 +231,7 @@ std::optional<draw::Figure> route_section(const Model& model, const leap::Result
   figure.name = "escape-section";
   figure.size = kSheet;
   figure.caption = fmt::format(
-      "Section unrolled along the cheapest way out, over {}. Flights with their effort, the least "
+      "Section unrolled along the easiest way out, over {}. Flights with their effort, the least "
       "leap height that passes (model: parabola of safety, scaled to the species' height and "
       "distance); the animal is a point. Heights and lengths in metres.",
       leap.over);
@@ -220,7 +244,7 @@ std::optional<draw::Figure> route_section(const Model& model, const leap::Result
       draw_stretch(canvas, model, frame, s);
     draw_flights(canvas, frame, route);
     canvas.unclip();
-    title(canvas, "The cheapest way out, over " + over);
+    title(canvas, "The easiest way out, over " + over);
     draw_scale(canvas, frame);
   };
   return figure;
@@ -238,6 +262,16 @@ geom::UprightPlane across(const Model& model, Vec2 at) {
   return {at, at + out};
 }
 
+// The section whose buried parts the station is about: under a gate too.
+std::string fence_of(const Model& model, const dig::Station& s) {
+  const auto& sections = model.site.boundary.sections;
+  for (const House& house : model.site.houses) {
+    if (house.name == s.thing) return s.thing;
+  }
+  const bool known = s.section >= 0 && static_cast<std::size_t>(s.section) < sections.size();
+  return known ? sections[static_cast<std::size_t>(s.section)].name : s.thing;
+}
+
 }  // namespace
 
 std::optional<draw::Figure> dig_section(const Model& model, const dig::Result& dig) {
@@ -249,7 +283,7 @@ std::optional<draw::Figure> dig_section(const Model& model, const dig::Result& d
   figure.caption = fmt::format(
       "Cross-section of {} at the weakest station: shortest tunnel {:.2f} m long, {:.2f} m deep at "
       "its deepest, {} (shortest path round everything buried; soil diggable everywhere above "
-      "rock).",
+      "rock, which is hatched). Of the fences only this stretch is drawn.",
       s.thing, s.least_length_m, s.depth_of_shortest_m, s.weakness);
   figure.draw = [&model, s](Canvas& canvas) {
     const geom::UprightPlane plane = across(model, s.at);
@@ -264,7 +298,8 @@ std::optional<draw::Figure> dig_section(const Model& model, const dig::Result& d
     reach = 0.5 * kRoom.x / frame.mm_per_m;
     canvas.clip_to(
         {kAt, kAt + Vec2{kRoom.x, 0}, kAt + kRoom + Vec2{0, 4}, kAt + Vec2{0, kRoom.y + 4}});
-    draw_stretch(canvas, model, frame, {plane, -reach, reach, 0.0});
+    draw_stretch(canvas, model, frame, {plane, -reach, reach, 0.0}, not_of_other_fences,
+                 fence_of(model, s));
     if (model.site.ground.soil_depth) {
       const double rock = z - *model.site.ground.soil_depth;
       const auto strip =
@@ -277,6 +312,15 @@ std::optional<draw::Figure> dig_section(const Model& model, const dig::Result& d
       tunnel.push_back(frame.sheet(geom::dot(geom::xy(p) - plane.a, plane.along()), p.z));
     }
     canvas.line(tunnel, {kFlight, 0.9});
+    if (!tunnel.empty()) {
+      const Vec2 low =
+          *std::max_element(tunnel.begin(), tunnel.end(), [](Vec2 a, Vec2 b) { return a.y < b.y; });
+      canvas.disc(low, 0.8, kFlight);
+      canvas.words(
+          low + Vec2{3.0, 1.0},
+          fmt::format("{:.2f} m deep, {:.2f} m of tunnel", s.depth_of_shortest_m, s.least_length_m),
+          {.size = 2.6, .colour = kFlight, .bold = true, .halo = true});
+    }
     canvas.words(frame.sheet(-0.8 * reach, z + 0.9), "inside", {.size = 2.6});
     canvas.words(frame.sheet(0.6 * reach, z + 0.9), "outside", {.size = 2.6});
     canvas.unclip();

@@ -81,5 +81,16 @@ TEST(ReportWords, things_are_compared_by_name_not_by_their_place_in_the_list) {
   EXPECT_DOUBLE_EQ(*changes[0].number_b, 2.5);
 }
 
+TEST(ReportWords, a_curve_is_told_by_where_it_differs_most) {
+  nlohmann::json a;
+  a["shade"]["shaded_share"] = std::vector<double>(20, 0.5);
+  nlohmann::json b = a;
+  b["shade"]["shaded_share"][7] = 0.9;
+  b["shade"]["shaded_share"][3] = 0.6;
+  const auto changes = result_changes(a, b);
+  ASSERT_EQ(changes.size(), 1u);
+  EXPECT_EQ(changes[0].what, "shade.shaded_share[7], where 20 numbers differ most");
+}
+
 }  // namespace
 }  // namespace hummock::report
