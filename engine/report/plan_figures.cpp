@@ -61,8 +61,10 @@ Figure slope_plan(const Model& model) {
 }
 
 Figure cap_plan(const Model& model, const CheckOptions& options) {
-  const Raster raster = above_ground(model, maps::compute(model, "cap", options));
+  Raster raster = above_ground(model, maps::compute(model, "cap", options));
   const double high = std::min(most(raster), 4.0 * model.site.species.leap_height.value);
+  // Far from the fence the cap is any height: no lines beyond the last colour.
+  for (float& v : raster.values) v = std::min(v, static_cast<float>(1.001 * high));
   return layer(
       model, raster, "height-cap", "tallest that may stand here", "m above ground",
       {.low = 0.0, .high = std::max(high, 0.1)},

@@ -142,6 +142,12 @@ TEST(ReportPage, numbers_are_those_of_the_json) {
       std::string::npos);
 }
 
+// Once the cap plan drew lines up to any height: 13 MB of them on one of the examples.
+TEST(ReportPage, no_figure_draws_lines_beyond_its_colours) {
+  const WrittenYard& yard = half_yard();
+  EXPECT_LT(std::filesystem::file_size(yard.folder / "figures/height-cap.svg"), 1'500'000u);
+}
+
 TEST(ReportPage, half_the_analyses_are_enough_and_the_rest_is_named) {
   const WrittenYard& yard = half_yard();
   const std::string page = without_scripts(page_of(yard));
