@@ -5,6 +5,7 @@
 #include <cairo.h>
 #include <pango/pangocairo.h>
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 #include <cstring>
@@ -103,6 +104,12 @@ void Canvas::arrow(Vec2 from, Vec2 to, const Pen& pen) {
   fill({to, to - u * head + side, to - u * head - side}, pen.colour);
 }
 
+std::string isolated(const std::string& name) {
+  const bool ascii = std::all_of(name.begin(), name.end(),
+                                 [](char c) { return static_cast<unsigned char>(c) < 0x80; });
+  return ascii ? name : "\u2068" + name + "\u2069";
+}
+
 // Nothing is rounded to whole units: a unit here is a millimetre.
 PangoLayout* Canvas::layout(const std::string& text, const Words& style) const {
   const std::unique_ptr<PangoContext, Unref> context(pango_cairo_create_context(cairo_));
@@ -119,6 +126,11 @@ PangoLayout* Canvas::layout(const std::string& text, const Words& style) const {
   PangoLayout* made = pango_layout_new(context.get());
   pango_layout_set_font_description(made, font);
   pango_font_description_free(font);
+  if (style.ltr) {
+    pango_context_set_base_dir(context.get(), PANGO_DIRECTION_LTR);
+    pango_layout_context_changed(made);
+    pango_layout_set_auto_dir(made, FALSE);
+  }
   pango_layout_set_text(made, text.data(), static_cast<int>(text.size()));
   return made;
 }

@@ -40,7 +40,12 @@ struct Words {
   bool bold = false;
   double turn = 0.0;  // rad clockwise on the sheet
   bool halo = false;  // white rim, to stay readable over a map
+  bool ltr = false;   // a sentence of ours, read from the left even if a name in it is not
 };
+
+// A name set apart (U+2068 … U+2069), so that its direction does not spread to what stands beside
+// it; plain ASCII is left as it is.
+std::string isolated(const std::string& name);
 
 struct Figure;
 
@@ -59,7 +64,8 @@ class Canvas {
   void words(Vec2 at, const std::string& text, const Words& style = {});
   double width_of(const std::string& text, const Words& style = {}) const;  // mm
   // Words broken into lines no wider than `width`, the first line's top at top_left; returns how
-  // far down they reach, mm. A line that reads from right to left begins at the right.
+  // far down they reach, mm. A line that reads from right to left begins at the
+  // right, unless the style says otherwise.
   double paragraph(Vec2 top_left, double width, const std::string& text, const Words& style = {});
   double paragraph_height(double width, const std::string& text, const Words& style = {}) const;
   // A picture of w × h pixels (premultiplied 0xAARRGGBB, row 0 at the top) stretched over the

@@ -426,7 +426,8 @@ void clip_to_plan(Canvas& canvas) {
 
 void draw_margin(Canvas& canvas, const Model& model, const PlanFrame& frame,
                  const std::string& title) {
-  canvas.words({6.0, 7.0}, model.site.name + ": " + title, {.size = 3.6, .bold = true});
+  canvas.words({6.0, 7.0}, isolated(model.site.name) + ": " + title,
+               {.size = 3.6, .bold = true, .ltr = true});
   draw_north_arrow(canvas, model, {168.0, 24.0}, 14.0);
   draw_scale_bar(canvas, frame, {kSideX, 130.0}, 26.0);
   canvas.words({6.0, 147.5}, "A calculation aid; no warranty. Confirm with keepers and engineers.",

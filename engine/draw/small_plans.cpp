@@ -82,7 +82,8 @@ Figure small_plans(const Model& model, std::vector<SmallPlan> plans, int across,
   figure.size = {kWidth, layout.height()};
   const auto kept = std::make_shared<const std::vector<SmallPlan>>(std::move(plans));
   figure.draw = [&model, kept, layout, title, unit, look](Canvas& canvas) {
-    canvas.words({6.0, 7.0}, model.site.name + ": " + title, {.size = 3.4, .bold = true});
+    canvas.words({6.0, 7.0}, isolated(model.site.name) + ": " + title,
+                 {.size = 3.4, .bold = true, .ltr = true});
     PlanFrame frame;
     for (std::size_t k = 0; k < kept->size(); ++k) {
       const Vec2 at = layout.at(static_cast<int>(k));

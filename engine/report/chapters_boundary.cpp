@@ -17,7 +17,7 @@ Cell text(const std::string& words, Mark mark = Mark::none) {
 
 // A thing's own name, or that it has none.
 std::string named(const std::string& name) {
-  return name.empty() ? "the ground" : name;
+  return name.empty() ? "the ground" : draw::isolated(name);
 }
 
 Text escape_words(const Model& model, const leap::Result& r) {
@@ -308,9 +308,9 @@ Chapter below_ground_chapter(const Sources& sources) {
     add_dig(chapter, sources);
     Bullets notes;
     for (const dig::BurrowRow& row : sources.results.dig->burrows) {
-      notes.lines.push_back(fmt::format("Drawn burrow {}: {}; {} m from the barrier.", row.name,
-                                        row.within ? "stays within" : row.note,
-                                        number(row.distance_to_barrier_m)));
+      notes.lines.push_back(
+          fmt::format("Drawn burrow {}: {}; {} m from the barrier.", draw::isolated(row.name),
+                      row.within ? "stays within" : row.note, number(row.distance_to_barrier_m)));
     }
     if (!notes.lines.empty()) chapter.blocks.push_back(notes);
   }

@@ -131,7 +131,7 @@ std::string reflowed(const std::string& text) {
 Chapter site_chapter(const Sources& sources) {
   Chapter chapter{"site", "The site", "", {}};
   if (!sources.model.site.story.empty()) {
-    chapter.blocks.push_back(Text{reflowed(sources.model.site.story), Tone::body});
+    chapter.blocks.push_back(Text{reflowed(sources.model.site.story), Tone::body, true});
   }
   chapter.blocks.push_back(TurnModel{still_picture(sources, 20.0 * geom::kDegree, "model-back")});
   draw::Figure plan = draw::site_figure(sources.model);

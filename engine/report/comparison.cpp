@@ -205,7 +205,7 @@ Document comparison(const Sides& s) {
   Document document;
   document.front = front_of(s, pairs);
   document.foot = fmt::format("{} · hummock {} · a calculation aid, no warranty",
-                              document.front.title, version());
+                              draw::isolated(document.front.title), version());
   document.chapters.push_back({"brief",
                                "The brief",
                                "What is met now that was not, or no longer?",

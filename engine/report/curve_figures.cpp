@@ -124,7 +124,8 @@ std::optional<draw::Figure> shade_curve(const Model& model, const shade::Day& da
       settings.step_minutes);
   figure.draw = [curves, transit, per_animal, name = model.site.name](Canvas& canvas) {
     const Field field = field_of(curves);
-    canvas.words({6.0, 7.0}, name + ": shade over the day", {.size = 3.4, .bold = true});
+    canvas.words({6.0, 7.0}, draw::isolated(name) + ": shade over the day",
+                 {.size = 3.4, .bold = true, .ltr = true});
     canvas.fill({field.sheet(transit - 1.0, 1.0), field.sheet(transit + 3.0, 1.0),
                  field.sheet(transit + 3.0, 0.0), field.sheet(transit - 1.0, 0.0)},
                 kHot);

@@ -42,6 +42,7 @@ enum class Tone { lead, body, small };
 struct Text {
   std::string text;
   Tone tone = Tone::body;
+  bool users_own = false;  // in the user's language and direction; else a sentence of ours
 };
 struct Bullets {
   std::vector<std::string> lines;

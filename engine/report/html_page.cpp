@@ -95,7 +95,7 @@ std::string image_source(const draw::Figure& figure) {
 std::string picture(const draw::Figure& figure, const char* css) {
   return fmt::format(
       "<figure class=\"{}\" id=\"fig-{}\">\n<img alt=\"{}\" width=\"{:.0f}\" height=\"{:.0f}\" "
-      "style=\"--mm:{:.1f}mm\" src=\"{}\">\n<figcaption dir=\"auto\">{}</figcaption>\n</figure>\n",
+      "style=\"--mm:{:.1f}mm\" src=\"{}\">\n<figcaption>{}</figcaption>\n</figure>\n",
       css, escaped(figure.name), escaped(figure.caption), figure.size.x * 4.0, figure.size.y * 4.0,
       figure.size.x, image_source(figure), escaped(figure.caption));
 }
@@ -103,11 +103,11 @@ std::string picture(const draw::Figure& figure, const char* css) {
 std::string card(const Card& c) {
   std::string out = fmt::format("<li class=\"card {}\"><span class=\"label\">{}</span>",
                                 css_class(c.mark), badge(c.mark, word(c.mark)));
-  out += fmt::format("<p dir=\"auto\">{}</p>", escaped(c.text));
+  out += fmt::format("<p>{}</p>", escaped(c.text));
   if (!c.to_do.empty()) {
-    out += fmt::format("<p class=\"todo\" dir=\"auto\">What to do: {}</p>", escaped(c.to_do));
+    out += fmt::format("<p class=\"todo\">What to do: {}</p>", escaped(c.to_do));
   }
-  if (!c.place.empty()) out += fmt::format("<p class=\"at\" dir=\"auto\">{}</p>", escaped(c.place));
+  if (!c.place.empty()) out += fmt::format("<p class=\"at\">{}</p>", escaped(c.place));
   return out + "</li>\n";
 }
 
@@ -120,7 +120,7 @@ std::string cards(const std::vector<Card>& list) {
 std::string bullets(const std::vector<std::string>& lines) {
   std::string out = "<ul>\n";
   for (const std::string& line : lines) {
-    out += fmt::format("<li dir=\"auto\">{}</li>\n", escaped(line));
+    out += fmt::format("<li>{}</li>\n", escaped(line));
   }
   return out + "</ul>\n";
 }
@@ -173,8 +173,7 @@ std::string table(const Table& t) {
   if (t.rows.empty())
     out += fmt::format("<tr><td colspan=\"{}\">none</td></tr>\n", t.columns.size());
   out += "</tbody>\n</table>\n</div>\n";
-  if (!t.note.empty())
-    out += fmt::format("<p class=\"small\" dir=\"auto\">{}</p>\n", escaped(t.note));
+  if (!t.note.empty()) out += fmt::format("<p class=\"small\">{}</p>\n", escaped(t.note));
   return out;
 }
 
@@ -206,7 +205,8 @@ struct Setter {
   bool can_turn = false;
   std::string operator()(const Text& t) const {
     const char* css = t.tone == Tone::lead ? "lead" : (t.tone == Tone::small ? "small" : "body");
-    return fmt::format("<p class=\"{}\" dir=\"auto\">{}</p>\n", css, escaped(t.text));
+    return fmt::format("<p class=\"{}\"{}>{}</p>\n", css, t.users_own ? " dir=\"auto\"" : "",
+                       escaped(t.text));
   }
   std::string operator()(const Heading& h) const {
     return fmt::format("<h3 dir=\"auto\">{}</h3>\n", escaped(h.text));
@@ -226,7 +226,7 @@ std::string front(const Front& f) {
   out += facts(f.facts);
   const std::string lead =
       f.mark == Mark::none ? "" : fmt::format("<span class=\"sign\">{}</span> ", sign(f.mark));
-  out += fmt::format("<p class=\"verdict {}\" dir=\"auto\">{}{}</p>\n", css_class(f.mark), lead,
+  out += fmt::format("<p class=\"verdict {}\">{}{}</p>\n", css_class(f.mark), lead,
                      escaped(f.verdict));
   if (!f.tally.empty()) {
     out += "<p class=\"tally\">";
@@ -329,7 +329,7 @@ std::string html_page(const Document& document, const std::optional<TurnData>& t
                   escaped(document.front.title), escaped(document.front.kind), asset("report.css"));
   page += front(document.front) + contents(document) + "<main>\n";
   for (const Chapter& c : document.chapters) page += chapter(c, setter);
-  page += "</main>\n<footer>\n" + fmt::format("<p dir=\"auto\">{}</p>\n", escaped(document.foot));
+  page += "</main>\n<footer>\n" + fmt::format("<p>{}</p>\n", escaped(document.foot));
   if (turn) {
     page += "<details>\n<summary>Licence of the drawing library in this page</summary>\n<pre>" +
             escaped(turn->licence) + "</pre>\n</details>\n";

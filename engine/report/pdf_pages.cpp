@@ -23,8 +23,8 @@ constexpr draw::Colour kMuted{0.36, 0.38, 0.40, 1.0};
 constexpr draw::Colour kRule{0.70, 0.70, 0.68, 1.0};
 constexpr draw::Colour kTint{0.955, 0.95, 0.935, 1.0};
 
-const Words kBody{.size = 3.0};
-const Words kSmall{.size = 2.4, .colour = kMuted};
+const Words kBody{.size = 3.0, .ltr = true};
+const Words kSmall{.size = 2.4, .colour = kMuted, .ltr = true};
 const Words kCellWords{.size = 2.35};
 const Words kHead{.size = 2.35, .colour = kMuted, .bold = true};
 
@@ -215,9 +215,10 @@ void set_facts(Sheets& sheets, const std::vector<std::pair<std::string, std::str
 struct Setter {
   Sheets& sheets;
   void operator()(const Text& t) const {
-    const Words style = t.tone == Tone::lead    ? Words{.size = 3.4}
-                        : t.tone == Tone::small ? kSmall
-                                                : kBody;
+    Words style = t.tone == Tone::lead    ? Words{.size = 3.4}
+                  : t.tone == Tone::small ? kSmall
+                                          : kBody;
+    style.ltr = !t.users_own;
     sheets.words(t.text, style);
     sheets.skip(kGap);
   }
@@ -247,7 +248,7 @@ struct Setter {
 
 void set_verdict(Sheets& sheets, const Front& front) {
   const std::string text = marked(front.mark, front.verdict);
-  const Words style{.size = 4.0, .bold = true};
+  const Words style{.size = 4.0, .bold = true, .ltr = true};
   const double h = sheets.measure().paragraph_height(kWidth - 10.0, text, style) + 5.0;
   sheets.put([y = sheets.y(), h, text, style](Canvas& c) {
     c.fill({{kLeft, y}, {kLeft + kWidth, y}, {kLeft + kWidth, y + h}, {kLeft, y + h}}, kTint);
@@ -304,9 +305,9 @@ void set_front(Sheets& sheets, const Front& front) {
   sheets.skip(2.0);
   std::string line;
   for (const auto& [term, what] : front.facts) {
-    line += (line.empty() ? "" : "   ·   ") + term + ": " + what;
+    line += (line.empty() ? "" : "   ·   ") + term + ": " + draw::isolated(what);
   }
-  sheets.words(line, {.size = 2.8});
+  sheets.words(line, {.size = 2.8, .ltr = true});
   sheets.skip(3.0);
   set_verdict(sheets, front);
   const double keep = cautions_height(sheets.measure(), front);
@@ -353,7 +354,7 @@ std::vector<draw::Figure> pdf_pages(const Document& document) {
     page.draw = [draws = std::move(sheets[k]), number, foot = document.foot](Canvas& c) {
       for (const Draw& d : draws) d(c);
       c.line({{kLeft, 286.0}, {kLeft + kWidth, 286.0}}, {kRule, 0.12});
-      c.words({kLeft, 290.0}, foot, {.size = 2.2, .colour = kMuted});
+      c.words({kLeft, 290.0}, foot, {.size = 2.2, .colour = kMuted, .ltr = true});
       c.words({kLeft + kWidth, 290.0}, number,
               {.size = 2.2, .colour = kMuted, .anchor = draw::Anchor::end});
     };

@@ -48,7 +48,7 @@ Document document_of(const Sources& sources, const Progress& progress) {
   Document document;
   document.front = front_page(sources);
   document.foot = fmt::format("{} · hummock {} · a calculation aid, no warranty",
-                              sources.model.site.name, version());
+                              draw::isolated(sources.model.site.name), version());
   using Make = Chapter (*)(const Sources&);
   const std::vector<std::pair<const char*, Make>> chapters{
       {"findings", findings_chapter},  {"site", site_chapter},         {"room", room_chapter},

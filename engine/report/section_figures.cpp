@@ -218,7 +218,7 @@ std::vector<Stretch> to_the_rims(std::vector<Stretch> stretches, const SectionFr
 }
 
 void title(Canvas& canvas, const std::string& text) {
-  canvas.words({6.0, 7.0}, text, {.size = 3.4, .bold = true});
+  canvas.words({6.0, 7.0}, text, {.size = 3.4, .bold = true, .ltr = true});
 }
 
 }  // namespace
@@ -244,7 +244,7 @@ std::optional<draw::Figure> route_section(const Model& model, const leap::Result
       draw_stretch(canvas, model, frame, s);
     draw_flights(canvas, frame, route);
     canvas.unclip();
-    title(canvas, "The easiest way out, over " + over);
+    title(canvas, "The easiest way out, over " + draw::isolated(over));
     draw_scale(canvas, frame);
   };
   return figure;
@@ -324,7 +324,7 @@ std::optional<draw::Figure> dig_section(const Model& model, const dig::Result& d
     canvas.words(frame.sheet(-0.8 * reach, z + 0.9), "inside", {.size = 2.6});
     canvas.words(frame.sheet(0.6 * reach, z + 0.9), "outside", {.size = 2.6});
     canvas.unclip();
-    title(canvas, "Below ground at " + s.thing);
+    title(canvas, "Below ground at " + draw::isolated(s.thing));
     draw_scale(canvas, frame);
   };
   return figure;
