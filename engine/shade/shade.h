@@ -30,6 +30,10 @@
 // Sky view. Share of an isotropic sky's light that reaches the ground's slope, 1 for an open level
 // surface; summed over kSkyDirections directions (engine/shade/sky_view.h says how far off).
 //
+// Shares and areas. Every node inside or on the outline counts alike, so a share of the yard is off
+// by at most perimeter · cell / (2 · area): 2 % for 10 × 10 m at 0.1 m, and less as the cell
+// shrinks.
+//
 // Error. The fast path gives the transmittance of the rays at every node but those within a
 // millimetre of a shadow's edge (tested); rays are Embree's, robust, float32.
 #pragma once

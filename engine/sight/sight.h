@@ -1,16 +1,16 @@
 // Sight: what guests see of the ground, and what stays hidden.
 //
-// Eyes stand along each viewing place, `eye_spacing` apart, outside the boundary by its
-// `stand_off`, `eye_height` above the ground there. A line of sight goes to the animal's eye height
-// above a node of the usable ground. It counts only if it crosses the boundary within the viewing's
-// width and not below its sill; what stands there then decides: glass passes all of it, mesh its
-// openness at that angle, a solid fence nothing (one sees over its top if tall enough). Solids stop
-// it, crowns and plantings by Beer–Lambert over the way through them, T = exp(−½ · leaf area
-// density · length), in leaf unless `bare`; a planting of cover c and height H passes (1 −
-// c)^(length/H). The ground stops it exactly as its triangles stand (geometry/viewshed.h); so does
-// everything else by rays (float32; the ray library's robust mode). A node is seen where some eye
-// keeps `seen_at` of the sight. No distance limit, no glare, no reflection in the glass, no guest
-// hiding another.
+// Eyes stand along each viewing place from end to end, at most `eye_spacing` apart (one in the
+// middle where the place is narrower than that), outside the boundary by its `stand_off`,
+// `eye_height` above the ground there. A line of sight goes to the animal's eye height above a node
+// of the usable ground. It counts only if it crosses the boundary within the viewing's width and
+// not below its sill; what stands there then decides: glass passes all of it, mesh its openness at
+// that angle, a solid fence nothing (one sees over its top if tall enough). Solids stop it, crowns
+// and plantings by Beer–Lambert over the way through them, T = exp(−½ · leaf area density ·
+// length), in leaf unless `bare`; a planting of cover c and height H passes (1 − c)^(length/H). The
+// ground stops it exactly as its triangles stand (geometry/viewshed.h); so does everything else by
+// rays (float32; the ray library's robust mode). A node is seen where some eye keeps `seen_at` of
+// the sight. No distance limit, no glare, no reflection in the glass, no guest hiding another.
 //
 // Usable ground: nodes inside the boundary no steeper than `stand_slope`, with the body's height
 // free, under no den or house, in water no deeper than `wade_depth`. Each node stands for one cell;

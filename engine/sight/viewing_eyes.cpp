@@ -18,12 +18,15 @@ bool passes_sight(const Site& site, int edge) {
 
 std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const Window& w,
                              double spacing) {
-  const int n = std::max(1, static_cast<int>(std::ceil(v.width / spacing - 1e-9)));
+  // From end to end: a guest at the edge of the pane sees round more than one in the middle. A
+  // place narrower than the spacing has one eye, in its middle.
+  const int n = static_cast<int>(std::ceil(v.width / spacing - 1e-9));
+  const bool single = v.width < spacing;
   constexpr double kLeastOff = 0.01;  // m: an eye in the sheet itself would look past it
   std::vector<Vec3> eyes;
-  for (int k = 0; k < n; ++k) {
-    const Vec2 p =
-        geom::lerp(w.a, w.b, (k + 0.5) / n) - w.inwards * std::max(v.stand_off, kLeastOff);
+  for (int k = 0; k <= (single ? 0 : n); ++k) {
+    const Vec2 p = geom::lerp(w.a, w.b, single ? 0.5 : static_cast<double>(k) / n) -
+                   w.inwards * std::max(v.stand_off, kLeastOff);
     eyes.push_back(at_height(p, geom::height_at(model.ground, p) + v.eye_height));
   }
   const Vec2 middle = geom::lerp(w.a, w.b, 0.5);
