@@ -15,8 +15,8 @@
 #include "engine/draw/colour_scale.h"
 #include "geometry/vec.h"
 
-typedef struct _cairo cairo_t;
-typedef struct _PangoLayout PangoLayout;
+typedef struct _cairo cairo_t;            // NOLINT(bugprone-reserved-identifier)
+typedef struct _PangoLayout PangoLayout;  // NOLINT(bugprone-reserved-identifier)
 
 namespace hummock::draw {
 

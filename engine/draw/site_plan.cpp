@@ -40,20 +40,24 @@ std::vector<Vec2> ellipse(Vec2 centre, double a, double b, double turn) {
 
 }  // namespace
 
+double round_scale(double least) {
+  constexpr int kPowers = 9;
+  double power = 1.0;
+  for (int k = 0; k < kPowers; ++k, power *= 10.0) {
+    for (const double r : kRound) {
+      if (r * power >= least * (1.0 - 1e-9)) return r * power;
+    }
+  }
+  return kRound.back() * power;
+}
+
 PlanFrame fit(const geom::Box2& area, Vec2 top_left, Vec2 extent) {
   const Vec2 size = area.hi - area.lo;
   const double least = 1000.0 * std::max(size.x / extent.x, size.y / extent.y);
   PlanFrame frame;
   frame.centre = (area.lo + area.hi) * 0.5;
   frame.middle = top_left + extent * 0.5;
-  for (double power = 1.0; power < 1e9; power *= 10.0) {
-    for (double r : kRound) {
-      if (r * power >= least * (1.0 - 1e-9)) {
-        frame.scale = r * power;
-        return frame;
-      }
-    }
-  }
+  frame.scale = round_scale(least);
   return frame;
 }
 

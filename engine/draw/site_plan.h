@@ -23,6 +23,8 @@ struct PlanFrame {
   double mm(double metres) const { return metres * 1000.0 / scale; }
 };
 
+// The least of 10, 20, 25, 50 × powers of ten that is not below `least` (1 : least).
+double round_scale(double least);
 // The largest round scale at which `area` (m) fits into the rectangle (mm).
 PlanFrame fit(const geom::Box2& area, Vec2 top_left, Vec2 extent);
 

@@ -45,7 +45,9 @@ struct Layout {
   Vec2 room;  // mm, of one plan
   double height() const { return kTop + down * (room.y + kLabel + kGap) + kFoot; }
   Vec2 at(int k) const {
-    return {6.0 + (k % across) * (room.x + kGap), kTop + (k / across) * (room.y + kLabel + kGap)};
+    const int row = k / across;
+    const int column = k - row * across;
+    return {6.0 + column * (room.x + kGap), kTop + row * (room.y + kLabel + kGap)};
   }
 };
 

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "engine/ground/ground.h"
@@ -57,6 +59,20 @@ void build_ray_scene(Model& model) {
 
 }  // namespace
 
+namespace {
+
+// Every output that shows the notes then says what the model was built with.
+void note_allowances(Model& model, const BuildOptions& options) {
+  const auto note = [&](double value, const std::string& words) {
+    if (value > 0.0) model.notes.push_back(fmt::format("built with {:g}{}", value, words));
+  };
+  note(options.snow, " m of snow or drifted sand laid on the ground");
+  note(100.0 * options.growth, " % of growth on trees and plantings");
+  note(options.scour, " m of ground lost near the fence");
+}
+
+}  // namespace
+
 Model build_model(const Site& site, const BuildOptions& options, const Progress& progress) {
   Model model;
   model.origin = local_origin(site);
@@ -74,6 +90,7 @@ Model build_model(const Site& site, const BuildOptions& options, const Progress&
   build_objects(model, options.growth);
   build_shelters(model, options.growth);
   lay_allowances(model, options);
+  note_allowances(model, options);
   progress.step("ray scene", 0.0);
   build_ray_scene(model);
   progress.step("ray scene", 1.0);

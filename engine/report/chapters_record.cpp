@@ -51,7 +51,7 @@ std::vector<Card> finding_cards(const Sources& sources) {
   for (const Finding& f : findings(sources.model, sources.results)) {
     std::string at = f.at ? place(sources.model, *f.at) : "";
     if (!f.thing.empty() && f.analysis != "brief")
-      at = draw::isolated(f.thing) + (at.empty() ? "" : " " + at);
+      at = draw::isolated(f.thing).append(at.empty() ? "" : " ").append(at);
     std::string words = f.text;
     if (f.analysis == "brief") words = short_words(sources.results.brief, f.thing).value_or(words);
     cards.push_back({mark_of_weight(f.weight), words, f.to_do, at});

@@ -157,6 +157,7 @@ std::optional<Figure> six_hours_plan(const Model& model, const shade::Day& day) 
 Figure seasons_plan(const Model& model, const std::vector<shade::Day>& days,
                     const shade::Settings& settings) {
   std::vector<draw::SmallPlan> plans;
+  plans.reserve(days.size());
   for (const shade::Day& day : days) {
     plans.push_back({fmt::format("{}, mean {} h", sun::text(day.date), number(day.sun_hours_mean)),
                      day.sun_hours});

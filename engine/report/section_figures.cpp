@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "engine/draw/site_plan.h"
 #include "geometry/plane_cut.h"
 
 namespace hummock::report {
@@ -42,14 +43,7 @@ SectionFrame frame_of(double s_lo, double s_hi, double z_lo, double z_hi) {
   SectionFrame frame;
   frame.s_mid = 0.5 * (s_lo + s_hi);
   frame.z_mid = 0.5 * (z_lo + z_hi);
-  for (double power = 1.0; power < 1e7; power *= 10.0) {
-    for (double r : {10.0, 20.0, 25.0, 50.0}) {
-      if (r * power >= least) {
-        frame.mm_per_m = 1000.0 / (r * power);
-        return frame;
-      }
-    }
-  }
+  frame.mm_per_m = 1000.0 / draw::round_scale(least);
   return frame;
 }
 
@@ -99,6 +93,7 @@ void draw_stretch(Canvas& canvas, const Model& model, const SectionFrame& frame,
   const auto on = [&](Vec2 p) { return frame.sheet(p.x + stretch.offset, p.y); };
   const auto ground = geom::profile(model.ground, stretch.plane, stretch.s_from, stretch.s_to);
   std::vector<Vec2> line;
+  line.reserve(ground.size() + 2);
   for (Vec2 p : ground) line.push_back(on(p));
   std::vector<Vec2> earth = line;
   const double bottom = kAt.y + kRoom.y + 4.0;

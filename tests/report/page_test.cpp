@@ -160,6 +160,17 @@ TEST(ReportPage, half_the_analyses_are_enough_and_the_rest_is_named) {
   }
 }
 
+TEST(ReportPage, an_allowance_the_model_was_built_with_is_written_down) {
+  const Model model = build_model(half_yard().model.site, {.snow = 0.2, .growth = 0.2});
+  CheckOptions options;
+  options.only = {"space"};
+  const ScratchFolder folder;
+  write(folder.path(), model, run_check(model, options), options);
+  const std::string page = without_scripts(text_of(folder / "report.html"));
+  EXPECT_NE(page.find("built with 0.2 m of snow"), std::string::npos);
+  EXPECT_NE(page.find("built with 20 % of growth"), std::string::npos);
+}
+
 TEST(ReportPage, a_jump_figure_is_never_without_its_evidence) {
   const std::string page = without_scripts(page_of(half_yard()));
   const std::string figure = escaped(figure_words(half_yard().model.site.species.leap_height));
