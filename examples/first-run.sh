@@ -11,7 +11,7 @@ echo "==> 2/3 building a release in build/ (the slow step: some files take a min
 cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release >build-configure.tmp 2>&1 ||
   { cat build-configure.tmp; rm -f build-configure.tmp; exit 1; }
 rm -f build-configure.tmp
-cmake --build build --target hummock
+cmake --build build --target hummock hummock-view
 echo "==> 3/3 the main job on examples/north-yard"
 out=build/first-run
 site=examples/north-yard/north-yard.site.toml
