@@ -2,8 +2,8 @@
 #include <cstdio>
 #include <exception>
 
-#include "viewer/app/options.h"
-#include "viewer/app/shot.h"
+#include "viewer/app/show/shot.h"
+#include "viewer/app/start/options.h"
 #include "viewer/app/window.h"
 
 int main(int argc, char** argv) {

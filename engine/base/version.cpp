@@ -2,6 +2,8 @@
 
 namespace hummock {
 
-const char* version() { return HUMMOCK_VERSION; }
+const char* version() {
+  return HUMMOCK_VERSION;
+}
 
 }  // namespace hummock

@@ -5,7 +5,7 @@
 #include <cstdio>
 #include <cstdlib>
 
-#include "engine/site/toml_tree.h"
+#include "engine/toml/toml_tree.h"
 
 namespace hummock {
 namespace {

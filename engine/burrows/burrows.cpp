@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "engine/burrows/spot_score.h"
-#include "engine/shade/buried.h"
+#include "engine/shade/beam/buried.h"
 
 namespace hummock::burrows {
 namespace {

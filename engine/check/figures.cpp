@@ -5,7 +5,7 @@
 #include "engine/earthworks/earthworks_json.h"
 #include "engine/entry/entry_json.h"
 #include "engine/houses/houses_json.h"
-#include "engine/leap/leap_json.h"
+#include "engine/leap/rows/leap_json.h"
 #include "engine/openings/openings_json.h"
 #include "engine/quantities/quantities_json.h"
 #include "engine/relief/relief_json.h"

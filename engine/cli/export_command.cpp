@@ -7,7 +7,7 @@
 #include "engine/cli/commands.h"
 #include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
-#include "engine/leap/leap_solver.h"
+#include "engine/leap/search/leap_solver.h"
 #include "engine/mesh_export/mesh_export.h"
 
 namespace hummock::cli {

@@ -11,8 +11,8 @@
 #include "engine/cli/terminal.h"
 #include "engine/draw/site_plan.h"
 #include "engine/maps/map_layers.h"
+#include "engine/shade/day/shade_csv.h"
 #include "engine/shade/shade.h"
-#include "engine/shade/shade_csv.h"
 #include "engine/shade/shade_json.h"
 
 namespace hummock::cli {

@@ -5,7 +5,7 @@
 #include <cstdio>
 
 #include "engine/dig/station_tunnels.h"
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
 
 namespace hummock::dig {
 

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <optional>
 
-#include "geometry/heightfield.h"
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::dig {
 

@@ -6,7 +6,7 @@
 #include <array>
 #include <cmath>
 
-#include "geometry/contours.h"
+#include "geometry/plan/contours.h"
 
 namespace hummock::draw {
 namespace {

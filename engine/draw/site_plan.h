@@ -6,7 +6,7 @@
 
 #include "engine/draw/canvas.h"
 #include "engine/model/model.h"
-#include "geometry/grid.h"
+#include "geometry/plan/grid.h"
 
 namespace hummock::draw {
 

@@ -4,7 +4,7 @@
 #include <array>
 #include <cmath>
 
-#include "geometry/prism_volume.h"
+#include "geometry/mesh/prism_volume.h"
 
 namespace hummock::earthworks {
 

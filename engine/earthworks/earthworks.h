@@ -1,7 +1,7 @@
 // Earthworks: cut and fill against the surveyed ground, and what is too steep to stay.
 //
 // Cut and fill are the exact volumes between `model.ground` and `model.surveyed` as piecewise flat
-// surfaces, prism by prism (geometry/prism_volume.h): over all the modelled ground, its margin
+// surfaces, prism by prism (geometry/mesh/prism_volume.h): over all the modelled ground, its margin
 // outside the boundary too, for earth moved there is moved all the same. Volumes are in place;
 // dug earth takes more room (swell of common earth 1.20–1.30, sand 1.10–1.15, from memory) and none
 // is counted here. Build the model without snow and scour, or they count as fill and cut.
@@ -17,7 +17,7 @@
 #include <string>
 
 #include "engine/model/model.h"
-#include "geometry/grid.h"
+#include "geometry/plan/grid.h"
 
 namespace hummock::earthworks {
 

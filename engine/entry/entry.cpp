@@ -6,8 +6,8 @@
 
 #include "engine/entry/gate_swing.h"
 #include "engine/entry/way_beyond.h"
-#include "geometry/heightfield.h"
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::entry {
 

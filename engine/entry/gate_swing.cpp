@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "engine/entry/entry.h"
-#include "geometry/heightfield.h"
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::entry {
 

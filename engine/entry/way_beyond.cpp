@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "engine/entry/entry.h"
-#include "geometry/heightfield.h"
-#include "geometry/polygon.h"
-#include "geometry/ray_scene.h"
+#include "geometry/plan/polygon.h"
+#include "geometry/rays/ray_scene.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::entry {
 

@@ -19,7 +19,7 @@
 #pragma once
 
 #include "engine/site/site.h"
-#include "geometry/heightfield.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::ground {
 

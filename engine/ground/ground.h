@@ -15,7 +15,7 @@
 
 #include "engine/base/progress.h"
 #include "engine/site/site.h"
-#include "geometry/heightfield.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::ground {
 

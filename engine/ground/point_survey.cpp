@@ -8,7 +8,7 @@
 
 #include "engine/ground/gaps.h"
 #include "engine/ground/point_file.h"
-#include "geometry/delaunay_cgal.h"
+#include "geometry/plan/delaunay_cgal.h"
 
 namespace hummock::ground {
 namespace {

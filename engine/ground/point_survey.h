@@ -15,7 +15,7 @@
 #include <vector>
 
 #include "engine/site/site.h"
-#include "geometry/heightfield.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::ground {
 

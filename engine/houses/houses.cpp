@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
 
 namespace hummock::houses {
 namespace {

@@ -1,6 +1,6 @@
 #include "engine/leap/leap.h"
 
-#include "engine/leap/leap_solver.h"
+#include "engine/leap/search/leap_solver.h"
 
 namespace hummock::leap {
 

@@ -27,7 +27,7 @@
 #include <vector>
 
 #include "engine/model/model.h"
-#include "geometry/grid.h"
+#include "geometry/plan/grid.h"
 
 namespace hummock::leap {
 

@@ -2,7 +2,7 @@
 
 #include <functional>
 
-#include "geometry/terrain_metrics.h"
+#include "geometry/terrain/terrain_metrics.h"
 
 namespace hummock::maps {
 namespace {

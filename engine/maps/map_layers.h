@@ -7,7 +7,7 @@
 
 #include "engine/check/check.h"
 #include "engine/model/model.h"
-#include "geometry/grid.h"
+#include "geometry/plan/grid.h"
 
 namespace hummock::maps {
 

@@ -5,8 +5,8 @@
 
 #include "engine/mesh_export/chosen_parts.h"
 #include "engine/mesh_export/thick_sheet.h"
-#include "geometry/boolean_cgal.h"
-#include "geometry/column_solid.h"
+#include "geometry/mesh/boolean_cgal.h"
+#include "geometry/mesh/column_solid.h"
 
 namespace hummock::mesh_export {
 namespace {

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "geometry/mesh.h"
+#include "geometry/mesh/mesh.h"
 
 namespace hummock::mesh_export {
 

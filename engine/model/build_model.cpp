@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "engine/ground/ground.h"
-#include "engine/model/build_steps.h"
+#include "engine/model/build/build_steps.h"
 #include "engine/model/local_site.h"
 
 namespace hummock {

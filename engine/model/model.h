@@ -15,9 +15,9 @@
 
 #include "engine/base/progress.h"
 #include "engine/site/site.h"
-#include "geometry/heightfield.h"
-#include "geometry/mesh.h"
-#include "geometry/ray_scene.h"
+#include "geometry/mesh/mesh.h"
+#include "geometry/rays/ray_scene.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock {
 

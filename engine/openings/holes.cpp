@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/heightfield.h"
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::openings {
 

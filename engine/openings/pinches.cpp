@@ -6,9 +6,9 @@
 #include <map>
 #include <unordered_map>
 
-#include "geometry/heightfield.h"
-#include "geometry/mesh_distance.h"
-#include "geometry/polygon.h"
+#include "geometry/mesh/mesh_distance.h"
+#include "geometry/plan/polygon.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::openings {
 

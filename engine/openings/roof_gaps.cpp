@@ -5,8 +5,8 @@
 #include <optional>
 #include <queue>
 
-#include "geometry/polygon.h"
-#include "geometry/ray_scene.h"
+#include "geometry/plan/polygon.h"
+#include "geometry/rays/ray_scene.h"
 
 namespace hummock::openings {
 

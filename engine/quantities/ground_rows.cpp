@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "engine/quantities/schedule_steps.h"
-#include "geometry/prism_volume.h"
+#include "geometry/mesh/prism_volume.h"
 
 namespace hummock::quantities {
 namespace {

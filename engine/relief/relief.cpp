@@ -3,10 +3,10 @@
 #include <cmath>
 #include <limits>
 
-#include "geometry/polygon_cells.h"
-#include "geometry/prominence.h"
-#include "geometry/surface_moments.h"
-#include "geometry/terrain_sums.h"
+#include "geometry/plan/polygon_cells.h"
+#include "geometry/terrain/prominence.h"
+#include "geometry/terrain/surface_moments.h"
+#include "geometry/terrain/terrain_sums.h"
 
 namespace hummock::relief {
 namespace {

@@ -2,20 +2,21 @@
 //
 // Height and hybrid parameters of ISO 25178-2:2021 (Sa, Sq, Sz, Ssk, Sku; Sdq, Sdr) of the residual
 // from the least-squares plane over the outline. They are integrals over the triangulated ground
-// cut at the outline (geometry/surface_moments.h), not sums over nodes, so they carry no error from
-// the outline; against a smooth ground the error is that of the triangulation, second order in the
-// cell for all but Sz, whose crests are missed by at most |curvature|·cell²/4. Definitions from
-// memory (the standard is paid for). No filter is applied: waviness and roughness are taken whole.
+// cut at the outline (geometry/terrain/surface_moments.h), not sums over nodes, so they carry no
+// error from the outline; against a smooth ground the error is that of the triangulation, second
+// order in the cell for all but Sz, whose crests are missed by at most |curvature|·cell²/4.
+// Definitions from memory (the standard is paid for). No filter is applied: waviness and roughness
+// are taken whole.
 //
-// Raster metrics are those of GDAL's DEM tools (geometry/terrain_metrics.h): slope by Horn (1981),
-// ruggedness index by Riley et al. (1999), position index by Weiss (2001) / Wilson et al. (2007),
-// roughness as the range of the 3×3 window; vector ruggedness by Sappington et al. (2007). They are
-// means over the nodes inside the outline; nodes whose window leaves the grid are left out, and
-// windows at the outline look at the ground beyond it. They depend on the cell by definition: a
-// figure is comparable only with one at the same cell.
+// Raster metrics are those of GDAL's DEM tools (geometry/terrain/terrain_metrics.h): slope by Horn
+// (1981), ruggedness index by Riley et al. (1999), position index by Weiss (2001) / Wilson et al.
+// (2007), roughness as the range of the 3×3 window; vector ruggedness by Sappington et al. (2007).
+// They are means over the nodes inside the outline; nodes whose window leaves the grid are left
+// out, and windows at the outline look at the ground beyond it. They depend on the cell by
+// definition: a figure is comparable only with one at the same cell.
 //
-// Rises and hollows: geometry/prominence.h. What is outside the outline counts as higher (lower)
-// ground, so a rise stands above every way out and a tilted plane has none.
+// Rises and hollows: geometry/terrain/prominence.h. What is outside the outline counts as higher
+// (lower) ground, so a rise stands above every way out and a tilted plane has none.
 //
 #pragma once
 
@@ -23,7 +24,7 @@
 #include <vector>
 
 #include "engine/model/model.h"
-#include "geometry/grid.h"
+#include "geometry/plan/grid.h"
 
 namespace hummock::relief {
 

@@ -10,9 +10,9 @@
 #include "engine/check/check_json.h"
 #include "engine/check/findings.h"
 #include "engine/mesh_export/mesh_export.h"
-#include "engine/report/brief_groups.h"
-#include "engine/report/chapters.h"
-#include "engine/report/write_document.h"
+#include "engine/report/chapters/brief_groups.h"
+#include "engine/report/chapters/chapters.h"
+#include "engine/report/setters/write_document.h"
 
 namespace hummock::report {
 namespace {

@@ -28,7 +28,7 @@
 // have clouds: these are upper figures for comparing places, not a climate.
 //
 // Sky view. Share of an isotropic sky's light that reaches the ground's slope, 1 for an open level
-// surface; summed over kSkyDirections directions (engine/shade/sky_view.h says how far off).
+// surface; summed over kSkyDirections directions (engine/shade/sky/sky_view.h says how far off).
 //
 // Shares and areas. Every node inside or on the outline counts alike, so a share of the yard is off
 // by at most perimeter · cell / (2 · area): 2 % for 10 × 10 m at 0.1 m, and less as the cell
@@ -44,7 +44,7 @@
 
 #include "engine/model/model.h"
 #include "engine/sun/sun.h"
-#include "geometry/grid.h"
+#include "geometry/plan/grid.h"
 
 namespace hummock::shade {
 

@@ -7,7 +7,7 @@
 #include <optional>
 
 #include "engine/sight/usable_nodes.h"
-#include "geometry/viewshed.h"
+#include "geometry/terrain/viewshed.h"
 
 namespace hummock::sight {
 namespace {

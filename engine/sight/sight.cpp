@@ -13,7 +13,7 @@
 #include "engine/sight/sight_lines.h"
 #include "engine/sight/usable_nodes.h"
 #include "engine/sight/viewing_eyes.h"
-#include "geometry/viewshed.h"
+#include "geometry/terrain/viewshed.h"
 
 namespace hummock::sight {
 namespace {

@@ -8,9 +8,10 @@
 // that angle, a solid fence nothing (one sees over its top if tall enough). Solids stop it, crowns
 // and plantings by Beer–Lambert over the way through them, T = exp(−½ · leaf area density ·
 // length), in leaf unless `bare`; a planting of cover c and height H passes (1 − c)^(length/H). The
-// ground stops it exactly as its triangles stand (geometry/viewshed.h); so does everything else by
-// rays (float32; the ray library's robust mode). A node is seen where some eye keeps `seen_at` of
-// the sight. No distance limit, no glare, no reflection in the glass, no guest hiding another.
+// ground stops it exactly as its triangles stand (geometry/terrain/viewshed.h); so does everything
+// else by rays (float32; the ray library's robust mode). A node is seen where some eye keeps
+// `seen_at` of the sight. No distance limit, no glare, no reflection in the glass, no guest hiding
+// another.
 //
 // Usable ground: nodes inside the boundary no steeper than `stand_slope`, with the body's height
 // free, under no den or house, in water no deeper than `wade_depth`. Each node stands for one cell;
@@ -27,7 +28,7 @@
 #include <vector>
 
 #include "engine/model/model.h"
-#include "geometry/grid.h"
+#include "geometry/plan/grid.h"
 
 namespace hummock::sight {
 

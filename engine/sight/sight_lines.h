@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "engine/model/model.h"
-#include "engine/shade/casters.h"
-#include "geometry/ray_scene.h"
+#include "engine/shade/beam/casters.h"
+#include "geometry/rays/ray_scene.h"
 
 namespace hummock::sight {
 

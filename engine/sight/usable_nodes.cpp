@@ -6,7 +6,7 @@
 #include <array>
 #include <cmath>
 
-#include "geometry/polygon_cells.h"
+#include "geometry/plan/polygon_cells.h"
 
 namespace hummock::sight {
 namespace {

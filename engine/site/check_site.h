@@ -2,7 +2,7 @@
 #pragma once
 
 #include "engine/site/site.h"
-#include "engine/site/toml_tree.h"
+#include "engine/toml/toml_tree.h"
 
 namespace hummock {
 

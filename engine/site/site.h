@@ -14,7 +14,7 @@
 
 #include "engine/base/input_error.h"
 #include "engine/species/species.h"
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
 #include "geometry/vec.h"
 
 namespace hummock {

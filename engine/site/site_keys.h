@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/site/table_cursor.h"
+#include "engine/toml/table_cursor.h"
 
 namespace hummock {
 

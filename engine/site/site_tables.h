@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "engine/site/site.h"
-#include "engine/site/table_cursor.h"
+#include "engine/toml/table_cursor.h"
 
 namespace hummock {
 

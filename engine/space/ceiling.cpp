@@ -4,8 +4,8 @@
 #include <array>
 #include <cmath>
 
-#include "geometry/convex_piece.h"
-#include "geometry/triangulate_cgal.h"
+#include "geometry/mesh/convex_piece.h"
+#include "geometry/plan/triangulate_cgal.h"
 
 namespace hummock::space {
 namespace {

@@ -12,7 +12,7 @@
 #include <vector>
 
 #include "engine/model/model.h"
-#include "geometry/air_columns.h"
+#include "geometry/mesh/air_columns.h"
 
 namespace hummock::space {
 

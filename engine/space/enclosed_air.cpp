@@ -4,8 +4,8 @@
 #include "engine/space/ceiling.h"
 #include "engine/space/furniture.h"
 #include "engine/space/space.h"
-#include "geometry/boolean_cgal.h"
-#include "geometry/column_solid.h"
+#include "geometry/mesh/boolean_cgal.h"
+#include "geometry/mesh/column_solid.h"
 
 namespace hummock::space {
 namespace {

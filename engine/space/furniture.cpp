@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
-#include "geometry/boolean_cgal.h"
+#include "geometry/mesh/boolean_cgal.h"
 
 namespace hummock::space {
 namespace {

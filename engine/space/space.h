@@ -6,12 +6,12 @@
 // Enclosed air: from the ground up to the ceiling (engine/space/ceiling.h: the roof as built, else
 // the surface through the fence tops), less every closed solid in it (engine/space/furniture.h).
 // The figure is a sum over columns, exact for the triangulated surfaces whatever the size of the
-// ground (geometry/air_columns.h); only solids that run into one another are first united by CGAL.
-// `enclosed_air` builds the same air as one closed solid by CGAL's corefinement, for export and
-// drawing, where the ground's mesh is worth it (about 1 s for 200 000 cells); tests hold the two
-// together. When a solid cannot be taken off (an object's mesh is open, a union fails) the volume
-// is not known and the note says why: it is never guessed. Water in basins is not taken off; crowns
-// and plantings neither.
+// ground (geometry/mesh/air_columns.h); only solids that run into one another are first united by
+// CGAL. `enclosed_air` builds the same air as one closed solid by CGAL's corefinement, for export
+// and drawing, where the ground's mesh is worth it (about 1 s for 200 000 cells); tests hold the
+// two together. When a solid cannot be taken off (an object's mesh is open, a union fails) the
+// volume is not known and the note says why: it is never guessed. Water in basins is not taken off;
+// crowns and plantings neither.
 //
 // Headroom: ceiling less ground, upright, exact least over the outline; furniture is not
 // considered. Negative where ground stands above the fence-top surface.
@@ -19,7 +19,7 @@
 #pragma once
 
 #include "engine/model/model.h"
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
 
 namespace hummock::space {
 

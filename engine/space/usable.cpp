@@ -5,8 +5,8 @@
 #include <cmath>
 #include <vector>
 
-#include "geometry/convex_piece.h"
-#include "geometry/triangulate_cgal.h"
+#include "geometry/mesh/convex_piece.h"
+#include "geometry/plan/triangulate_cgal.h"
 
 namespace hummock::space {
 namespace {

@@ -4,8 +4,8 @@
 #include <array>
 #include <cmath>
 
-#include "geometry/polygon_cells.h"
-#include "geometry/prism_volume.h"
+#include "geometry/mesh/prism_volume.h"
+#include "geometry/plan/polygon_cells.h"
 
 namespace hummock::water {
 namespace {

@@ -5,8 +5,8 @@
 
 #include "engine/water/basins.h"
 #include "engine/water/water_walls.h"
-#include "geometry/depression_fill.h"
-#include "geometry/polygon_cells.h"
+#include "geometry/plan/polygon_cells.h"
+#include "geometry/terrain/depression_fill.h"
 
 namespace hummock::water {
 namespace {

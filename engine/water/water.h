@@ -16,20 +16,20 @@
 // is from one long shore to the other within the middle half of the basin's length.
 //
 // Ponds. Rain that soaks in nowhere fills every hollow to its lowest way out (priority-flood,
-// Barnes et al. 2014, Computers & Geosciences 62:117-127; geometry/depression_fill.h). It leaves
-// over the edge of the modelled ground. Mesh fences let it through; solid and glass ones hold it up
-// to their top, except where the foot stands more than 1 mm off the ground (a stepped panel's
-// wedge, the gap under a gate), at posts when there is a joint gap of 1 mm or more, and at drains,
-// above their sill. Drawn water stands at its level before the rain; with a drain it stays there.
-// Houses, objects, walls of vestibules and soil are not in the way. Area and volume are those
-// inside the boundary and outside drawn water (triangles counted by their centroid).
+// Barnes et al. 2014, Computers & Geosciences 62:117-127; geometry/terrain/depression_fill.h). It
+// leaves over the edge of the modelled ground. Mesh fences let it through; solid and glass ones
+// hold it up to their top, except where the foot stands more than 1 mm off the ground (a stepped
+// panel's wedge, the gap under a gate), at posts when there is a joint gap of 1 mm or more, and at
+// drains, above their sill. Drawn water stands at its level before the rain; with a drain it stays
+// there. Houses, objects, walls of vestibules and soil are not in the way. Area and volume are
+// those inside the boundary and outside drawn water (triangles counted by their centroid).
 #pragma once
 
 #include <string>
 #include <vector>
 
 #include "engine/model/model.h"
-#include "geometry/grid.h"
+#include "geometry/plan/grid.h"
 
 namespace hummock::water {
 

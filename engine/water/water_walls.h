@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "engine/model/model.h"
-#include "geometry/depression_fill.h"
+#include "geometry/terrain/depression_fill.h"
 
 namespace hummock::water {
 

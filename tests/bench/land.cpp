@@ -20,9 +20,9 @@
 #include "engine/quantities/quantities.h"
 #include "engine/sight/sight.h"
 #include "engine/water/water.h"
-#include "geometry/depression_fill.h"
-#include "geometry/prism_volume.h"
-#include "geometry/viewshed.h"
+#include "geometry/mesh/prism_volume.h"
+#include "geometry/terrain/depression_fill.h"
+#include "geometry/terrain/viewshed.h"
 #include "tests/support/gdal_viewshed.h"
 #include "tests/support/yard.h"
 

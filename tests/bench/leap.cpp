@@ -11,9 +11,9 @@
 #include <map>
 #include <random>
 
-#include "engine/leap/leap_solver.h"
-#include "engine/leap/minimax.h"
-#include "engine/leap/places.h"
+#include "engine/leap/places/places.h"
+#include "engine/leap/search/leap_solver.h"
+#include "engine/leap/search/minimax.h"
 #include "engine/site/read_site.h"
 
 namespace hummock::leap {

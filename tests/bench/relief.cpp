@@ -18,8 +18,8 @@
 
 #include "engine/model/model.h"
 #include "engine/site/read_site.h"
-#include "geometry/terrain_metrics.h"
-#include "geometry/terrain_sums.h"
+#include "geometry/terrain/terrain_metrics.h"
+#include "geometry/terrain/terrain_sums.h"
 #include "tests/support/dem_witness.h"
 
 namespace hummock {

@@ -9,8 +9,8 @@
 #include <cmath>
 #include <random>
 
-#include "engine/shade/fast_beam.h"
-#include "engine/shade/over_tiles.h"
+#include "engine/shade/beam/fast_beam.h"
+#include "engine/shade/beam/over_tiles.h"
 #include "tests/shade/yards.h"
 
 namespace hummock::shade {

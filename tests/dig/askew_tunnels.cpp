@@ -8,8 +8,8 @@
 #include <random>
 
 #include "engine/dig/dig.h"
-#include "geometry/heightfield.h"
-#include "geometry/ray_scene.h"
+#include "geometry/rays/ray_scene.h"
+#include "geometry/terrain/heightfield.h"
 #include "tests/support/yard.h"
 
 namespace hummock::dig {

@@ -8,7 +8,7 @@
 #include <random>
 
 #include "engine/dig/section_paths.h"
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
 
 namespace hummock::dig {
 namespace {

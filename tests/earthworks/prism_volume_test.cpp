@@ -1,4 +1,4 @@
-#include "geometry/prism_volume.h"
+#include "geometry/mesh/prism_volume.h"
 
 #include <gtest/gtest.h>
 

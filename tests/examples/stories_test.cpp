@@ -11,10 +11,10 @@
 #include "engine/model/model.h"
 #include "engine/openings/openings.h"
 #include "engine/shade/shade.h"
-#include "engine/site/edit_site.h"
 #include "engine/site/read_site.h"
-#include "engine/site/toml_tree.h"
 #include "engine/species/find_species.h"
+#include "engine/toml/edit_text.h"
+#include "engine/toml/toml_tree.h"
 
 namespace hummock {
 namespace {

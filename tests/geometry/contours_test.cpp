@@ -1,4 +1,4 @@
-#include "geometry/contours.h"
+#include "geometry/plan/contours.h"
 
 #include <gtest/gtest.h>
 

@@ -1,10 +1,10 @@
-#include "geometry/heightfield.h"
+#include "geometry/terrain/heightfield.h"
 
 #include <gtest/gtest.h>
 
 #include <random>
 
-#include "geometry/ray_scene.h"
+#include "geometry/rays/ray_scene.h"
 
 namespace hummock::geom {
 namespace {

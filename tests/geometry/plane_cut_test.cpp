@@ -1,4 +1,4 @@
-#include "geometry/plane_cut.h"
+#include "geometry/mesh/plane_cut.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
 
 #include <gtest/gtest.h>
 

@@ -5,9 +5,9 @@
 #include <limits>
 #include <random>
 
-#include "engine/leap/leap_solver.h"
-#include "engine/leap/minimax.h"
-#include "engine/leap/places.h"
+#include "engine/leap/places/places.h"
+#include "engine/leap/search/leap_solver.h"
+#include "engine/leap/search/minimax.h"
 #include "tests/support/yard.h"
 
 namespace hummock::leap {

@@ -1,11 +1,11 @@
-#include "engine/leap/cap_map.h"
+#include "engine/leap/search/cap_map.h"
 
 #include <gtest/gtest.h>
 
 #include <random>
 
-#include "engine/leap/effort.h"
 #include "engine/leap/leap.h"
+#include "engine/leap/physics/effort.h"
 #include "tests/support/yard.h"
 
 namespace hummock::leap {

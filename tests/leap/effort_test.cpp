@@ -1,11 +1,11 @@
-#include "engine/leap/effort.h"
+#include "engine/leap/physics/effort.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <random>
 
-#include "engine/leap/arcs.h"
+#include "engine/leap/physics/arcs.h"
 
 namespace hummock::leap {
 namespace {

@@ -3,8 +3,8 @@
 
 #include <cmath>
 
-#include "engine/leap/effort.h"
 #include "engine/leap/leap.h"
+#include "engine/leap/physics/effort.h"
 #include "tests/support/yard.h"
 
 namespace hummock::leap {

@@ -6,8 +6,8 @@
 #include <nlohmann/json.hpp>
 #include <random>
 
-#include "engine/leap/leap_json.h"
-#include "engine/leap/leap_solver.h"
+#include "engine/leap/rows/leap_json.h"
+#include "engine/leap/search/leap_solver.h"
 #include "tests/support/yard.h"
 
 namespace hummock::leap {

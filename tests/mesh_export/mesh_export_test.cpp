@@ -15,8 +15,8 @@
 
 #include "engine/mesh_export/creased.h"
 #include "engine/mesh_export/thick_sheet.h"
-#include "geometry/boolean_cgal.h"
-#include "geometry/column_solid.h"
+#include "geometry/mesh/boolean_cgal.h"
+#include "geometry/mesh/column_solid.h"
 #include "tests/support/yard.h"
 
 namespace hummock {

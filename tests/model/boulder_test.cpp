@@ -1,4 +1,4 @@
-#include "engine/model/boulder.h"
+#include "engine/model/shapes/boulder.h"
 
 #include <gtest/gtest.h>
 
@@ -6,7 +6,7 @@
 #include <cmath>
 #include <cstdint>
 
-#include "engine/model/steady_turn.h"
+#include "engine/model/shapes/steady_turn.h"
 
 namespace hummock {
 namespace {

@@ -1,4 +1,4 @@
-#include "engine/model/import_mesh.h"
+#include "engine/model/read/import_mesh.h"
 
 #include <assimp/postprocess.h>
 #include <assimp/scene.h>

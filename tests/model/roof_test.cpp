@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "engine/model/mean_value.h"
+#include "engine/model/shapes/mean_value.h"
 #include "tests/support/yard.h"
 
 namespace hummock {

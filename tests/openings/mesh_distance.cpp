@@ -1,5 +1,5 @@
 // The nearest points of two meshes against closed forms and against every pair of triangles.
-#include "geometry/mesh_distance.h"
+#include "geometry/mesh/mesh_distance.h"
 
 #include <gtest/gtest.h>
 

@@ -7,8 +7,8 @@
 
 #include "engine/openings/openings.h"
 #include "engine/openings/roof_gaps.h"
-#include "geometry/heightfield.h"
-#include "geometry/polygon.h"
+#include "geometry/plan/polygon.h"
+#include "geometry/terrain/heightfield.h"
 #include "tests/support/yard.h"
 
 namespace hummock::openings {

@@ -1,5 +1,5 @@
 // Rises and their prominence: pictures, closed forms and a brute-force witness.
-#include "geometry/prominence.h"
+#include "geometry/terrain/prominence.h"
 
 #include <gtest/gtest.h>
 

@@ -13,7 +13,7 @@
 #include <string>
 
 #include "engine/relief/relief_json.h"
-#include "geometry/surface_moments.h"
+#include "geometry/terrain/surface_moments.h"
 #include "tests/support/surfaces.h"
 
 namespace hummock {

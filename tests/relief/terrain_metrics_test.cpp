@@ -1,6 +1,6 @@
 // The raster metrics against GDAL's DEM processing, published examples, closed forms and a
 // brute-force witness.
-#include "geometry/terrain_metrics.h"
+#include "geometry/terrain/terrain_metrics.h"
 
 #include <gtest/gtest.h>
 
@@ -8,7 +8,7 @@
 #include <cstdio>
 #include <random>
 
-#include "geometry/terrain_sums.h"
+#include "geometry/terrain/terrain_sums.h"
 #include "tests/support/dem_witness.h"
 #include "tests/support/surfaces.h"
 

@@ -5,7 +5,7 @@
 #include <cstdlib>
 #include <sstream>
 
-#include "engine/report/html_page.h"
+#include "engine/report/setters/html_page.h"
 #include "tests/report/written_yard.h"
 
 namespace hummock::report {

@@ -7,8 +7,8 @@
 #include <set>
 
 #include "engine/check/check_json.h"
-#include "engine/report/html_page.h"
-#include "engine/report/numbers.h"
+#include "engine/report/chapters/numbers.h"
+#include "engine/report/setters/html_page.h"
 #include "tests/report/written_yard.h"
 
 namespace hummock::report {

@@ -3,12 +3,12 @@
 
 #include <nlohmann/json.hpp>
 
-#include "engine/report/brief_groups.h"
-#include "engine/report/changes.h"
+#include "engine/report/chapters/brief_groups.h"
+#include "engine/report/chapters/changes.h"
+#include "engine/report/chapters/numbers.h"
 #include "engine/report/checksums.h"
-#include "engine/report/html_page.h"
-#include "engine/report/numbers.h"
-#include "engine/report/tables_csv.h"
+#include "engine/report/setters/html_page.h"
+#include "engine/report/setters/tables_csv.h"
 
 namespace hummock::report {
 namespace {

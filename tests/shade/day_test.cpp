@@ -5,8 +5,8 @@
 #include <cmath>
 #include <cstring>
 
-#include "engine/shade/clear_sky.h"
 #include "engine/shade/shade.h"
+#include "engine/shade/sky/clear_sky.h"
 #include "tests/shade/yards.h"
 
 namespace hummock::shade {

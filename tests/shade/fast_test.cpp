@@ -4,7 +4,7 @@
 #include <cmath>
 #include <random>
 
-#include "engine/shade/fast_beam.h"
+#include "engine/shade/beam/fast_beam.h"
 #include "engine/shade/shade.h"
 #include "tests/shade/yards.h"
 

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "engine/shade/shade_csv.h"
+#include "engine/shade/day/shade_csv.h"
 #include "engine/shade/shade_json.h"
 #include "tests/shade/yards.h"
 

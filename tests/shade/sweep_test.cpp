@@ -4,8 +4,8 @@
 #include <cmath>
 #include <random>
 
-#include "engine/shade/fast_beam.h"
-#include "engine/shade/ground_sweep.h"
+#include "engine/shade/beam/fast_beam.h"
+#include "engine/shade/beam/ground_sweep.h"
 #include "tests/shade/yards.h"
 
 namespace hummock::shade {

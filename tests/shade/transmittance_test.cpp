@@ -4,7 +4,7 @@
 #include <cmath>
 #include <random>
 
-#include "engine/shade/casters.h"
+#include "engine/shade/beam/casters.h"
 #include "engine/shade/shade.h"
 #include "tests/shade/yards.h"
 

@@ -6,8 +6,8 @@
 #include <cstring>
 #include <random>
 
-#include "engine/shade/day_steps.h"
-#include "engine/shade/fast_beam.h"
+#include "engine/shade/beam/fast_beam.h"
+#include "engine/shade/day/day_steps.h"
 #include "engine/shade/shade.h"
 #include "tests/shade/yards.h"
 

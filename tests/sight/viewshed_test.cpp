@@ -1,11 +1,11 @@
-#include "geometry/viewshed.h"
+#include "geometry/terrain/viewshed.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <random>
 
-#include "geometry/ray_scene.h"
+#include "geometry/rays/ray_scene.h"
 #include "tests/support/gdal_viewshed.h"
 #include "tests/support/surfaces.h"
 

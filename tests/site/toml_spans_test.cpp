@@ -1,5 +1,5 @@
 // The scanner that says where each value stands agrees with the parser about what it is.
-#include "engine/site/toml_spans.h"
+#include "engine/toml/toml_spans.h"
 
 #include <gtest/gtest.h>
 
@@ -8,7 +8,7 @@
 #include <set>
 
 #include "engine/base/input_error.h"
-#include "engine/site/toml_tree.h"
+#include "engine/toml/toml_tree.h"
 #include "tests/site/good_site.h"
 
 namespace hummock {

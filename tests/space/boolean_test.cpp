@@ -1,7 +1,7 @@
 // Union, difference and common part against closed forms, and what must be refused.
 #include <gtest/gtest.h>
 
-#include "geometry/boolean_cgal.h"
+#include "geometry/mesh/boolean_cgal.h"
 #include "tests/support/fenced_yard.h"
 
 namespace hummock {

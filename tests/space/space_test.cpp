@@ -8,8 +8,8 @@
 #include <random>
 
 #include "engine/space/space_json.h"
-#include "geometry/air_columns.h"
-#include "geometry/boolean_cgal.h"
+#include "geometry/mesh/air_columns.h"
+#include "geometry/mesh/boolean_cgal.h"
 #include "tests/support/fenced_yard.h"
 
 namespace hummock {

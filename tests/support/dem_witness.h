@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-#include "geometry/heightfield.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::tests {
 

@@ -7,7 +7,7 @@
 #include <string>
 
 #include "engine/model/model.h"
-#include "geometry/column_solid.h"
+#include "geometry/mesh/column_solid.h"
 #include "tests/support/surfaces.h"
 
 namespace hummock::tests {

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "geometry/heightfield.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::tests {
 

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "engine/model/model.h"
-#include "geometry/heightfield.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::tests {
 

@@ -12,8 +12,8 @@
 
 #include "engine/base/input_error.h"
 #include "engine/site/read_site.h"
-#include "viewer/app/editing.h"
-#include "viewer/app/preferences.h"
+#include "viewer/app/start/preferences.h"
+#include "viewer/app/tools/editing.h"
 #include "viewer/document/recovery.h"
 #include "viewer/document/site_edits.h"
 

@@ -10,11 +10,11 @@
 #include <iterator>
 #include <thread>
 
-#include "viewer/app/editing.h"
-#include "viewer/app/layers.h"
-#include "viewer/app/marks.h"
 #include "viewer/app/session.h"
-#include "viewer/app/stage.h"
+#include "viewer/app/show/layers.h"
+#include "viewer/app/show/marks.h"
+#include "viewer/app/show/stage.h"
+#include "viewer/app/tools/editing.h"
 #include "viewer/work/merge_results.h"
 
 namespace hummock::viewer {

@@ -1,4 +1,4 @@
-#include "geometry/depression_fill.h"
+#include "geometry/terrain/depression_fill.h"
 
 #include <gtest/gtest.h>
 

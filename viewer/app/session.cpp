@@ -2,11 +2,11 @@
 
 #include "engine/base/input_error.h"
 #include "engine/site/read_site.h"
-#include "viewer/app/day.h"
-#include "viewer/app/editing.h"
-#include "viewer/app/layers.h"
-#include "viewer/app/marks.h"
-#include "viewer/app/views.h"
+#include "viewer/app/show/day.h"
+#include "viewer/app/show/layers.h"
+#include "viewer/app/show/marks.h"
+#include "viewer/app/show/views.h"
+#include "viewer/app/tools/editing.h"
 
 namespace hummock::viewer {
 namespace {

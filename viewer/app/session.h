@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-#include "viewer/app/preferences.h"
+#include "viewer/app/start/preferences.h"
 #include "viewer/document/document.h"
 #include "viewer/draw/renderer.h"
 #include "viewer/scene/camera.h"

@@ -15,11 +15,11 @@
 #include <string>
 
 #include "engine/base/atomic_file.h"
-#include "viewer/app/layers.h"
 #include "viewer/app/session.h"
-#include "viewer/app/setup.h"
-#include "viewer/app/stage.h"
-#include "viewer/app/state_file.h"
+#include "viewer/app/show/layers.h"
+#include "viewer/app/show/stage.h"
+#include "viewer/app/start/setup.h"
+#include "viewer/app/start/state_file.h"
 #include "viewer/draw/gl_debug.h"
 #include "viewer/draw/picture.h"
 #include "viewer/ui/panels.h"

@@ -1,7 +1,7 @@
 // The window: GLFW, Dear ImGui, and the loop that waits for something to happen.
 #pragma once
 
-#include "viewer/app/options.h"
+#include "viewer/app/start/options.h"
 
 namespace hummock::viewer {
 

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "engine/site/edit_site.h"
+#include "engine/toml/edit_text.h"
 
 namespace hummock::viewer {
 namespace {

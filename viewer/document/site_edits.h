@@ -1,5 +1,5 @@
 // Changes of a site's text: each takes the text and gives a new one in which only what changed is
-// different. Comments, order and spacing stay (engine/site/edit_site.h does the cutting).
+// different. Comments, order and spacing stay (engine/toml/edit_text.h does the cutting).
 //
 // Numbers are written as a person would: metres to the millimetre, angles to the tenth of a degree.
 // All throw InputError when the text has no such table.

@@ -12,7 +12,7 @@
 #include <optional>
 #include <vector>
 
-#include "geometry/grid.h"
+#include "geometry/plan/grid.h"
 #include "viewer/draw/frame_target.h"
 #include "viewer/draw/strokes.h"
 #include "viewer/scene/scene.h"

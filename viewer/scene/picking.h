@@ -8,7 +8,7 @@
 #include <optional>
 
 #include "engine/model/model.h"
-#include "geometry/ray_scene.h"
+#include "geometry/rays/ray_scene.h"
 #include "viewer/draw/renderer.h"
 #include "viewer/scene/camera.h"
 #include "viewer/scene/visibility.h"

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "engine/check/findings.h"
-#include "viewer/app/keys.h"
+#include "viewer/app/tools/keys.h"
 #include "viewer/scene/tone.h"
 #include "viewer/ui/panels.h"
 #include "viewer/ui/style.h"

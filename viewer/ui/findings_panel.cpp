@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "viewer/app/marks.h"
+#include "viewer/app/show/marks.h"
 #include "viewer/scene/tone.h"
 #include "viewer/ui/panels.h"
 #include "viewer/ui/style.h"

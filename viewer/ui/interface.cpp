@@ -1,7 +1,7 @@
 #include <algorithm>
 
-#include "viewer/app/keys.h"
-#include "viewer/app/layers.h"
+#include "viewer/app/show/layers.h"
+#include "viewer/app/tools/keys.h"
 #include "viewer/scene/tone.h"
 #include "viewer/ui/panels.h"
 #include "viewer/ui/style.h"

@@ -3,8 +3,8 @@
 
 #include <imgui.h>
 
-#include "viewer/app/pointer.h"
 #include "viewer/app/session.h"
+#include "viewer/app/tools/pointer.h"
 
 namespace hummock::viewer {
 

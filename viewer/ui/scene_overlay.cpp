@@ -4,9 +4,9 @@
 #include <cstdio>
 #include <string>
 
-#include "viewer/app/day.h"
-#include "viewer/app/editing.h"
-#include "viewer/app/layers.h"
+#include "viewer/app/show/day.h"
+#include "viewer/app/show/layers.h"
+#include "viewer/app/tools/editing.h"
 #include "viewer/scene/tone.h"
 #include "viewer/ui/panels.h"
 #include "viewer/ui/style.h"

@@ -3,8 +3,8 @@
 #include <string>
 
 #include "engine/maps/map_layers.h"
-#include "viewer/app/layers.h"
-#include "viewer/app/marks.h"
+#include "viewer/app/show/layers.h"
+#include "viewer/app/show/marks.h"
 #include "viewer/scene/tone.h"
 #include "viewer/ui/panels.h"
 #include "viewer/ui/style.h"

@@ -2,10 +2,10 @@
 #include <cstdio>
 #include <string>
 
-#include "viewer/app/editing.h"
-#include "viewer/app/layers.h"
-#include "viewer/app/marks.h"
-#include "viewer/app/views.h"
+#include "viewer/app/show/layers.h"
+#include "viewer/app/show/marks.h"
+#include "viewer/app/show/views.h"
+#include "viewer/app/tools/editing.h"
 #include "viewer/scene/tone.h"
 #include "viewer/ui/panels.h"
 #include "viewer/ui/style.h"

@@ -4,7 +4,7 @@
 #include <cstdio>
 #include <string>
 
-#include "viewer/app/day.h"
+#include "viewer/app/show/day.h"
 #include "viewer/scene/tone.h"
 #include "viewer/ui/panels.h"
 #include "viewer/ui/style.h"

@@ -17,7 +17,7 @@
 
 #include "engine/check/check.h"
 #include "engine/check/findings.h"
-#include "engine/leap/leap_solver.h"
+#include "engine/leap/search/leap_solver.h"
 #include "engine/model/model.h"
 #include "viewer/scene/picking.h"
 #include "viewer/scene/scene.h"
@@ -52,7 +52,7 @@ struct Painted {
 
 // The answer while something is dragged.
 struct Live {
-  std::uint64_t serial = 0;  // of the proposal
+  std::uint64_t serial = 0;          // of the proposal
   std::shared_ptr<const Site> site;  // as proposed
   std::shared_ptr<const Model> model;
   std::optional<leap::Result> leap;
@@ -79,7 +79,8 @@ class Study {
   // A site that is not in the document yet. While one is being worked on the newest of those that
   // came since waits; none is cancelled half way, so a steady drag gets steady answers.
   // `object`: the only thing that differs from the document, or -1 for any other change. A moved
-  // object is answered by a solver kept ready since the last check (engine/leap/leap_solver.h).
+  // object is answered by a solver kept ready since the last check
+  // (engine/leap/search/leap_solver.h).
   void propose(Site site, int object = -1);
   void end_proposals();
 

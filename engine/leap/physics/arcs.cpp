@@ -1,0 +1,102 @@
+#include "engine/leap/physics/arcs.h"
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <limits>
+
+namespace hummock::leap {
+
+using geom::Vec3;
+
+double least_bulge(double x, double z) {
+  const double root = std::sqrt(z * z + x * x);
+  if (z >= 0.0) return z + root;
+  return root - z > 0.0 ? x * x / (root - z) : 0.0;
+}
+
+double arc_effort(double x, double z, double w) {
+  const double top = x * x + w * w;
+  if (top == 0.0) return std::max(z, 0.0);
+  if (w <= z) return std::numeric_limits<double>::infinity();
+  return top / (4.0 * (w - z));
+}
+
+Bulges bulges_at(double x, double z, double E) {
+  const double inside = std::max(0.0, E * E - z * E - 0.25 * x * x);
+  const double root = std::sqrt(inside);
+  return {2.0 * (E + root), 2.0 * (E - root)};
+}
+
+Vec3 point_on(const Arc& arc, double share) {
+  const double z = arc.to.z - arc.from.z;
+  return {arc.from.x + share * (arc.to.x - arc.from.x),
+          arc.from.y + share * (arc.to.y - arc.from.y),
+          arc.from.z + arc.bulge * share * (1.0 - share) + z * share * share};
+}
+
+int chords_needed(double w, double z, double chord_error) {
+  const double n = std::ceil(std::sqrt(std::max(0.0, w - z) / (4.0 * chord_error)));
+  return std::clamp(static_cast<int>(n), 1, kMostChords);
+}
+
+std::vector<Vec3> chain(const Arc& arc, double chord_error) {
+  const int n = chords_needed(arc.bulge, arc.to.z - arc.from.z, chord_error);
+  std::vector<Vec3> points;
+  points.reserve(static_cast<std::size_t>(n) + 1);
+  for (int k = 0; k <= n; ++k) points.push_back(point_on(arc, static_cast<double>(k) / n));
+  return points;
+}
+
+namespace {
+
+// Chords overlap by this much, m: the search takes the least over very many flights and would find
+// any gap that rounding leaves at their joints.
+constexpr double kOverlap = 2e-4;
+
+// One ray a chord. The untested ends are cut off chord by chord, so a short last chord may go
+// whole.
+geom::RayPacket16 packet_of(const Arc& arc, int n, const Ends& ends) {
+  geom::RayPacket16 packet;
+  packet.valid = 0;
+  Vec3 a = arc.from;
+  for (int k = 0; k < n; ++k) {
+    const Vec3 b = k + 1 == n ? arc.to : point_on(arc, static_cast<double>(k + 1) / n);
+    const Vec3 d = b - a;
+    const double size = length(d);
+    double near = 0.0;
+    double far = k + 1 == n ? size : size + kOverlap;
+    near = std::max(near, ends.clear_from - distance(arc.from, a));
+    const double left = ends.clear_to - distance(b, arc.to);
+    if (left > 0.0) far = size - left;
+    if (far > near) {
+      const double inverse = 1.0 / size;
+      packet.ox[k] = static_cast<float>(a.x);
+      packet.oy[k] = static_cast<float>(a.y);
+      packet.oz[k] = static_cast<float>(a.z);
+      packet.dx[k] = static_cast<float>(d.x * inverse);
+      packet.dy[k] = static_cast<float>(d.y * inverse);
+      packet.dz[k] = static_cast<float>(d.z * inverse);
+      packet.near[k] = static_cast<float>(near);
+      packet.far[k] = static_cast<float>(far);
+      packet.valid |= 1U << k;
+    }
+    a = b;
+  }
+  return packet;
+}
+
+}  // namespace
+
+bool arc_free(const geom::RayScene& scene, const Arc& arc, double chord_error, const Ends& ends,
+              double* blocked_at) {
+  const int n = chords_needed(arc.bulge, arc.to.z - arc.from.z, chord_error);
+  const geom::RayPacket16 packet = packet_of(arc, n, ends);
+  if (packet.valid == 0) return true;
+  const std::uint32_t met = scene.occluded(packet);
+  if (met == 0) return true;
+  if (blocked_at != nullptr) *blocked_at = (std::countr_zero(met) + 0.5) / n;
+  return false;
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,276 @@
+#include "engine/leap/places/ground_squares.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/plan/polygon.h"
+
+namespace hummock::leap {
+
+using geom::Box3;
+using geom::Vec2;
+using geom::Vec3;
+
+SquareSampler::SquareSampler(const Model& model, const PlaceRules& rules)
+    : model_(model), rules_(rules) {
+  climbs_earth_ =
+      std::find(rules.climbs.begin(), rules.climbs.end(), "earth") != rules.climbs.end();
+  lay_lattice(model.ground.grid.cell);
+  mark_inside();
+  mark_near_things();
+  find_steep_triangles();
+}
+
+void SquareSampler::lay_lattice(double cell) {
+  if (cell >= rules_.resolution) {
+    fine_ = std::max(1, static_cast<int>(std::ceil(cell / rules_.resolution - 1e-9)));
+  } else {
+    coarse_ = std::max(1, static_cast<int>(std::floor(rules_.resolution / cell + 1e-9)));
+  }
+  const geom::Grid& g = model_.ground.grid;
+  squares_.x0 = g.x0;
+  squares_.y0 = g.y0;
+  squares_.side = cell * coarse_ / fine_;
+  squares_.nx = (g.nx - 1) * fine_ / coarse_;
+  squares_.ny = (g.ny - 1) * fine_ / coarse_;
+  const std::size_t n =
+      static_cast<std::size_t>(squares_.nx) * static_cast<std::size_t>(squares_.ny);
+  squares_.state.assign(n, kOutside);
+  squares_.odd.resize(static_cast<std::size_t>(squares_.ny));
+  inside_.assign(n, 0);
+  near_.assign(n, 0);
+}
+
+int SquareSampler::column(double x) const {
+  return std::clamp(static_cast<int>(std::floor((x - squares_.x0) / squares_.side)), 0,
+                    squares_.nx - 1);
+}
+int SquareSampler::row(double y) const {
+  return std::clamp(static_cast<int>(std::floor((y - squares_.y0) / squares_.side)), 0,
+                    squares_.ny - 1);
+}
+
+Vec2 SquareSampler::point(int i, int j) const {
+  for (const auto& [column, p] : squares_.odd[static_cast<std::size_t>(j)]) {
+    if (column == i) return p;
+  }
+  return in_square(i, j, 0.5, 0.5);
+}
+
+// Middles by the crossings of their row with the outline; squares an edge may touch by their boxes.
+void SquareSampler::mark_inside() {
+  const Polygon& outline = model_.outline;
+  const std::size_t n = outline.size();
+  for (int j = 0; j < squares_.ny; ++j) {
+    const double y = in_square(0, j, 0.5, 0.5).y;
+    std::vector<double> crossings;
+    for (std::size_t k = 0; k < n; ++k) {
+      const Vec2 a = outline[k];
+      const Vec2 b = outline[(k + 1) % n];
+      if ((a.y <= y) != (b.y <= y))
+        crossings.push_back(a.x + (y - a.y) * (b.x - a.x) / (b.y - a.y));
+    }
+    std::sort(crossings.begin(), crossings.end());
+    for (std::size_t k = 0; k + 1 < crossings.size(); k += 2) {
+      const int from =
+          static_cast<int>(std::ceil((crossings[k] - squares_.x0) / squares_.side - 0.5));
+      const int to =
+          static_cast<int>(std::floor((crossings[k + 1] - squares_.x0) / squares_.side - 0.5));
+      for (int i = std::max(0, from); i <= std::min(squares_.nx - 1, to); ++i) {
+        inside_[index(i, j)] = 1;
+      }
+    }
+  }
+  for (std::size_t k = 0; k < n; ++k) {
+    const Vec2 a = outline[k];
+    const Vec2 b = outline[(k + 1) % n];
+    const int steps = std::max(1, static_cast<int>(std::ceil(distance(a, b) / squares_.side)));
+    for (int s = 0; s < steps; ++s) {
+      Box3 piece;
+      piece.add(at_height(lerp(a, b, static_cast<double>(s) / steps), 0.0));
+      piece.add(at_height(lerp(a, b, (s + 1.0) / steps), 0.0));
+      const double edge = squares_.side * 1e-3;
+      for (int j = row(piece.lo.y - edge); j <= row(piece.hi.y + edge); ++j) {
+        for (int i = column(piece.lo.x - edge); i <= column(piece.hi.x + edge); ++i) {
+          inside_[index(i, j)] = 2;
+        }
+      }
+    }
+  }
+}
+
+void SquareSampler::mark_near_things() {
+  const double highest = *std::max_element(model_.ground.z.begin(), model_.ground.z.end());
+  const double edge = squares_.side * 1e-3;
+  for (const Part& part : model_.parts) {
+    const bool buried = part.kind == PartKind::skirt || part.kind == PartKind::apron ||
+                        part.kind == PartKind::footing;
+    if (!part.blocks_body || buried) continue;
+    for (const geom::Triangle& t : part.mesh.triangles) {
+      Box3 box;
+      for (const auto v : t) box.add(part.mesh.vertices[v]);
+      if (!part.closed && box.lo.z > highest + rules_.ability.body) continue;
+      if (box.hi.x < squares_.x0 || box.hi.y < squares_.y0) continue;
+      for (int j = row(box.lo.y - edge); j <= row(box.hi.y + edge); ++j) {
+        for (int i = column(box.lo.x - edge); i <= column(box.hi.x + edge); ++i) {
+          near_[index(i, j)] = 1;
+        }
+      }
+    }
+  }
+}
+
+void SquareSampler::find_steep_triangles() {
+  const geom::Grid& g = model_.ground.grid;
+  const double limit = std::tan(rules_.stand_slope) * g.cell;
+  const double limit2 = limit * limit;
+  triangle_.assign(static_cast<std::size_t>(g.nx - 1) * static_cast<std::size_t>(g.ny - 1), 0);
+  for (int j = 0; j + 1 < g.ny; ++j) {
+    for (int i = 0; i + 1 < g.nx; ++i) {
+      const double a = model_.ground.at(i, j);
+      const double b = model_.ground.at(i + 1, j);
+      const double c = model_.ground.at(i + 1, j + 1);
+      const double d = model_.ground.at(i, j + 1);
+      const bool lower = (b - a) * (b - a) + (d - a) * (d - a) > limit2;
+      const bool upper = (c - d) * (c - d) + (c - b) * (c - b) > limit2;
+      triangle_[static_cast<std::size_t>(j) * static_cast<std::size_t>(g.nx - 1) +
+                static_cast<std::size_t>(i)] = static_cast<char>((lower ? 1 : 0) | (upper ? 2 : 0));
+    }
+  }
+}
+
+bool SquareSampler::steep(int i, int j) const {
+  const auto flags = [&](int a, int b) {
+    return triangle_[static_cast<std::size_t>(b) *
+                         static_cast<std::size_t>(model_.ground.grid.nx - 1) +
+                     static_cast<std::size_t>(a)];
+  };
+  if (coarse_ > 1) {
+    for (int b = 0; b < coarse_; ++b) {
+      for (int a = 0; a < coarse_; ++a) {
+        if (flags(i * coarse_ + a, j * coarse_ + b) != 3) return false;
+      }
+    }
+    return true;
+  }
+  const char f = flags(i / fine_, j / fine_);
+  const int across = i % fine_ + j % fine_;  // the diagonal runs where it is fine_ − 1
+  if (across < fine_ - 1) return (f & 1) != 0;
+  if (across > fine_ - 1) return (f & 2) != 0;
+  return f == 3;
+}
+
+Box3 SquareSampler::cell(int i, int j) const {
+  Box3 box;
+  const geom::Grid& g = model_.ground.grid;
+  if (coarse_ > 1 || fine_ == 1) {
+    for (int b = 0; b <= coarse_; ++b) {
+      for (int a = 0; a <= coarse_; ++a) {
+        const Vec2 p = g.node(i * coarse_ + a, j * coarse_ + b);
+        box.add(at_height(p, model_.ground.at(i * coarse_ + a, j * coarse_ + b)));
+      }
+    }
+    return box;
+  }
+  for (const double v : {0.0, 1.0}) {
+    for (const double u : {0.0, 1.0}) {
+      const Vec2 corner = in_square(i, j, u, v);
+      box.add(at_height(corner, geom::height_at(model_.ground, corner)));
+    }
+  }
+  return box;
+}
+
+void SquareSampler::sample_all() {
+  sample(0, squares_.nx, 0, squares_.ny);
+}
+
+void SquareSampler::sample_again(const GroundSquares& before, const std::vector<Box3>& changed) {
+  squares_.state = before.state;
+  squares_.odd = before.odd;
+  const double reach = 2.0 * squares_.side;
+  for (const Box3& box : changed) {
+    sample(column(box.lo.x - reach), column(box.hi.x + reach) + 1, row(box.lo.y - reach),
+           row(box.hi.y + reach) + 1);
+  }
+}
+
+void SquareSampler::sample(int i0, int i1, int j0, int j1) {
+  tbb::parallel_for(j0, std::max(j0, j1), [&](int j) {
+    auto& odd = squares_.odd[static_cast<std::size_t>(j)];
+    std::erase_if(odd, [&](const auto& item) { return item.first >= i0 && item.first < i1; });
+    for (int i = i0; i < i1; ++i) {
+      const Vec2 middle = in_square(i, j, 0.5, 0.5);
+      Vec2 p = middle;
+      const char state = state_of(i, j, p);
+      squares_.state[index(i, j)] = state;
+      if (state == kPlace && !(p == middle)) odd.emplace_back(i, p);
+    }
+    std::sort(odd.begin(), odd.end(),
+              [](const auto& a, const auto& b) { return a.first < b.first; });
+  });
+}
+
+char SquareSampler::state_of(int i, int j, Vec2& p) const {
+  const char inside = inside_[index(i, j)];
+  if (inside == 0) return kOutside;
+  if (inside == 2) {
+    const std::optional<Vec2> inner = point_inside(i, j);
+    if (!inner) return kOutside;
+    p = *inner;
+  }
+  for (const House& house : model_.site.houses) {
+    if (geom::contains(house.outline, p)) return kHouse;
+  }
+  for (const Water& water : model_.site.waters) {
+    if (water.level && geom::contains(water.outline, p) &&
+        *water.level - geom::height_at(model_.ground, p) > rules_.wade_depth) {
+      return kWater;
+    }
+  }
+  if (!climbs_earth_ && steep(i, j)) return kSteep;
+  if (near_[index(i, j)] == 0) return kPlace;
+  const std::optional<Vec2> free = find_uncovered(i, j, p);
+  if (!free) return kCovered;
+  p = *free;
+  return kPlace;
+}
+
+// The middle, or of a square cut by the outline the inner sub-point nearest to the middle.
+std::optional<Vec2> SquareSampler::point_inside(int i, int j) const {
+  const Vec2 middle = in_square(i, j, 0.5, 0.5);
+  if (geom::contains(model_.outline, middle)) return middle;
+  std::optional<Vec2> best;
+  for (int v = 0; v < 4; ++v) {
+    for (int u = 0; u < 4; ++u) {
+      const Vec2 p = in_square(i, j, 0.125 + 0.25 * u, 0.125 + 0.25 * v);
+      if (!geom::contains(model_.outline, p)) continue;
+      if (!best || distance(p, middle) < distance(*best, middle)) best = p;
+    }
+  }
+  return best;
+}
+
+bool SquareSampler::uncovered(Vec2 p) const {
+  const Vec3 from = at_height(p, geom::height_at(model_.ground, p) + kLift);
+  const geom::Hit hit = model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
+  if (!hit || hit.id == kGroundId) return true;
+  const bool from_inside =
+      model_.parts[static_cast<std::size_t>(hit.id)].closed && hit.normal.z > 0.0;
+  return !from_inside && hit.t >= rules_.ability.body;
+}
+
+std::optional<Vec2> SquareSampler::find_uncovered(int i, int j, Vec2 first) const {
+  if (uncovered(first)) return first;
+  for (const double v : {0.05, 0.95}) {
+    for (const double u : {0.05, 0.95}) {
+      const Vec2 p = in_square(i, j, u, v);
+      if (geom::contains(model_.outline, p) && uncovered(p)) return p;
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace hummock::leap

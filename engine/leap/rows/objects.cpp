@@ -1,0 +1,210 @@
+#include "engine/leap/rows/objects.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "engine/leap/rows/remedies.h"
+
+namespace hummock::leap {
+
+namespace {
+
+constexpr double kInfinite = std::numeric_limits<double>::infinity();
+
+std::vector<const Patch*> pointers(const Scene& scene, const std::vector<int>& numbers) {
+  std::vector<const Patch*> list;
+  list.reserve(numbers.size());
+  for (const int n : numbers) list.push_back((*scene.patches)[static_cast<std::size_t>(n)].get());
+  return list;
+}
+
+template <class Wanted>
+std::vector<int> patches_where(const Scene& scene, Wanted wanted) {
+  std::vector<int> list;
+  for (std::size_t k = 0; k < scene.patches->size(); ++k) {
+    if (wanted(*(*scene.patches)[k])) list.push_back(static_cast<int>(k));
+  }
+  return list;
+}
+
+SearchResult leap_out(const Scene& scene, const Thing& thing, std::vector<int> targets) {
+  Quest quest;
+  for (const int p : thing.patches) quest.starts.push_back({p, 0.0});
+  quest.targets = std::move(targets);
+  quest.onward = false;
+  quest.stop_at_first_exit = true;
+  return search(*scene.patches, quest, *scene.model->body_scene, scene.links);
+}
+
+const Gained* cheapest(const SearchResult& result, const std::vector<int>& among, int* patch) {
+  const Gained* best = nullptr;
+  for (const int p : among) {
+    const Gained& g = result.patches[static_cast<std::size_t>(p)];
+    if (g.is() && (best == nullptr || g.demand < best->demand)) {
+      best = &g;
+      *patch = p;
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+std::vector<Thing> elevated_things(const Model& model, const std::vector<PatchPtr>& patches) {
+  std::vector<Thing> things;
+  std::vector<int> of_part(model.parts.size(), -1);
+  const auto add = [&](const std::string& name, int object) {
+    things.push_back({name, object, {}, {}});
+    return static_cast<int>(things.size()) - 1;
+  };
+  std::vector<int> of_object(model.site.objects.size(), -1);
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    const Part& part = model.parts[k];
+    if (part.kind == PartKind::object || part.kind == PartKind::crown) {
+      const bool known =
+          part.source >= 0 && static_cast<std::size_t>(part.source) < of_object.size();
+      int& thing = known ? of_object[static_cast<std::size_t>(part.source)] : of_part[k];
+      if (thing < 0) {
+        thing =
+            add(known ? model.site.objects[static_cast<std::size_t>(part.source)].name : part.name,
+                known ? part.source : -1);
+      }
+      of_part[k] = thing;
+    } else if (part.kind == PartKind::den || part.kind == PartKind::house) {
+      of_part[k] = add(part.name, -1);
+    }
+    if (of_part[k] >= 0) {
+      things[static_cast<std::size_t>(of_part[k])].parts.push_back(static_cast<int>(k));
+    }
+  }
+  for (std::size_t p = 0; p < patches.size(); ++p) {
+    const int part = patches[p]->part;
+    if (patches[p]->kind != PatchKind::thing || part < 0) continue;
+    const int thing = of_part[static_cast<std::size_t>(part)];
+    if (thing >= 0) things[static_cast<std::size_t>(thing)].patches.push_back(static_cast<int>(p));
+  }
+  return things;
+}
+
+double demand_of(const Scene& scene, const Thing& thing) {
+  double demand = kInfinite;
+  for (const int p : thing.patches) {
+    const Gained& g = scene.gained->patches[static_cast<std::size_t>(p)];
+    if (g.is()) demand = std::min(demand, g.demand);
+  }
+  return demand;
+}
+
+Leaving leaving(const Scene& scene, const Thing& thing) {
+  Leaving out;
+  out.boundary_clearance = kInfinite;
+  std::vector<int> ways = patches_where(scene, [](const Patch& p) { return is_exit(p); });
+  std::erase_if(ways, [&](int w) {
+    return std::find(thing.patches.begin(), thing.patches.end(), w) != thing.patches.end();
+  });
+  for (const int p : thing.patches) {
+    const Patch& patch = *(*scene.patches)[static_cast<std::size_t>(p)];
+    if (!is_exit(patch)) continue;
+    out.to_boundary = 0.0;
+    out.over = patch.name;
+    out.at = patch.spots.front().at;
+  }
+  int over = -1;
+  if (!out.to_boundary && !ways.empty() && !thing.patches.empty()) {
+    const SearchResult result = leap_out(scene, thing, ways);
+    out.touched = result.touched;
+    if (const Gained* g = cheapest(result, ways, &over)) {
+      out.to_boundary = g->demand;
+      out.over = (*scene.patches)[static_cast<std::size_t>(over)]->name;
+      out.at = g->by.to;
+    }
+  }
+  const std::vector<int> tips =
+      patches_where(scene, [](const Patch& p) { return p.exit == ExitKind::overhang_tip; });
+  if (!tips.empty() && !thing.patches.empty()) {
+    const SearchResult result = leap_out(scene, thing, tips);
+    out.touched.add(result.touched);
+    if (const Gained* g = cheapest(result, tips, &over)) out.to_tip = g->demand;
+  }
+  const std::vector<const Patch*> own = pointers(scene, thing.patches);
+  const Nearest clearance =
+      nearest(own, pointers(scene, ways), Measure::clearance, scene.links.ability);
+  if (clearance.is()) out.boundary_clearance = clearance.value;
+  std::vector<const Patch*> roof;
+  for (const PatchPtr& p : *scene.roof) roof.push_back(p.get());
+  const Nearest touch = nearest(own, roof, Measure::effort, scene.links.ability, scene.links.limit);
+  if (touch.is()) out.to_roof = touch.value;
+  const Nearest gap = nearest(own, roof, Measure::vertical_gap, scene.links.ability);
+  if (gap.is()) out.roof_gap = gap.value;
+  return out;
+}
+
+namespace {
+
+void set_top(const Scene& scene, const Thing& thing, ObjectRow& row) {
+  bool found = false;
+  bool stood = false;
+  const auto look = [&](Vec3 p, bool stands) {
+    if (found && (stood && !stands)) return;
+    if (!found || (stands && !stood) || p.z > row.top.z) row.top = p;
+    found = true;
+    stood = stood || stands;
+  };
+  for (const int n : thing.patches) {
+    for (const Spot& s : (*scene.patches)[static_cast<std::size_t>(n)]->spots) {
+      look({s.at.x, s.at.y, s.cell.hi.z}, !s.cling);
+    }
+  }
+  if (!found) {
+    for (const int part : thing.parts) {
+      for (const Vec3& v : scene.model->parts[static_cast<std::size_t>(part)].mesh.vertices) {
+        look(v, true);
+      }
+    }
+  }
+  row.top_m = row.top.z - geom::height_at(scene.model->ground, xy(row.top));
+}
+
+Verdict verdict_of(const Scene& scene, double demand, double leave) {
+  const double H = scene.links.ability.height;
+  const double asked = std::max(1.0, scene.settings.required_margin) * H;
+  if (std::max(demand, leave) <= H) return Verdict::a_way_out;
+  if (demand > asked) return Verdict::cannot_be_gained;
+  const double wanted = std::max(asked, kTightMargin * H);
+  return leave < wanted ? Verdict::tight : Verdict::clear;
+}
+
+}  // namespace
+
+ObjectRow row_of(const Scene& scene, const Thing& thing, const Leaving& out) {
+  const double H = scene.links.ability.height;
+  ObjectRow row;
+  row.name = thing.name;
+  row.object = thing.object;
+  set_top(scene, thing, row);
+  row.demand_m = demand_of(scene, thing);
+  row.reachable = row.demand_m <= H;
+  row.effort_to_boundary_m = out.to_boundary;
+  row.effort_to_overhang_tip_m = out.to_tip;
+  row.effort_to_roof_m = out.to_roof;
+  row.roof_clearance_m = out.roof_gap;
+  row.boundary_clearance_m = out.boundary_clearance;
+  row.over = out.over;
+  const double leave = out.to_boundary.value_or(kInfinite);
+  row.boundary_margin = leave / H;
+  row.verdict = verdict_of(scene, row.demand_m, leave);
+  const double asked = std::max(1.0, scene.settings.required_margin) * H;
+  if (std::max(row.demand_m, leave) < asked || row.verdict == Verdict::a_way_out) {
+    if (thing.object >= 0) {
+      if (const auto move = least_move(scene, thing)) {
+        row.move_m = move->by;
+        row.move_towards = move->towards;
+      }
+    }
+    row.lower_m = least_lowering(scene, thing);
+  }
+  return row;
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,90 @@
+#include "engine/leap/search/demand_map.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace hummock::leap {
+
+using geom::Box3;
+using geom::Vec3;
+
+TouchDemand::TouchDemand(const std::vector<PatchPtr>& patches, const SearchResult& gained,
+                         const LinkRules& rules)
+    : patches_(patches), gained_(gained), rules_(rules) {
+  std::vector<int> wanted;
+  for (std::size_t p = 0; p < patches.size(); ++p) {
+    if (gained.patches[p].is() && patches[p]->kind != PatchKind::exit) {
+      wanted.push_back(static_cast<int>(p));
+    }
+  }
+  tree_ = build_patch_tree(patches, wanted);
+  least_.assign(tree_.nodes.size(), 1e300);
+  for (std::size_t n = tree_.nodes.size(); n-- > 0;) {
+    const PatchTree::Node& node = tree_.nodes[n];
+    if (node.patch >= 0) {
+      least_[n] = gained.patches[static_cast<std::size_t>(node.patch)].demand;
+    } else {
+      const auto left = static_cast<std::size_t>(node.left);
+      least_[n] = std::min(least_[left], least_[left + 1]);
+    }
+  }
+}
+
+double TouchDemand::at(Vec3 q) const {
+  double best = std::numeric_limits<double>::infinity();
+  if (tree_.nodes.empty()) return best;
+  Box3 point;
+  point.add(q);
+  struct Item {
+    int node;
+    int patch;  // −1: node of the tree over patches
+    double bound;
+  };
+  const auto upper_bound = [&](int n) {
+    const auto k = static_cast<std::size_t>(n);
+    return std::max(least_[k], link_bound(rules_, tree_.nodes[k].box, true, point, false));
+  };
+  const auto lower_bound = [&](int patch, int n) {
+    const TreeNode& node =
+        patches_[static_cast<std::size_t>(patch)]->tree[static_cast<std::size_t>(n)];
+    return std::max(gained_.patches[static_cast<std::size_t>(patch)].demand,
+                    link_bound(rules_, node.box, node.stand, point, false));
+  };
+  std::vector<Item> open{{0, -1, upper_bound(0)}};
+  const auto push_two = [&](Item a, Item b) {
+    if (a.bound < b.bound) std::swap(a, b);
+    open.push_back(a);
+    open.push_back(b);
+  };
+  while (!open.empty()) {
+    const Item item = open.back();
+    open.pop_back();
+    if (!(item.bound < best) || item.bound > rules_.limit) continue;
+    if (item.patch < 0) {
+      const PatchTree::Node& node = tree_.nodes[static_cast<std::size_t>(item.node)];
+      if (node.patch >= 0) {
+        open.push_back({0, node.patch, lower_bound(node.patch, 0)});
+      } else {
+        push_two({node.left, -1, upper_bound(node.left)},
+                 {node.left + 1, -1, upper_bound(node.left + 1)});
+      }
+      continue;
+    }
+    const Patch& patch = *patches_[static_cast<std::size_t>(item.patch)];
+    const TreeNode& node = patch.tree[static_cast<std::size_t>(item.node)];
+    if (node.left >= 0) {
+      push_two({node.left, item.patch, lower_bound(item.patch, node.left)},
+               {node.left + 1, item.patch, lower_bound(item.patch, node.left + 1)});
+      continue;
+    }
+    for (int k = node.first; k < node.first + node.count; ++k) {
+      const Spot& s = patch.spots[static_cast<std::size_t>(k)];
+      const double v = std::max(gained_.patches[static_cast<std::size_t>(item.patch)].demand,
+                                link_bound(rules_, s.cell, !s.cling, point, false));
+      best = std::min(best, v);
+    }
+  }
+  return best <= rules_.limit ? best : std::numeric_limits<double>::infinity();
+}
+
+}  // namespace hummock::leap

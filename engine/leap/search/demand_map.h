@@ -1,0 +1,29 @@
+// The demand at single points: how strongly must it leap to touch this spot.
+//
+// For a point q the touch demand is min over places p of max(demand of p, e(p, q)), flights taken
+// as free: a bound from below. A place's own points have the demand of their place.
+#pragma once
+
+#include <vector>
+
+#include "engine/leap/search/minimax.h"
+
+namespace hummock::leap {
+
+class TouchDemand {
+ public:
+  // Keeps references; patches not gained are left out.
+  TouchDemand(const std::vector<PatchPtr>& patches, const SearchResult& gained,
+              const LinkRules& rules);
+  // Infinite beyond the limit. Thread-safe.
+  double at(geom::Vec3 q) const;
+
+ private:
+  const std::vector<PatchPtr>& patches_;
+  const SearchResult& gained_;
+  const LinkRules& rules_;
+  PatchTree tree_;
+  std::vector<double> least_;  // least demand below each node of the tree
+};
+
+}  // namespace hummock::leap

@@ -1,0 +1,358 @@
+#include "engine/leap/search/leap_solver.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <limits>
+
+#include "engine/leap/places/places.h"
+#include "engine/leap/rows/objects.h"
+#include "engine/leap/rows/sweep.h"
+#include "engine/leap/search/demand_map.h"
+#include "engine/leap/search/route.h"
+
+namespace hummock::leap {
+
+using geom::Box3;
+
+namespace {
+
+bool plans_meet(const Box3& a, const Box3& b, double reach) {
+  return a.lo.x <= b.hi.x + reach && b.lo.x <= a.hi.x + reach && a.lo.y <= b.hi.y + reach &&
+         b.lo.y <= a.hi.y + reach;
+}
+bool boxes_meet(const Box3& a, const Box3& b) {
+  return !a.empty() && !b.empty() && plans_meet(a, b, 0.0) && a.lo.z <= b.hi.z && b.lo.z <= a.hi.z;
+}
+
+bool same_spots(const std::vector<PatchPtr>& a, const std::vector<PatchPtr>& b) {
+  if (a.size() != b.size()) return false;
+  for (std::size_t k = 0; k < a.size(); ++k) {
+    if (a[k]->spots.size() != b[k]->spots.size() || a[k]->exit != b[k]->exit) return false;
+    for (std::size_t i = 0; i < a[k]->spots.size(); ++i) {
+      if (!(a[k]->spots[i].at == b[k]->spots[i].at)) return false;
+    }
+  }
+  return true;
+}
+
+LinkRules link_rules(const Ability& ability, const Settings& settings) {
+  LinkRules rules;
+  rules.ability = ability;
+  // Searched far enough to tell whether the brief is met.
+  const double beyond_brief = 1.25 * settings.required_margin;
+  rules.limit = std::max(settings.search_limit, beyond_brief) * ability.height;
+  rules.step = settings.resolution;
+  rules.contact = 0.5 * settings.resolution;
+  rules.chord_error = 0.25 * settings.resolution;
+  return rules;
+}
+
+}  // namespace
+
+struct LeapSolver::Inner {
+  Settings settings;
+  PlaceRules rules;
+  LinkRules links;
+  GroundPlaces ground;
+  std::vector<std::vector<PatchPtr>> of_part;
+  std::vector<Box3> box_of_part;
+  std::vector<PatchPtr> ways_out;
+  std::vector<PatchPtr> roof;
+  std::vector<PatchPtr> raised;   // things, exits
+  std::vector<PatchPtr> patches;  // ground, things, exits
+  SearchResult gained;
+  std::vector<Thing> things;
+  std::vector<Leaving> leavings;
+  Result result;
+  std::vector<std::pair<std::string, double>> stages;
+  std::chrono::steady_clock::time_point since;
+
+  void begin() {
+    stages.clear();
+    since = std::chrono::steady_clock::now();
+  }
+  void stage(const char* name) {
+    const auto now = std::chrono::steady_clock::now();
+    stages.emplace_back(name, std::chrono::duration<double>(now - since).count());
+    since = now;
+  }
+
+  Scene scene(const Model& model) const {
+    return {&model, &patches, &gained, &roof, links, settings};
+  }
+
+  void sample_everything(const Model& model) {
+    of_part.assign(model.parts.size(), {});
+    box_of_part.resize(model.parts.size());
+    tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
+      box_of_part[k] = geom::bounds(model.parts[k].mesh);
+      of_part[k] = part_places(model, static_cast<int>(k), rules);
+    });
+    stage("things");
+    ways_out = exits(model, rules);
+    roof = roof_patches(model, std::max(0.1, 2.0 * settings.resolution));
+    stage("exits");
+    ground = ground_places(model, rules, {&things_and_exits(), &links});
+    stage("ground");
+  }
+
+  const std::vector<PatchPtr>& things_and_exits() {
+    raised.clear();
+    for (const auto& list : of_part) raised.insert(raised.end(), list.begin(), list.end());
+    raised.insert(raised.end(), ways_out.begin(), ways_out.end());
+    return raised;
+  }
+
+  void gather() {
+    patches = ground.patches;
+    patches.insert(patches.end(), raised.begin(), raised.end());
+  }
+
+  void search_all(const Model& model, const Progress& progress) {
+    Quest quest;
+    quest.starts.push_back({0, 0.0});
+    for (std::size_t p = 1; p < patches.size(); ++p) quest.targets.push_back(static_cast<int>(p));
+    gained = search(patches, quest, *model.body_scene, links, progress);
+    stage("search");
+  }
+
+  void make_rows(const Model& model, const std::vector<char>& redo) {
+    const Scene s = scene(model);
+    leavings.resize(things.size());
+    result.objects.resize(things.size());
+    tbb::parallel_for(std::size_t{0}, things.size(), [&](std::size_t k) {
+      if (redo[k] != 0) leavings[k] = leaving(s, things[k]);
+      result.objects[k] = row_of(s, things[k], leavings[k]);
+    });
+    stage("rows");
+  }
+
+  void conclude(const Model& model);
+  void find_roof_strike();
+  void add_notes(const Model& model);
+  double a_priori_bound() const;
+  std::vector<Box3> changed_boxes(const Model& model, int object) const;
+  bool same_parts(const Model& model) const { return box_of_part.size() == model.parts.size(); }
+};
+
+// What pieces can add to the effort of a leap between them where no route was found (effort.h).
+double LeapSolver::Inner::a_priori_bound() const {
+  const double side = std::max(settings.resolution, ground.squares.side);
+  return links.ability.stretch * side * std::sqrt(2.0) +
+         2.0 * side * std::tan(std::min(rules.stand_slope, 1.2)) + 2.0 * kLift;
+}
+
+void LeapSolver::Inner::conclude(const Model& model) {
+  int best = -1;
+  for (std::size_t p = 0; p < patches.size(); ++p) {
+    if (!is_exit(*patches[p]) || !gained.patches[p].is()) continue;
+    if (best < 0 ||
+        gained.patches[p].demand < gained.patches[static_cast<std::size_t>(best)].demand) {
+      best = static_cast<int>(p);
+    }
+  }
+  const double H = links.ability.height;
+  if (best >= 0) {
+    const Gained& g = gained.patches[static_cast<std::size_t>(best)];
+    result.escape_demand_m = g.demand;
+    result.bounded_below_m = g.demand;
+    result.resolution_bound_m = g.demand_above - g.demand;
+    result.route = route_to(model, patches, gained, best);
+    result.over = patches[static_cast<std::size_t>(best)]->name;
+    result.how = way_word(patches[static_cast<std::size_t>(best)]->exit);
+  } else {
+    result.bounded_below_m = std::min(gained.key, links.limit);
+    result.resolution_bound_m = a_priori_bound();
+  }
+  result.margin = result.bounded_below_m / H;
+  result.living_area_m2 = ground.living_area_m2;
+  result.complete = gained.complete;
+  result.ways = ways(scene(model));
+  find_roof_strike();
+  result.sweep = sweep(model.site.species, result);
+  add_notes(model);
+  if (settings.max_results > 0) {
+    const auto nearness = [](const ObjectRow& row) {
+      return std::max(row.demand_m, row.effort_to_boundary_m.value_or(1e300));
+    };
+    std::stable_sort(
+        result.objects.begin(), result.objects.end(),
+        [&](const ObjectRow& a, const ObjectRow& b) { return nearness(a) < nearness(b); });
+    const auto most = static_cast<std::size_t>(settings.max_results);
+    if (result.objects.size() > most) result.objects.resize(most);
+  }
+  stage("conclusion");
+}
+
+void LeapSolver::Inner::find_roof_strike() {
+  std::vector<const Patch*> from;
+  for (std::size_t p = 0; p < patches.size(); ++p) {
+    const bool there = gained.patches[p].is() && gained.patches[p].demand <= links.ability.height;
+    if (there && patches[p]->kind != PatchKind::exit) from.push_back(patches[p].get());
+  }
+  std::vector<const Patch*> over;
+  for (const PatchPtr& p : roof) over.push_back(p.get());
+  const Nearest gap = nearest(from, over, Measure::vertical_gap, links.ability);
+  if (!gap.is()) return;
+  result.roof_clearance_m = gap.value;
+  if (gap.value < 0.0) result.roof_strike_at = gap.to;
+}
+
+void LeapSolver::Inner::add_notes(const Model& model) {
+  if (links.ability.height > kAbsurdLeap ||
+      links.ability.height * 2.0 / links.ability.stretch > kAbsurdDistance) {
+    result.notes.push_back("the leap given is beyond any animal's on record; check the figure");
+  }
+  if (gained.assumed > 0) {
+    result.notes.push_back(
+        "places taken as gained, on the careful side, after very many blocked "
+        "flights: " +
+        std::to_string(gained.assumed));
+  }
+  if (!gained.complete) {
+    result.notes.push_back("the search was stopped early; the demand is a bound from below");
+  }
+  for (const OverhangPanel& o : model.overhangs) {
+    if (o.part < 0 || !can_climb(rules, model.parts[static_cast<std::size_t>(o.part)])) continue;
+    result.notes.push_back(settings.climb_inverted
+                               ? "assumed to climb hand over hand beneath the overhang"
+                               : "not assumed to climb beneath the overhang, though it climbs its "
+                                 "mesh");
+    break;
+  }
+}
+
+LeapSolver::LeapSolver(const Model& model, const Settings& settings, const Progress& progress)
+    : inner_(std::make_unique<Inner>()) {
+  Inner& in = *inner_;
+  in.settings = settings;
+  in.rules = place_rules(model.site.species, settings.resolution, settings.climb_inverted);
+  in.links = link_rules(in.rules.ability, settings);
+  in.begin();
+  progress.step("leap: places", 0.0);
+  in.sample_everything(model);
+  in.gather();
+  in.search_all(model, progress);
+  in.things = elevated_things(model, in.patches);
+  in.make_rows(model, std::vector<char>(in.things.size(), 1));
+  in.conclude(model);
+  progress.step("leap", 1.0);
+}
+
+LeapSolver::~LeapSolver() = default;
+LeapSolver::LeapSolver(LeapSolver&&) noexcept = default;
+LeapSolver& LeapSolver::operator=(LeapSolver&&) noexcept = default;
+
+const Result& LeapSolver::result() const {
+  return inner_->result;
+}
+const std::vector<std::pair<std::string, double>>& LeapSolver::stages() const {
+  return inner_->stages;
+}
+
+std::vector<Box3> LeapSolver::Inner::changed_boxes(const Model& model, int object) const {
+  std::vector<Box3> boxes;
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    const Part& part = model.parts[k];
+    const bool its =
+        (part.kind == PartKind::object || part.kind == PartKind::crown) && part.source == object;
+    if (!its) continue;
+    boxes.push_back(box_of_part[k]);
+    boxes.push_back(geom::bounds(part.mesh));
+  }
+  return boxes;
+}
+
+const Result& LeapSolver::update(const Model& model, int object, const Progress& progress) {
+  Inner& in = *inner_;
+  if (!in.same_parts(model)) {
+    *this = LeapSolver(model, in.settings, progress);
+    return inner_->result;
+  }
+  in.begin();
+  const std::vector<Box3> changed = in.changed_boxes(model, object);
+  const auto meets_change = [&](const Box3& box) {
+    return std::any_of(changed.begin(), changed.end(),
+                       [&](const Box3& c) { return plans_meet(box, c, kLift * 2.0); });
+  };
+  std::vector<char> part_changed(model.parts.size(), 0);
+  tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
+    if (model.parts[k].kind == PartKind::panel || model.parts[k].kind == PartKind::gate) return;
+    const Box3 box = geom::bounds(model.parts[k].mesh);
+    if (!meets_change(box)) return;
+    part_changed[k] = 1;
+    in.box_of_part[k] = box;
+    in.of_part[k] = part_places(model, static_cast<int>(k), in.rules);
+  });
+  in.stage("things");
+  std::vector<PatchPtr> ways = exits(model, in.rules);
+  const bool same_ways = same_spots(ways, in.ways_out);
+  in.ways_out = std::move(ways);
+  in.stage("exits");
+  in.ground =
+      ground_places_again(model, in.rules, {&in.things_and_exits(), &in.links}, in.ground, changed);
+  in.stage("ground");
+  in.gather();
+  in.search_all(model, progress);
+  in.things = elevated_things(model, in.patches);
+  in.result = {};
+  std::vector<char> redo(in.things.size(), same_ways ? 0 : 1);
+  for (std::size_t t = 0; t < in.things.size(); ++t) {
+    for (const int part : in.things[t].parts) {
+      if (part_changed[static_cast<std::size_t>(part)] != 0) redo[t] = 1;
+    }
+    for (const Box3& c : changed) {
+      if (boxes_meet(in.leavings[t].touched, c)) redo[t] = 1;
+    }
+  }
+  in.make_rows(model, redo);
+  in.conclude(model);
+  return in.result;
+}
+
+geom::Raster LeapSolver::ground_demand(const Model& model) const {
+  const Inner& in = *inner_;
+  const TouchDemand touch(in.patches, in.gained, in.links);
+  const GroundSquares& sq = in.ground.squares;
+  geom::Raster raster(model.ground.grid);
+  tbb::parallel_for(0, raster.grid.ny, [&](int j) {
+    for (int i = 0; i < raster.grid.nx; ++i) {
+      const geom::Vec2 p = raster.grid.node(i, j);
+      if (!geom::contains(model.outline, p)) continue;
+      const int a = std::clamp(static_cast<int>((p.x - sq.x0) / sq.side), 0, sq.nx - 1);
+      const int b = std::clamp(static_cast<int>((p.y - sq.y0) / sq.side), 0, sq.ny - 1);
+      const char state = sq.state[static_cast<std::size_t>(b) * static_cast<std::size_t>(sq.nx) +
+                                  static_cast<std::size_t>(a)];
+      if (state == kCovered || state == kHouse) continue;
+      const double d = touch.at(at_height(p, model.ground.at(i, j)));
+      if (std::isfinite(d)) raster.at(i, j) = static_cast<float>(d);
+    }
+  });
+  return raster;
+}
+
+std::map<std::string, std::vector<float>> LeapSolver::surface_demand(const Model& model) const {
+  const Inner& in = *inner_;
+  const TouchDemand touch(in.patches, in.gained, in.links);
+  std::map<std::string, std::vector<float>> all;
+  for (const Part& part : model.parts) {
+    std::string name = part.name;
+    for (int copy = 2; all.contains(name); ++copy) name = part.name + "#" + std::to_string(copy);
+    std::vector<float>& values = all[name];
+    values.assign(part.mesh.vertices.size(), std::numeric_limits<float>::quiet_NaN());
+    constexpr std::size_t kTile = 256;
+    tbb::parallel_for(std::size_t{0}, (values.size() + kTile - 1) / kTile, [&](std::size_t tile) {
+      const std::size_t end = std::min(values.size(), (tile + 1) * kTile);
+      for (std::size_t v = tile * kTile; v < end; ++v) {
+        const double d = touch.at(part.mesh.vertices[v]);
+        if (std::isfinite(d)) values[v] = static_cast<float>(d);
+      }
+    });
+  }
+  return all;
+}
+
+}  // namespace hummock::leap

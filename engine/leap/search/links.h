@@ -1,0 +1,60 @@
+// One leap between two pieces of surface: its bound from below, and the ladder of flights tried.
+//
+// Bound. For two boxes the least effort of any leap from one to the other is exact (effort.h, 4).
+// From a climbed face only the share `cling` of the leap is there, so its efforts count 1/cling
+// times; to an edge the rise is less by `grip`. Boxes nearer than `contact` are stepped across at
+// no effort: a gap or step too small for the samples is never taken for an obstacle.
+//
+// Ladder. Where the flight of least effort is blocked, steeper and flatter ones are tried in order
+// of effort. Rung k on a side is the flight whose middle lies k·step higher (lower) than that of
+// least effort, so neighbouring rungs are nowhere more than `step` apart. When rung k is free and
+// k − 1 was not, the edge between is closed in by bisection to step/8.
+//
+// What the ladder proves. For the two points tried, every flight between the least and the last
+// blocked rung is blocked up to gaps narrower than `step`. Other points of the two cells see the
+// blocking edge displaced by at most the cells' half sizes c, which at share u of the way is worth
+// c/(u(1 − u)) in bulge; that much is given back before the effort is counted (`rung_bound`). The
+// effort counted is therefore never above that of the best flight between the cells past the same
+// edge, and the effort of the free flight itself bounds it from the other side.
+#pragma once
+
+#include "engine/leap/physics/arcs.h"
+#include "engine/leap/physics/effort.h"
+#include "engine/leap/places/patch.h"
+
+namespace hummock::leap {
+
+struct LinkRules {
+  Ability ability;
+  double limit = 0.0;        // m, efforts above it are not searched
+  double step = 0.05;        // m, between rungs, in height at the middle of the flight
+  double contact = 0.025;    // m, gaps stepped across
+  double chord_error = 0.0;  // m, of a tested chain (arcs.h)
+  bool blocked = true;  // false: flights pass through everything (bounds, and for moved things)
+};
+
+// Cost of one metre of effort from there: 1 standing, 1/cling climbing (infinite for cling 0).
+double cost_of_takeoff(const Ability& ability, bool stands);
+
+// Bound from below, m, in units of the leap height needed: infinite where no leap can be made.
+double link_bound(const LinkRules& rules, const geom::Box3& from, bool stands, const geom::Box3& to,
+                  bool hook);
+// Squared gap between two boxes, m².
+double box_gap2(const geom::Box3& a, const geom::Box3& b);
+bool in_contact(const LinkRules& rules, const Spot& from, const Spot& to);
+
+// The flight of least effort from one spot's point to the other's; an edge is aimed at `grip` low.
+Arc least_arc(const LinkRules& rules, const Spot& from, const Spot& to);
+double effort_of(const LinkRules& rules, const Arc& arc);  // without the cost of the take-off
+// Stops short of an edge by the reach of the forelimbs.
+Ends ends_of(const LinkRules& rules, const Spot& to);
+
+enum class Side { steeper, flatter };
+// Rung k of the ladder (k = 0: the least effort). Infinite effort where there is none.
+Arc rung(const LinkRules& rules, const Arc& least, Side side, double k);
+// Effort of the cheapest flight between the cells beyond rung k, given that rung k was blocked at
+// `share` of the way.
+double rung_bound(const LinkRules& rules, const Arc& least, const Spot& from, const Spot& to,
+                  Side side, double k, double share);
+
+}  // namespace hummock::leap

@@ -1,0 +1,320 @@
+#include "engine/leap/search/minimax.h"
+
+#include <algorithm>
+#include <cmath>
+#include <queue>
+
+namespace hummock::leap {
+
+using geom::Box3;
+using geom::Vec3;
+
+namespace {
+
+enum class Kind : std::uint8_t { found = 0, rung = 1, spots = 2, nodes = 3, upper = 4 };
+
+struct Entry {
+  double key = 0.0;
+  std::uint64_t tie = 0;      // smaller first
+  int pa = -1, a = -1;        // patch and its node or spot; found: a is the link's number
+  int pb = -1, b = -1;        // patch and its node or spot; upper: b is a node of the patch tree
+  float share = 0.5F;         // rung: where the one before was blocked
+  std::int16_t k = 0;         // rung to try
+  Side side = Side::steeper;  // rung
+  Kind kind = Kind::upper;
+};
+struct Later {
+  bool operator()(const Entry& l, const Entry& r) const {
+    return l.key != r.key ? l.key > r.key : l.tie > r.tie;
+  }
+};
+
+double diagonal2(const Box3& box) {
+  const Vec3 d = box.hi - box.lo;
+  return dot(d, d);
+}
+
+class Search {
+ public:
+  Search(const std::vector<PatchPtr>& patches, const Quest& quest, const geom::RayScene& scene,
+         const LinkRules& rules, const Progress& progress)
+      : patches_(patches),
+        quest_(quest),
+        scene_(scene),
+        rules_(rules),
+        progress_(progress),
+        tries_(patches.size(), 0) {
+    result_.patches.resize(patches.size());
+    std::vector<char> starts(patches.size(), 0);
+    for (const Start& s : quest.starts) starts[at(s.patch)] = 1;
+    std::vector<int> wanted;
+    for (const int t : quest.targets) {
+      if (starts[at(t)] == 0) wanted.push_back(t);
+    }
+    upper_ = build_patch_tree(patches, wanted);
+    for (const auto& node : upper_.nodes) open_.push_back(node.count);
+  }
+
+  SearchResult run() {
+    for (const Start& s : quest_.starts) {
+      Gained& g = result_.patches[at(s.patch)];
+      g.demand = g.demand_above = s.demand;
+      leave(s.patch);
+    }
+    std::int64_t turns = 0;
+    while (!queue_.empty() && !done_) {
+      if ((++turns & 4095) == 0) progress_.step("leap", result_.key / rules_.limit);
+      const Entry e = queue_.top();
+      queue_.pop();
+      result_.key = std::max(result_.key, e.key);
+      if (result_.flights > quest_.most_flights) {
+        result_.complete = false;
+        return std::move(result_);
+      }
+      take(e);
+    }
+    if (!done_) result_.key = rules_.limit;
+    return std::move(result_);
+  }
+
+ private:
+  static std::size_t at(int i) { return static_cast<std::size_t>(i); }
+  const TreeNode& node(int p, int n) const { return patches_[at(p)]->tree[at(n)]; }
+  const Spot& spot(int p, int s) const { return patches_[at(p)]->spots[at(s)]; }
+  bool gained(int p) const { return result_.patches[at(p)].is(); }
+
+  void push(Entry e) {
+    if (!(e.key <= rules_.limit)) return;
+    constexpr std::uint64_t kNewest = (1ULL << 56) - 1;
+    e.tie = (static_cast<std::uint64_t>(e.kind) << 56) | (kNewest - ++pushed_);
+    queue_.push(e);
+  }
+
+  double bound(const Entry& e, const TreeNode& a, const Box3& b, bool hook) const {
+    return std::max(e.key, link_bound(rules_, a.box, a.stand, b, hook));
+  }
+
+  void leave(int p) {
+    if (upper_.nodes.empty() || open_[0] == 0) return;
+    Entry e;
+    e.key = result_.patches[at(p)].demand;
+    e.pa = p;
+    e.a = 0;
+    e.b = 0;
+    e.key = bound(e, node(p, 0), upper_.nodes[0].box, upper_.nodes[0].hook);
+    push(e);
+  }
+
+  void take(const Entry& e) {
+    switch (e.kind) {
+      case Kind::upper:
+        if (open_[at(e.b)] > 0) split_upper(e);
+        break;
+      case Kind::nodes:
+        if (!gained(e.pb)) split_nodes(e);
+        break;
+      case Kind::spots:
+        if (!gained(e.pb)) try_least(e);
+        break;
+      case Kind::rung:
+        if (!gained(e.pb)) try_rung(e);
+        break;
+      case Kind::found:
+        if (!gained(e.pb)) gain(e, found_[at(e.a)]);
+        break;
+    }
+  }
+
+  void split_upper(const Entry& e) {
+    const TreeNode& a = node(e.pa, e.a);
+    const PatchTree::Node& b = upper_.nodes[at(e.b)];
+    if (b.patch >= 0) {
+      Entry pair = e;
+      pair.kind = Kind::nodes;
+      pair.pb = b.patch;
+      pair.b = 0;
+      split_nodes(pair);
+    } else if (a.left >= 0 && diagonal2(a.box) > diagonal2(b.box)) {
+      for (const int child : {a.left, a.left + 1}) {
+        Entry part = e;
+        part.a = child;
+        part.key = bound(e, node(e.pa, child), b.box, b.hook);
+        push(part);
+      }
+    } else {
+      for (const int child : {b.left, b.left + 1}) {
+        if (open_[at(child)] == 0) continue;
+        Entry part = e;
+        part.b = child;
+        const PatchTree::Node& c = upper_.nodes[at(child)];
+        part.key = bound(e, a, c.box, c.hook);
+        push(part);
+      }
+    }
+  }
+
+  void split_nodes(const Entry& e) {
+    const TreeNode& a = node(e.pa, e.a);
+    const TreeNode& b = node(e.pb, e.b);
+    if (a.left < 0 && b.left < 0) {
+      pair_spots(e, a, b);
+      return;
+    }
+    const bool split_a = b.left < 0 || (a.left >= 0 && diagonal2(a.box) >= diagonal2(b.box));
+    const int left = split_a ? a.left : b.left;
+    for (const int child : {left, left + 1}) {
+      Entry part = e;
+      (split_a ? part.a : part.b) = child;
+      const TreeNode& na = node(e.pa, part.a);
+      const TreeNode& nb = node(e.pb, part.b);
+      part.key = bound(e, na, nb.box, nb.hook);
+      push(part);
+    }
+  }
+
+  void pair_spots(const Entry& e, const TreeNode& a, const TreeNode& b) {
+    const double from = result_.patches[at(e.pa)].demand;
+    for (int i = a.first; i < a.first + a.count; ++i) {
+      for (int j = b.first; j < b.first + b.count; ++j) {
+        Entry part = e;
+        part.kind = Kind::spots;
+        part.a = i;
+        part.b = j;
+        const Spot& p = spot(e.pa, i);
+        const Spot& q = spot(e.pb, j);
+        part.key = std::max(from, link_bound(rules_, p.cell, !p.cling, q.cell, q.hook));
+        push(part);
+      }
+    }
+  }
+
+  bool flight_free(const Arc& arc, const Spot& to, double* share) {
+    if (!rules_.blocked) return true;
+    ++result_.flights;
+    result_.touched.add(arc.from);
+    result_.touched.add(arc.to);
+    // A parabola with ends at 0 and z and bulge w stays under max(0, z) + w/4.
+    const double high = std::max(arc.from.z, arc.to.z) + 0.25 * std::max(0.0, arc.bulge);
+    result_.touched.add(Vec3{arc.to.x, arc.to.y, high});
+    return arc_free(scene_, arc, rules_.chord_error, ends_of(rules_, to), share);
+  }
+
+  void try_least(const Entry& e) {
+    const Spot& p = spot(e.pa, e.a);
+    const Spot& q = spot(e.pb, e.b);
+    const Arc arc = least_arc(rules_, p, q);
+    if (in_contact(rules_, p, q)) {
+      gain(e, link_of(e, LinkKind::contact, arc, 0.0));
+      return;
+    }
+    double share = 0.5;
+    if (flight_free(arc, q, &share)) {
+      gain(e, link_of(e, LinkKind::flight, arc, e.key));
+      return;
+    }
+    if (give_up(e, arc)) return;
+    climb(e, arc, Side::steeper, 1, share);
+    climb(e, arc, Side::flatter, 1, share);
+  }
+
+  void try_rung(const Entry& e) {
+    const Spot& p = spot(e.pa, e.a);
+    const Spot& q = spot(e.pb, e.b);
+    const Arc least = least_arc(rules_, p, q);
+    double share = 0.5;
+    if (!flight_free(rung(rules_, least, e.side, e.k), q, &share)) {
+      if (!give_up(e, least)) climb(e, least, e.side, e.k + 1, share);
+      return;
+    }
+    double blocked = e.k - 1;
+    double free = e.k;
+    double blocked_at = e.share;
+    while (free - blocked > 0.125) {
+      const double middle = 0.5 * (free + blocked);
+      const bool is_free = flight_free(rung(rules_, least, e.side, middle), q, &blocked_at);
+      (is_free ? free : blocked) = middle;
+    }
+    const double below = rung_bound(rules_, least, p, q, e.side, blocked, blocked_at);
+    found_.push_back(link_of(e, LinkKind::flight, rung(rules_, least, e.side, free), below));
+    Entry found = e;
+    found.kind = Kind::found;
+    found.a = static_cast<int>(found_.size()) - 1;
+    found.key = std::max(e.key, below);
+    push(found);
+  }
+
+  // Puts rung k in the queue, given that the one before was blocked at `share`.
+  void climb(const Entry& e, const Arc& least, Side side, int k, double share) {
+    const Spot& p = spot(e.pa, e.a);
+    const Spot& q = spot(e.pb, e.b);
+    const double cost = cost_of_takeoff(rules_.ability, !p.cling);
+    if (!(effort_of(rules_, rung(rules_, least, side, k)) * cost <= rules_.limit)) return;
+    Entry next = e;
+    next.kind = Kind::rung;
+    next.side = side;
+    next.k = static_cast<std::int16_t>(k);
+    next.share = static_cast<float>(share);
+    next.key = std::max(e.key, rung_bound(rules_, least, p, q, side, k - 1, share));
+    push(next);
+  }
+
+  // Counts a blocked flight; true when the patch is now taken as gained for want of an end.
+  bool give_up(const Entry& e, const Arc& arc) {
+    if (is_exit(*patches_[at(e.pb)])) return false;
+    if (++tries_[at(e.pb)] < quest_.most_tries) return false;
+    ++result_.assumed;
+    gain(e, link_of(e, LinkKind::assumed, arc, e.key));
+    return true;
+  }
+
+  Link link_of(const Entry& e, LinkKind kind, const Arc& arc, double below) const {
+    const Spot& p = spot(e.pa, e.a);
+    const Spot& q = spot(e.pb, e.b);
+    Link link;
+    link.kind = kind;
+    link.from_patch = e.pa;
+    link.from = p.at;
+    link.to = q.at;
+    link.aim = arc.to;
+    link.bulge = arc.bulge;
+    link.effort_below = below;
+    const bool touching = kind == LinkKind::contact && (p.cling || box_gap2(p.cell, q.cell) <= 0.0);
+    if (!touching) link.effort = effort_of(rules_, arc) * cost_of_takeoff(rules_.ability, !p.cling);
+    return link;
+  }
+
+  void gain(const Entry& e, const Link& link) {
+    const Gained& from = result_.patches[at(e.pa)];
+    Gained& g = result_.patches[at(e.pb)];
+    g.by = link;
+    g.demand = std::max(e.key, from.demand);
+    g.demand_above = std::max({from.demand_above, link.effort, g.demand});
+    for (int n = upper_.leaf_of[at(e.pb)]; n >= 0; n = upper_.nodes[at(n)].parent) --open_[at(n)];
+    const bool exit = is_exit(*patches_[at(e.pb)]);
+    done_ = open_[0] == 0 || (quest_.stop_at_first_exit && exit);
+    if (quest_.onward && !exit) leave(e.pb);
+  }
+
+  const std::vector<PatchPtr>& patches_;
+  const Quest& quest_;
+  const geom::RayScene& scene_;
+  const LinkRules& rules_;
+  const Progress& progress_;
+  PatchTree upper_;
+  std::vector<int> open_;  // patches not yet gained below each upper node
+  std::vector<std::int64_t> tries_;
+  std::priority_queue<Entry, std::vector<Entry>, Later> queue_;
+  std::vector<Link> found_;  // free flights that wait for their turn
+  std::uint64_t pushed_ = 0;
+  bool done_ = false;
+  SearchResult result_;
+};
+
+}  // namespace
+
+SearchResult search(const std::vector<PatchPtr>& patches, const Quest& quest,
+                    const geom::RayScene& scene, const LinkRules& rules, const Progress& progress) {
+  return Search(patches, quest, scene, rules, progress).run();
+}
+
+}  // namespace hummock::leap

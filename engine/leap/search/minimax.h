@@ -1,0 +1,81 @@
+// The search: the least effort by which each patch can be gained from the living ground.
+//
+// A route is a chain of leaps and walks; what it demands of the animal is its greatest effort. The
+// least such demand of every patch is the bottleneck (minimax) path problem (Pollack 1960; Hu
+// 1961), solved by Dijkstra's scheme with max in place of sum. The graph's edges are leaps between
+// patches, each the least effort over all pairs of spots whose flight is free: far too many to
+// list. They are found by branch and bound over the trees of both patches at once (dual trees,
+// Gray & Moore 2000), in one queue with the search itself. The queue's entries are
+//     a node of a gained patch × a node of the patches not yet gained, key max(demand, bound);
+// a pair of spots, key the bound of its cells; a rung of a blocked pair, key its bound.
+// The smallest is taken: nodes are split, spots tested, blocked flights climb their ladder. Keys
+// never fall, so the first flight found free into a patch is its cheapest: best-first search with
+// an admissible bound is exact (Hart, Nilsson & Raphael 1968). Ties go to the newest entry, which
+// turns the search depth-first where many efforts are equal, as along a fence.
+//
+// Bounds. `demand` is counted from cells and rungs (links.h): never above the true demand, up to
+// openings narrower than a rung. `demand_above` is the greatest effort of the flights found, each
+// free between the points it joins: the true demand is not above it. The truth lies between.
+//
+// A pocket whose every flight stays blocked could cost all pairs of its samples. After
+// `most_tries` blocked flights into one patch that is not an exit, it is taken as gained at the
+// key reached, which can only lower the demands of others; such patches are counted in `assumed`.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "engine/base/progress.h"
+#include "engine/leap/places/patch.h"
+#include "engine/leap/search/links.h"
+#include "geometry/rays/ray_scene.h"
+
+namespace hummock::leap {
+
+enum class LinkKind { start, contact, flight, assumed };
+
+struct Link {
+  LinkKind kind = LinkKind::start;
+  int from_patch = -1;
+  geom::Vec3 from, to;        // m; `to` is the edge itself where one is hooked
+  double effort = 0.0;        // m, of the flight found, with the cost of its take-off
+  double effort_below = 0.0;  // m, no flight between the cells needs less
+  double bulge = 0.0;         // of the flight (arcs.h)
+  geom::Vec3 aim;             // where the flight ends: below `to` by the grip at an edge
+};
+
+struct Gained {
+  double demand = 1e300;  // m; kNotGained when it was not within the limit
+  double demand_above = 1e300;
+  Link by;
+  bool is() const { return demand < 1e299; }
+};
+
+struct Start {
+  int patch = -1;
+  double demand = 0.0;
+};
+
+struct Quest {
+  std::vector<Start> starts;
+  std::vector<int> targets;         // patches that may be gained; starts are skipped
+  bool onward = true;               // go on from what is gained
+  bool stop_at_first_exit = false;  // when one exit is all that is asked
+  std::int64_t most_tries = 60000;
+  std::int64_t most_flights = 4000000;
+};
+
+struct SearchResult {
+  std::vector<Gained> patches;  // one for each patch
+  bool complete = true;         // false: stopped at `most_flights`; nothing below `key` was missed
+  double key = 0.0;             // m, efforts up to here are settled
+  std::int64_t flights = 0;     // tested
+  int assumed = 0;
+  geom::Box3 touched;  // holds every flight tested: what lies outside it cannot change the answer
+};
+
+SearchResult search(const std::vector<PatchPtr>& patches, const Quest& quest,
+                    const geom::RayScene& scene, const LinkRules& rules,
+                    const Progress& progress = {});
+
+}  // namespace hummock::leap

@@ -1,0 +1,96 @@
+#include "engine/leap/search/route.h"
+
+#include <algorithm>
+
+namespace hummock::leap {
+
+using geom::Vec3;
+
+namespace {
+
+constexpr double kDrawn = 0.01;  // m, chord error of what is drawn
+
+Step leap_step(const Link& link, const std::string& from, const std::string& to) {
+  Step step;
+  step.from = link.from;
+  step.to = link.to;
+  step.effort_m = link.effort;
+  step.from_thing = from;
+  step.to_thing = to;
+  if (link.kind == LinkKind::contact) {
+    step.kind = StepKind::climb;
+    step.effort_m = 0.0;
+    step.arc = {link.from, link.to};
+    return step;
+  }
+  step.kind = StepKind::leap;
+  step.arc = chain({link.from, link.aim, link.bulge}, kDrawn);
+  if (!(link.aim == link.to)) step.arc.push_back(link.to);  // pulled up by the forelimbs
+  return step;
+}
+
+std::vector<Vec3> laid_on_ground(const Model& model, Vec3 from, Vec3 to) {
+  std::vector<Vec3> line;
+  for (const double t : geom::ground_breaks(model.ground, xy(from), xy(to))) {
+    const Vec2 p = lerp(xy(from), xy(to), t);
+    line.push_back(at_height(p, geom::height_at(model.ground, p) + kLift));
+  }
+  return line;
+}
+
+Step within(const Model& model, const Patch& patch, Vec3 from, Vec3 to) {
+  Step step;
+  step.from = from;
+  step.to = to;
+  const bool climbs =
+      std::any_of(patch.spots.begin(), patch.spots.end(), [](const Spot& s) { return s.cling; });
+  step.kind = climbs ? StepKind::climb : StepKind::walk;
+  step.from_thing = step.to_thing = patch.name;
+  step.arc = patch.kind == PatchKind::ground ? laid_on_ground(model, from, to)
+                                             : std::vector<Vec3>{from, to};
+  return step;
+}
+
+}  // namespace
+
+std::vector<Step> route_to(const Model& model, const std::vector<PatchPtr>& patches,
+                           const SearchResult& gained, int patch) {
+  std::vector<int> chain_of;
+  for (int p = patch; p >= 0; p = gained.patches[static_cast<std::size_t>(p)].by.from_patch) {
+    chain_of.push_back(p);
+  }
+  std::reverse(chain_of.begin(), chain_of.end());
+  std::vector<Step> route;
+  for (std::size_t k = 1; k < chain_of.size(); ++k) {
+    const Patch& from = *patches[static_cast<std::size_t>(chain_of[k - 1])];
+    const Patch& to = *patches[static_cast<std::size_t>(chain_of[k])];
+    const Link& link = gained.patches[static_cast<std::size_t>(chain_of[k])].by;
+    if (!route.empty() && distance(route.back().to, link.from) > 0.01) {
+      route.push_back(within(model, from, route.back().to, link.from));
+    } else if (route.empty() && model.site.leap_start) {
+      const Vec2 s = *model.site.leap_start;
+      route.push_back(
+          within(model, from, at_height(s, geom::height_at(model.ground, s)), link.from));
+    }
+    route.push_back(leap_step(link, from.name, to.name));
+  }
+  return route;
+}
+
+const char* way_word(ExitKind kind) {
+  switch (kind) {
+    case ExitKind::barrier_top:
+      return "over the barrier's top";
+    case ExitKind::overhang_tip:
+      return "over the overhang";
+    case ExitKind::roof_edge:
+      return "through an opening in the roof";
+    case ExitKind::beyond:
+      return "along what reaches beyond the boundary";
+    case ExitKind::none:
+      break;
+  }
+  return "";
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,136 @@
+// What else stands on the site: dens, plantings, water, houses, surroundings.
+//
+// den          a closed block of its outer size, set like a box; the hollow and its opening are not
+//              modelled (an animal in it is out of the yard, on it is on its lid).
+// planting     the volume between the ground and `height` above it, leaf area density from `cover`.
+// water        a level sheet over the outline: at `level`, or for a dug basin at its lowest rim.
+// house        a closed block on its outline from the lowest ground under it to `height` above the
+//              highest; doors and vents are known to the checks from the site file, not as holes.
+// surrounding  a closed block from `base` to `height` above the ground there (the modelled ground's
+//              rim where it lies beyond it); with a leaf area density it is a volume like a crown.
+#include <algorithm>
+
+#include "engine/model/build/build_steps.h"
+#include "engine/model/optics.h"
+#include "engine/model/shapes/object_solids.h"
+#include "engine/model/shapes/solids.h"
+
+namespace hummock {
+namespace {
+
+Polygon counter_clockwise(Polygon outline) {
+  if (geom::signed_area(outline) < 0.0) std::reverse(outline.begin(), outline.end());
+  return outline;
+}
+
+Part named(const std::string& name, PartKind kind, std::size_t index) {
+  Part part;
+  part.name = name;
+  part.kind = kind;
+  part.source = static_cast<int>(index);
+  part.closed = true;
+  return part;
+}
+
+void build_den(Model& model, const Den& den, std::size_t index) {
+  Object box;
+  box.kind = ObjectKind::box;
+  box.at = den.at;
+  box.size = den.size;
+  box.turn = den.turn;
+  Part part = named(den.name, PartKind::den, index);
+  part.surface = Surface::wood;
+  part.mesh = object_solid(model.ground, box);
+  model.parts.push_back(std::move(part));
+}
+
+void build_planting(Model& model, const Planting& planting, std::size_t index, double growth) {
+  const double height = planting.height * (1.0 + growth);
+  Part part = named(planting.name, PartKind::planting, index);
+  part.surface = Surface::leaf;
+  part.blocks_body = false;
+  part.mesh = thickened(draped(model.ground, counter_clockwise(planting.outline)), 0.0, height);
+  part.closed = geom::is_closed(part.mesh);
+  part.leaf_area_density = density_for_cover(planting.cover, planting.height);
+  part.bare = planting.bare;
+  model.parts.push_back(std::move(part));
+}
+
+void build_water(Model& model, const Water& water, std::size_t index) {
+  const Polygon outline = counter_clockwise(water.outline);
+  const double level = *water.level;  // filled in by the ground for dug basins
+  Part part = named(water.name, PartKind::water, index);
+  part.surface = Surface::water;
+  part.closed = false;
+  part.blocks_body = false;
+  part.openness = 1.0;
+  part.sight = 1.0;
+  for (const auto& t : geom::triangles_of(outline)) {
+    const auto v = static_cast<std::uint32_t>(part.mesh.vertices.size());
+    for (Vec2 p : t) part.mesh.vertices.push_back(at_height(p, level));
+    part.mesh.triangles.push_back({v, v + 1, v + 2});
+  }
+  part.mesh = geom::weld(part.mesh, 0.0);
+  model.parts.push_back(std::move(part));
+}
+
+struct GroundRange {
+  double lowest = 1e300;
+  double highest = -1e300;
+};
+
+GroundRange ground_along(const Model& model, const Polygon& outline) {
+  GroundRange range;
+  const auto take = [&](Vec2 p) {
+    const double z = geom::height_at(model.ground, p);
+    range.lowest = std::min(range.lowest, z);
+    range.highest = std::max(range.highest, z);
+  };
+  for (std::size_t k = 0; k < outline.size(); ++k) {
+    const Vec2 a = outline[k];
+    const Vec2 b = outline[(k + 1) % outline.size()];
+    constexpr int kSteps = 64;
+    for (int i = 0; i < kSteps; ++i) take(geom::lerp(a, b, static_cast<double>(i) / kSteps));
+  }
+  return range;
+}
+
+void build_house(Model& model, const House& house, std::size_t index) {
+  const Polygon outline = counter_clockwise(house.outline);
+  const GroundRange range = ground_along(model, outline);
+  Part part = named(house.name, PartKind::house, index);
+  part.mesh = prism(outline, range.lowest, range.highest + house.height);
+  model.parts.push_back(std::move(part));
+}
+
+void build_surrounding(Model& model, const Surrounding& thing, std::size_t index, double growth) {
+  const Polygon outline = counter_clockwise(thing.outline);
+  const GroundRange range = ground_along(model, outline);
+  const bool leafy = thing.leaf_area_density > 0.0;
+  const double grown = leafy ? 1.0 + growth : 1.0;
+  const double foot = thing.base > 0.0 ? range.lowest + thing.base * grown : range.lowest;
+  Part part = named(thing.name, PartKind::surrounding, index);
+  part.mesh = prism(outline, foot, range.highest + thing.height * grown);
+  part.surface = leafy ? Surface::leaf : Surface::smooth;
+  part.blocks_body = !leafy;
+  part.leaf_area_density = thing.leaf_area_density;
+  part.bare = thing.bare;
+  model.parts.push_back(std::move(part));
+}
+
+}  // namespace
+
+void build_shelters(Model& model, double growth) {
+  const Site& site = model.site;
+  for (std::size_t k = 0; k < site.dens.size(); ++k) build_den(model, site.dens[k], k);
+  for (std::size_t k = 0; k < site.plantings.size(); ++k) {
+    build_planting(model, site.plantings[k], k, growth);
+  }
+  for (std::size_t k = 0; k < site.waters.size(); ++k) build_water(model, site.waters[k], k);
+  for (std::size_t k = 0; k < site.houses.size(); ++k) build_house(model, site.houses[k], k);
+  for (std::size_t k = 0; k < site.surroundings.size(); ++k) {
+    build_surrounding(model, site.surroundings[k], k, growth);
+  }
+}
+
+}  // namespace hummock

@@ -1,0 +1,131 @@
+#include "engine/shade/beam/ground_tiles.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/shade/beam/buried.h"
+
+namespace hummock::shade {
+namespace {
+
+void fill_node(Tile& tile, std::size_t k, Vec3 at, Vec2 gradient) {
+  if (tile.count == 0) tile.ref = at;
+  tile.x[k] = static_cast<float>(at.x - tile.ref.x);
+  tile.y[k] = static_cast<float>(at.y - tile.ref.y);
+  tile.z[k] = static_cast<float>(at.z - tile.ref.z);
+  tile.gx[k] = static_cast<float>(gradient.x);
+  tile.gy[k] = static_cast<float>(gradient.y);
+  tile.inside[k] = 1;
+  tile.box.add(at);
+  ++tile.count;
+}
+
+// What gradient_at gives at the ground's own node (i, j), without looking for it.
+Vec2 node_gradient(const geom::Heightfield& ground, int i, int j) {
+  const geom::Grid& g = ground.grid;
+  const int i0 = std::max(0, i - 1), i1 = std::min(g.nx - 1, i + 1);
+  const int j0 = std::max(0, j - 1), j1 = std::min(g.ny - 1, j + 1);
+  return {(ground.at(i1, j) - ground.at(i0, j)) / ((i1 - i0) * g.cell),
+          (ground.at(i, j1) - ground.at(i, j0)) / ((j1 - j0) * g.cell)};
+}
+
+// Outside nodes stand where an inside one does, so that they widen no range.
+void close_gaps(Tile& tile) {
+  std::size_t first = 0;
+  while (first < kTileNodes && tile.inside[first] == 0) ++first;
+  std::size_t last = first;
+  for (std::size_t k = 0; k < kTileNodes; ++k) {
+    if (tile.inside[k] != 0) {
+      last = k;
+      continue;
+    }
+    for (auto* values : {&tile.x, &tile.y, &tile.z, &tile.gx, &tile.gy}) {
+      (*values)[k] = (*values)[last];
+    }
+  }
+  const auto [gx0, gx1] = std::minmax_element(tile.gx.begin(), tile.gx.end());
+  const auto [gy0, gy1] = std::minmax_element(tile.gy.begin(), tile.gy.end());
+  tile.gx0 = *gx0;
+  tile.gx1 = *gx1;
+  tile.gy0 = *gy0;
+  tile.gy1 = *gy1;
+}
+
+enum class Cover { all, some, none };
+
+// How the outline covers a tile's square, by the distance of its edges from the middle.
+Cover cover(const geom::Polygon& outline, Vec2 lo, double side) {
+  const Vec2 middle = lo + Vec2{side / 2, side / 2};
+  if (distance_to_edges(outline, middle) <= side * 0.7072) return Cover::some;
+  return contains(outline, middle) ? Cover::all : Cover::none;
+}
+
+Tile make_tile(const Model& model, const Buried& buried, const geom::Grid& grid, int i0, int j0) {
+  const geom::Heightfield& ground = model.ground;
+  Tile tile;
+  tile.i0 = i0;
+  tile.j0 = j0;
+  const Cover covered = cover(model.outline, grid.node(i0, j0), kTile * grid.cell);
+  if (covered == Cover::none) return tile;
+  const bool own = grid == ground.grid;
+  for (int k = 0; k < kTile * kTile; ++k) {
+    const int i = i0 + k % kTile, j = j0 + k / kTile;
+    if (!grid.holds(i, j)) continue;
+    const Vec2 p = grid.node(i, j);
+    if (covered == Cover::some && !contains(model.outline, p)) continue;
+    if (buried.at(p)) continue;
+    const double z = own ? ground.at(i, j) : height_at(ground, p);
+    fill_node(tile, static_cast<std::size_t>(k), {p.x, p.y, z + kLift},
+              own ? node_gradient(ground, i, j) : gradient_at(ground, p));
+  }
+  if (tile.count > 0) close_gaps(tile);
+  return tile;
+}
+
+}  // namespace
+
+geom::Grid grid_for(const geom::Heightfield& ground, double cell) {
+  const geom::Grid& own = ground.grid;
+  if (cell <= 0.0 || cell == own.cell) return own;
+  geom::Grid g{own.x0, own.y0, cell, 0, 0};
+  g.nx = 1 + static_cast<int>(std::floor((own.x_max() - own.x0) / cell + 1e-9));
+  g.ny = 1 + static_cast<int>(std::floor((own.y_max() - own.y0) / cell + 1e-9));
+  return g;
+}
+
+Vec2 gradient_at(const geom::Heightfield& ground, Vec2 p) {
+  const geom::Grid& g = ground.grid;
+  const auto along = [&](double lo, double hi, bool x) {
+    const Vec2 a = x ? Vec2{lo, p.y} : Vec2{p.x, lo};
+    const Vec2 b = x ? Vec2{hi, p.y} : Vec2{p.x, hi};
+    return hi > lo ? (height_at(ground, b) - height_at(ground, a)) / (hi - lo) : 0.0;
+  };
+  return {along(std::max(g.x0, p.x - g.cell), std::min(g.x_max(), p.x + g.cell), true),
+          along(std::max(g.y0, p.y - g.cell), std::min(g.y_max(), p.y + g.cell), false)};
+}
+
+std::vector<Tile> ground_tiles(const Model& model, const geom::Grid& grid) {
+  const Buried buried(model);
+  const int across = (grid.nx + kTile - 1) / kTile;
+  const int up = (grid.ny + kTile - 1) / kTile;
+  const geom::Box2 box = geom::bounds(model.outline);
+  std::vector<std::vector<Tile>> rows(static_cast<std::size_t>(up));
+  tbb::parallel_for(0, up, [&](int row) {
+    for (int col = 0; col < across; ++col) {
+      const Vec2 lo = grid.node(col * kTile, row * kTile);
+      const double side = kTile * grid.cell;
+      if (lo.x > box.hi.x || lo.y > box.hi.y || lo.x + side < box.lo.x || lo.y + side < box.lo.y) {
+        continue;
+      }
+      Tile tile = make_tile(model, buried, grid, col * kTile, row * kTile);
+      if (tile.count > 0) rows[static_cast<std::size_t>(row)].push_back(tile);
+    }
+  });
+  std::vector<Tile> tiles;
+  for (auto& row : rows) tiles.insert(tiles.end(), row.begin(), row.end());
+  return tiles;
+}
+
+}  // namespace hummock::shade

@@ -1,0 +1,18 @@
+// Sun on the tops of objects and dens.
+#pragma once
+
+#include <vector>
+
+#include "engine/shade/beam/ray_beam.h"
+#include "engine/shade/day/day_steps.h"
+#include "engine/shade/shade.h"
+
+namespace hummock::shade {
+
+// Objects but trees and posts, in the site's order, then dens. `rays` of step k are suns[k].
+std::vector<ObjectRow> object_tops(const Model& model, const RayBeam& rays,
+                                   const std::vector<Step>& steps,
+                                   const std::vector<std::vector<SunRay>>& suns,
+                                   const sun::Date& date);
+
+}  // namespace hummock::shade

@@ -1,0 +1,191 @@
+#include "engine/shade/beam/scan_triangle.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <cstring>
+
+// The same source for wide and narrow registers, picked at run time; no contraction, so the same
+// bits from both.
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && \
+    !defined(__SANITIZE_ADDRESS__)
+#define HUMMOCK_WIDE [[gnu::target_clones("avx2", "default")]]
+#else
+#define HUMMOCK_WIDE
+#endif
+
+namespace hummock::shade {
+namespace {
+
+// Edges are set up from the lower point (by x, then y), whichever triangle asks.
+void set_edge(ShadowTriangle& t, std::size_t k, ShadowPoint a, ShadowPoint b, bool left_inside) {
+  const bool swapped = b.x < a.x || (b.x == a.x && b.y < a.y);
+  if (swapped) std::swap(a, b);
+  t.ax[k] = a.x;
+  t.ay[k] = a.y;
+  t.dx[k] = b.x - a.x;
+  t.dy[k] = b.y - a.y;
+  t.negative[k] = left_inside != swapped ? 1 : 0;
+}
+
+// Eight nodes at a time (the compiler's vector types: one wide register or two narrow ones).
+using Floats [[gnu::vector_size(32)]] = float;
+using Flags [[gnu::vector_size(32)]] = int;  // −1 true, 0 false
+constexpr std::size_t kWide = 8;
+
+[[gnu::always_inline]] inline void load(const float* from, Floats& to) {
+  std::memcpy(&to, from, sizeof to);
+}
+
+// Which of the nodes at (qx, qy, z) lie under the triangle, and how far it is above them.
+struct Under {
+  Flags under;
+  Floats above;
+};
+[[gnu::always_inline]] inline void judge(const ShadowTriangle& t, const float* x, const float* y,
+                                         const float* z, Under& u) {
+  Floats qx, qy, qz;
+  load(x, qx);
+  load(y, qy);
+  load(z, qz);
+  Flags out = {};
+  for (std::size_t k = 0; k < 3; ++k) {
+    const Floats e = (qx - t.ax[k]) * t.dy[k] - (qy - t.ay[k]) * t.dx[k];
+    out |= (e < 0.0F) ^ -t.negative[k];
+  }
+  Floats top = t.z0 + t.zx * (qx - t.px) + t.zy * (qy - t.py);
+  top = top < t.z_low ? Floats{} + t.z_low : top;
+  top = top > t.z_high ? Floats{} + t.z_high : top;
+  u.above = top - qz;
+  u.under = (out == 0) & (u.above > 0.0F);
+}
+
+// Calls work(first node) for each run of nodes whose range meets the triangle's.
+template <class Work>
+[[gnu::always_inline]] inline void for_runs(const ShadowNodes& n, const ShadowTriangle& t,
+                                            const Work& work) {
+  static_assert(ShadowNodes::kRun == kWide);
+  for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
+    Floats x0, x1, y0, y1;
+    load(&n.run_x0[r], x0);
+    load(&n.run_x1[r], x1);
+    load(&n.run_y0[r], y0);
+    load(&n.run_y1[r], y1);
+    const Flags meet = (x1 >= t.x0) & (x0 <= t.x1) & (y1 >= t.y0) & (y0 <= t.y1);
+    std::array<std::uint64_t, kWide / 2> two{};
+    std::memcpy(two.data(), &meet, sizeof meet);
+    for (std::size_t k = 0; k < kWide; k += 2) {
+      if (two[k / 2] == 0) continue;
+      if (meet[k] != 0) work((r + k) * kWide);
+      if (meet[k + 1] != 0) work((r + k + 1) * kWide);
+    }
+  }
+}
+
+}  // namespace
+
+ShadowNodes shadow_nodes(const Tile& tile, const SunRay& sun) {
+  ShadowNodes n;
+  const auto cx = static_cast<float>(sun.run.x);
+  const auto cy = static_cast<float>(sun.run.y);
+  n.z = tile.z.data();
+  n.z_top = static_cast<float>(tile.box.hi.z - tile.ref.z);
+  for (std::size_t k = 0; k < kTileNodes; ++k) {
+    n.qx[k] = tile.x[k] - tile.z[k] * cx;
+    n.qy[k] = tile.y[k] - tile.z[k] * cy;
+  }
+  n.x0 = n.y0 = 1e30F;
+  n.x1 = n.y1 = -1e30F;
+  for (std::size_t run = 0; run < ShadowNodes::kRuns; ++run) {
+    float x0 = 1e30F, x1 = -1e30F, y0 = 1e30F, y1 = -1e30F;
+    for (std::size_t k = run * ShadowNodes::kRun; k < (run + 1) * ShadowNodes::kRun; ++k) {
+      x0 = std::min(x0, n.qx[k]);
+      x1 = std::max(x1, n.qx[k]);
+      y0 = std::min(y0, n.qy[k]);
+      y1 = std::max(y1, n.qy[k]);
+    }
+    n.run_x0[run] = x0;
+    n.run_x1[run] = x1;
+    n.run_y0[run] = y0;
+    n.run_y1[run] = y1;
+    n.x0 = std::min(n.x0, x0);
+    n.x1 = std::max(n.x1, x1);
+    n.y0 = std::min(n.y0, y0);
+    n.y1 = std::max(n.y1, y1);
+  }
+  return n;
+}
+
+bool set_up(const ShadowPoint& a, const ShadowPoint& b, const ShadowPoint& c, ShadowTriangle& t) {
+  const double ux = double{b.x} - a.x, uy = double{b.y} - a.y, uz = double{b.z} - a.z;
+  const double vx = double{c.x} - a.x, vy = double{c.y} - a.y, vz = double{c.z} - a.z;
+  const double area = ux * vy - uy * vx;
+  if (area == 0.0) return false;
+  const bool left = area > 0.0;
+  set_edge(t, 0, a, b, left);
+  set_edge(t, 1, b, c, left);
+  set_edge(t, 2, c, a, left);
+  t.x0 = std::min({a.x, b.x, c.x});
+  t.x1 = std::max({a.x, b.x, c.x});
+  t.y0 = std::min({a.y, b.y, c.y});
+  t.y1 = std::max({a.y, b.y, c.y});
+  t.z_low = std::min({a.z, b.z, c.z});
+  t.z_high = std::max({a.z, b.z, c.z});
+  t.px = a.x;
+  t.py = a.y;
+  t.z0 = a.z;
+  t.zx = static_cast<float>((uz * vy - vz * uy) / area);
+  t.zy = static_cast<float>((ux * vz - vx * uz) / area);
+  return true;
+}
+
+Touch touch(const ShadowNodes& n, const ShadowTriangle& t) {
+  if (n.x1 < t.x0 || n.x0 > t.x1 || n.y1 < t.y0 || n.y0 > t.y1) return Touch::none;
+  bool whole = true;
+  for (std::size_t k = 0; k < 3; ++k) {
+    // Range of E over the nodes' box; a little slack for the rounding of E at the nodes.
+    const float xa = (n.x0 - t.ax[k]) * t.dy[k], xb = (n.x1 - t.ax[k]) * t.dy[k];
+    const float ya = (n.y0 - t.ay[k]) * t.dx[k], yb = (n.y1 - t.ay[k]) * t.dx[k];
+    const float lo = std::min(xa, xb) - std::max(ya, yb);
+    const float hi = std::max(xa, xb) - std::min(ya, yb);
+    const float slack =
+        1e-6F * (std::max(std::abs(xa), std::abs(xb)) + std::max(std::abs(ya), std::abs(yb)));
+    if (t.negative[k] != 0) {
+      if (lo - slack > 0.0F) return Touch::none;
+      whole = whole && hi + slack < 0.0F;
+    } else {
+      if (hi + slack < 0.0F) return Touch::none;
+      whole = whole && lo - slack > 0.0F;
+    }
+  }
+  if (!whole) return Touch::part;
+  const float lowest = t.z0 + std::min(t.zx * (n.x0 - t.px), t.zx * (n.x1 - t.px)) +
+                       std::min(t.zy * (n.y0 - t.py), t.zy * (n.y1 - t.py));
+  return std::max(lowest, t.z_low) > n.z_top + 1e-4F ? Touch::whole : Touch::part;
+}
+
+HUMMOCK_WIDE
+void scan_factor(const ShadowNodes& n, const ShadowTriangle& t, float factor, float* out) {
+  for_runs(n, t, [&](std::size_t k) {
+    Under u;
+    judge(t, &n.qx[k], &n.qy[k], n.z + k, u);
+    Floats o;
+    load(out + k, o);
+    o *= u.under ? Floats{} + factor : Floats{} + 1.0F;
+    std::memcpy(out + k, &o, sizeof o);
+  });
+}
+
+HUMMOCK_WIDE
+void scan_height(const ShadowNodes& n, const ShadowTriangle& t, float sign, float* out) {
+  for_runs(n, t, [&](std::size_t k) {
+    Under u;
+    judge(t, &n.qx[k], &n.qy[k], n.z + k, u);
+    Floats o;
+    load(out + k, o);
+    o += u.under ? sign * u.above : Floats{};
+    std::memcpy(out + k, &o, sizeof o);
+  });
+}
+
+}  // namespace hummock::shade

@@ -1,0 +1,49 @@
+// One triangle's shadow over a tile's nodes, in shadow coordinates (engine/shade/beam/fast_beam.h).
+#pragma once
+
+#include <array>
+
+#include "engine/shade/beam/ground_tiles.h"
+#include "engine/shade/beam/sun_ray.h"
+
+namespace hummock::shade {
+
+// The nodes of a tile in shadow coordinates for one sun, relative to the tile's `ref`.
+struct ShadowNodes {
+  alignas(32) std::array<float, kTileNodes> qx, qy;
+  // Range of each run of eight nodes.
+  static constexpr std::size_t kRun = 8, kRuns = kTileNodes / kRun;
+  alignas(32) std::array<float, kRuns> run_x0, run_x1, run_y0, run_y1;
+  float x0, x1, y0, y1;
+  const float* z = nullptr;  // the nodes' heights
+  float z_top = 0.0F;        // greatest of them
+};
+ShadowNodes shadow_nodes(const Tile& tile, const SunRay& sun);
+
+// A point of a part: shadow coordinates and height, relative to the same `ref`.
+struct ShadowPoint {
+  float x, y, z;
+};
+
+// A triangle ready to be scanned. Edge k: the node lies to the triangle's side of it when
+// (E < 0) != outside_below[k], E = (qx − ax)·dy − (qy − ay)·dx.
+struct ShadowTriangle {
+  std::array<float, 3> ax, ay, dx, dy;
+  std::array<int, 3> negative;  // 1: inside is E < 0
+  float x0, x1, y0, y1;
+  float z0, zx, zy, px, py;  // height: z0 + zx (qx − px) + zy (qy − py)
+  float z_low, z_high;
+};
+
+enum class Touch { none, part, whole };  // of the tile's nodes, by certain bounds
+
+// False for a triangle seen edge-on: it shades nothing.
+bool set_up(const ShadowPoint& a, const ShadowPoint& b, const ShadowPoint& c, ShadowTriangle& t);
+Touch touch(const ShadowNodes& nodes, const ShadowTriangle& t);
+
+// At nodes under the triangle: out ·= factor.
+void scan_factor(const ShadowNodes& nodes, const ShadowTriangle& t, float factor, float* out);
+// At nodes under the triangle: out += sign × height of the triangle above the node (if above).
+void scan_height(const ShadowNodes& nodes, const ShadowTriangle& t, float sign, float* out);
+
+}  // namespace hummock::shade

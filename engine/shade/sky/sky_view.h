@@ -1,0 +1,29 @@
+// How much of the sky's light reaches the ground.
+#pragma once
+
+#include "engine/shade/beam/fast_beam.h"
+
+namespace hummock::shade {
+
+// A patch of the sky, seen along its middle, with what it gives a surface without anything in the
+// way: `level` for each unit of the surface's upward normal, `side` for its horizontal part.
+struct SkyPatch {
+  SunRay ray;
+  double level = 0.0;
+  Vec2 side;
+};
+// Patches of equal share of a level surface's isotropic light: rings of equal sin² of the zenith
+// angle, turned against each other by the golden ratio; their sums over each patch are exact. For a
+// level point beside an endless wall, and for open slopes, the sum over all is within 0.01 of the
+// closed forms (tested).
+inline constexpr int kSkyRings = 12;
+inline constexpr int kSkyDirections = kSkyRings * 32;
+std::vector<SkyPatch> sky_patches();
+
+// Share of an isotropic sky's light that reaches each node's own slope, through all that stands in
+// the way, 1 for an open level surface. `sweeps`: one a patch (FastBeam::sweeps).
+void sky_view(const FastBeam& fast, const Tile& tile, const std::vector<SkyPatch>& sky,
+              const std::vector<GroundStatus>& sweeps, const sun::Date& date,
+              std::array<double, kTileNodes>& view);
+
+}  // namespace hummock::shade

@@ -1,0 +1,94 @@
+#include "geometry/mesh/air_columns.h"
+
+#include <vector>
+
+#include "geometry/mesh/convex_piece.h"
+
+namespace hummock::geom {
+namespace {
+
+struct SheetTriangle {
+  PlanTriangle plan;
+  Box2 box;
+};
+
+Box2 box_of(const Convex& c) {
+  Box2 box;
+  for (int k = 0; k < c.n; ++k) box.add(c[k]);
+  return box;
+}
+
+bool apart(const Box2& a, const Box2& b) {
+  return a.hi.x < b.lo.x || b.hi.x < a.lo.x || a.hi.y < b.lo.y || b.hi.y < a.lo.y;
+}
+
+std::vector<SheetTriangle> plan_triangles(const Mesh& mesh) {
+  std::vector<SheetTriangle> out;
+  out.reserve(mesh.triangles.size());
+  for (const auto& [a, b, c] : mesh.triangles) {
+    const PlanTriangle t = plan_of(mesh.vertices[a], mesh.vertices[b], mesh.vertices[c]);
+    if (t.up != 0) out.push_back({t, box_of(t.convex)});
+  }
+  return out;
+}
+
+double positive_part(const Convex& piece, const Linear& f) {
+  return integral(clip_to(piece, f), f);
+}
+
+// ∫ of the solid's column below height z between ground g and sheet c, clamped:
+// min(z, c) − g where both z and c are above g.
+double column_part(const Convex& piece, const Linear& z, const Linear& g, const Linear& c) {
+  const Linear depth = z - g;
+  const Linear room = c - g;
+  const Convex air = clip_to(clip_to(piece, depth), room);
+  if (air.n == 0) return 0.0;
+  const Linear over = z - c;
+  const Convex capped = clip_to(air, over);
+  const Convex free = clip_to(air, [&](Vec2 p) { return -over(p); });
+  return integral(capped, room) + integral(free, depth);
+}
+
+}  // namespace
+
+AirSums air_between(const Heightfield& ground, const Mesh& sheet) {
+  AirSums sums;
+  for (const SheetTriangle& t : plan_triangles(sheet)) {
+    sums.plan_area_m2 += area(t.plan.convex);
+    overlay_with_ground(ground, t.plan.convex, [&](const Convex& piece, const Linear& g) {
+      const Linear room = t.plan.height - g;
+      bool all_above = true;
+      for (int k = 0; k < piece.n; ++k) {
+        const double r = room(piece[k]);
+        all_above = all_above && r >= 0.0;
+        if (r < sums.least_m) {
+          sums.least_m = r;
+          sums.least_at = piece[k];
+        }
+      }
+      const double gap = integral(piece, room);
+      sums.gap_m3 += gap;
+      sums.volume_m3 += all_above ? gap : positive_part(piece, room);
+    });
+  }
+  return sums;
+}
+
+double volume_in_air(const Heightfield& ground, const Mesh& sheet, const Mesh& solid) {
+  const std::vector<SheetTriangle> above = plan_triangles(sheet);
+  double volume = 0.0;
+  for (const SheetTriangle& face : plan_triangles(solid)) {
+    double part = 0.0;
+    for (const SheetTriangle& t : above) {
+      if (apart(face.box, t.box)) continue;
+      overlay_with_ground(ground, clip_to_triangle(face.plan.convex, t.plan.corners),
+                          [&](const Convex& piece, const Linear& g) {
+                            part += column_part(piece, face.plan.height, g, t.plan.height);
+                          });
+    }
+    volume += face.plan.up * part;
+  }
+  return volume;
+}
+
+}  // namespace hummock::geom

@@ -1,0 +1,161 @@
+#include "geometry/mesh/mesh.h"
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+#include <tuple>
+#include <unordered_map>
+
+namespace hummock::geom {
+
+Box3 bounds(const Mesh& mesh) {
+  Box3 box;
+  for (const Vec3& v : mesh.vertices) box.add(v);
+  return box;
+}
+
+double surface_area(const Mesh& mesh) {
+  double sum = 0.0;
+  for (const auto& [a, b, c] : mesh.triangles) {
+    sum += length(cross(mesh.vertices[b] - mesh.vertices[a], mesh.vertices[c] - mesh.vertices[a]));
+  }
+  return 0.5 * sum;
+}
+
+double signed_volume(const Mesh& mesh) {
+  if (mesh.empty()) return 0.0;
+  // Tetrahedra from a corner of the mesh, not from the origin: less cancellation far away.
+  const Vec3 o = mesh.vertices[mesh.triangles.front()[0]];
+  double sum = 0.0;
+  for (const auto& [a, b, c] : mesh.triangles) {
+    sum += dot(mesh.vertices[a] - o, cross(mesh.vertices[b] - o, mesh.vertices[c] - o));
+  }
+  return sum / 6.0;
+}
+
+std::size_t open_edges(const Mesh& mesh) {
+  // +1 for an edge run in rising order, −1 in falling: a closed mesh cancels everywhere.
+  std::unordered_map<std::uint64_t, int> balance;
+  balance.reserve(mesh.triangles.size() * 2);
+  for (const Triangle& t : mesh.triangles) {
+    for (int k = 0; k < 3; ++k) {
+      const std::uint64_t a = t[static_cast<std::size_t>(k)];
+      const std::uint64_t b = t[static_cast<std::size_t>((k + 1) % 3)];
+      if (a < b) {
+        ++balance[(a << 32) | b];
+      } else {
+        --balance[(b << 32) | a];
+      }
+    }
+  }
+  std::size_t open = 0;
+  for (const auto& [edge, sum] : balance) open += static_cast<std::size_t>(std::abs(sum));
+  return open;
+}
+
+namespace {
+
+using CellKey = std::tuple<long long, long long, long long>;
+
+CellKey cell_of(Vec3 p, double size) {
+  return {static_cast<long long>(std::floor(p.x / size)),
+          static_cast<long long>(std::floor(p.y / size)),
+          static_cast<long long>(std::floor(p.z / size))};
+}
+
+bool before(const Vec3& a, const Vec3& b) {
+  return std::tie(a.x, a.y, a.z) < std::tie(b.x, b.y, b.z);
+}
+
+// For each vertex (in sorted order) the index of the kept vertex it joins.
+std::vector<std::uint32_t> join_sorted(const std::vector<Vec3>& vertices,
+                                       const std::vector<std::uint32_t>& order, double tolerance,
+                                       std::vector<Vec3>& kept) {
+  std::vector<std::uint32_t> target(vertices.size());
+  if (tolerance <= 0.0) {
+    for (std::uint32_t v : order) {
+      if (kept.empty() || !(kept.back() == vertices[v])) kept.push_back(vertices[v]);
+      target[v] = static_cast<std::uint32_t>(kept.size() - 1);
+    }
+    return target;
+  }
+  std::map<CellKey, std::vector<std::uint32_t>> cells;
+  for (std::uint32_t v : order) {
+    const Vec3 p = vertices[v];
+    const auto [cx, cy, cz] = cell_of(p, tolerance);
+    std::uint32_t found = UINT32_MAX;
+    for (long long k = 0; k < 27 && found == UINT32_MAX; ++k) {
+      const auto cell = cells.find({cx + k % 3 - 1, cy + k / 3 % 3 - 1, cz + k / 9 - 1});
+      if (cell == cells.end()) continue;
+      for (std::uint32_t candidate : cell->second) {
+        if (distance(kept[candidate], p) <= tolerance) {
+          found = candidate;
+          break;
+        }
+      }
+    }
+    if (found == UINT32_MAX) {
+      found = static_cast<std::uint32_t>(kept.size());
+      kept.push_back(p);
+      cells[{cx, cy, cz}].push_back(found);
+    }
+    target[v] = found;
+  }
+  return target;
+}
+
+}  // namespace
+
+Mesh weld(const Mesh& mesh, double tolerance) {
+  std::vector<std::uint32_t> order(mesh.vertices.size());
+  std::iota(order.begin(), order.end(), 0U);
+  std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
+    return before(mesh.vertices[a], mesh.vertices[b]);
+  });
+  Mesh result;
+  const auto target = join_sorted(mesh.vertices, order, tolerance, result.vertices);
+  for (const Triangle& t : mesh.triangles) {
+    const Triangle joined{target[t[0]], target[t[1]], target[t[2]]};
+    if (joined[0] != joined[1] && joined[1] != joined[2] && joined[2] != joined[0]) {
+      result.triangles.push_back(joined);
+    }
+  }
+  return result;
+}
+
+void append(Mesh& mesh, const Mesh& other) {
+  const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
+  mesh.vertices.insert(mesh.vertices.end(), other.vertices.begin(), other.vertices.end());
+  for (const auto& [a, b, c] : other.triangles) {
+    mesh.triangles.push_back({a + first, b + first, c + first});
+  }
+}
+
+void append_quad(Mesh& mesh, Vec3 a, Vec3 b, Vec3 c, Vec3 d) {
+  const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
+  mesh.vertices.insert(mesh.vertices.end(), {a, b, c, d});
+  mesh.triangles.push_back({first, first + 1, first + 2});
+  mesh.triangles.push_back({first, first + 2, first + 3});
+}
+
+void flip(Mesh& mesh) {
+  for (Triangle& t : mesh.triangles) std::swap(t[1], t[2]);
+}
+
+void place(Mesh& mesh, double turn, Vec3 shift) {
+  const double c = std::cos(turn);
+  const double s = std::sin(turn);
+  for (Vec3& v : mesh.vertices) v = Vec3{c * v.x - s * v.y, s * v.x + c * v.y, v.z} + shift;
+}
+
+std::vector<Vec3> vertex_normals(const Mesh& mesh) {
+  std::vector<Vec3> normals(mesh.vertices.size());
+  for (const auto& [a, b, c] : mesh.triangles) {
+    const Vec3 n = cross(mesh.vertices[b] - mesh.vertices[a], mesh.vertices[c] - mesh.vertices[a]);
+    for (std::uint32_t v : {a, b, c}) normals[v] = normals[v] + n;
+  }
+  for (Vec3& n : normals) n = length(n) > 0.0 ? unit(n) : Vec3{0.0, 0.0, 1.0};
+  return normals;
+}
+
+}  // namespace hummock::geom

@@ -1,0 +1,240 @@
+#include "geometry/terrain/heightfield.h"
+
+#include <array>
+
+#include "geometry/mesh/convex_piece.h"
+
+namespace hummock::geom {
+namespace {
+
+// The cell that holds p (clamped to the grid) and p's place in it, 0..1.
+struct InCell {
+  int i = 0;
+  int j = 0;
+  double u = 0.0;
+  double v = 0.0;
+};
+
+InCell locate(const Grid& g, Vec2 p) {
+  const double fx = std::clamp((p.x - g.x0) / g.cell, 0.0, static_cast<double>(g.nx - 1));
+  const double fy = std::clamp((p.y - g.y0) / g.cell, 0.0, static_cast<double>(g.ny - 1));
+  InCell c;
+  c.i = std::min(static_cast<int>(fx), g.nx - 2);
+  c.j = std::min(static_cast<int>(fy), g.ny - 2);
+  c.u = fx - c.i;
+  c.v = fy - c.j;
+  return c;
+}
+
+// Rise along x and y of the triangle under the place in the cell.
+Vec2 gradient(const Heightfield& ground, const InCell& c) {
+  const double a = ground.at(c.i, c.j);
+  const double b = ground.at(c.i + 1, c.j);
+  const double d = ground.at(c.i, c.j + 1);
+  if (c.u + c.v <= 1.0) return Vec2{b - a, d - a} * (1.0 / ground.grid.cell);
+  const double k = ground.at(c.i + 1, c.j + 1);
+  return Vec2{k - d, k - b} * (1.0 / ground.grid.cell);
+}
+
+}  // namespace
+
+Heightfield level_ground(const Box2& area, double cell, double level) {
+  Heightfield ground;
+  ground.grid.x0 = area.lo.x;
+  ground.grid.y0 = area.lo.y;
+  ground.grid.cell = cell;
+  ground.grid.nx =
+      std::max(2, static_cast<int>(std::ceil((area.hi.x - area.lo.x) / cell - 1e-9)) + 1);
+  ground.grid.ny =
+      std::max(2, static_cast<int>(std::ceil((area.hi.y - area.lo.y) / cell - 1e-9)) + 1);
+  ground.z.assign(ground.grid.size(), level);
+  return ground;
+}
+
+double height_at(const Heightfield& ground, Vec2 p) {
+  const InCell c = locate(ground.grid, p);
+  const double b = ground.at(c.i + 1, c.j);
+  const double d = ground.at(c.i, c.j + 1);
+  if (c.u + c.v <= 1.0) {
+    const double a = ground.at(c.i, c.j);
+    return a + (b - a) * c.u + (d - a) * c.v;
+  }
+  const double k = ground.at(c.i + 1, c.j + 1);
+  return k + (d - k) * (1.0 - c.u) + (b - k) * (1.0 - c.v);
+}
+
+bool covers(const Heightfield& ground, Vec2 p) {
+  const Grid& g = ground.grid;
+  return p.x >= g.x0 && p.x <= g.x_max() && p.y >= g.y0 && p.y <= g.y_max();
+}
+
+Vec3 normal_at(const Heightfield& ground, Vec2 p) {
+  const Vec2 rise = gradient(ground, locate(ground.grid, p));
+  return unit(Vec3{-rise.x, -rise.y, 1.0});
+}
+
+double slope_at(const Heightfield& ground, Vec2 p) {
+  return std::atan(length(gradient(ground, locate(ground.grid, p))));
+}
+
+namespace {
+
+// Parameters where f runs through whole numbers between its ends.
+void add_whole_crossings(double from, double to, std::vector<double>& out) {
+  if (from == to) return;
+  const double lo = std::min(from, to);
+  const double hi = std::max(from, to);
+  for (double k = std::floor(lo) + 1.0; k < hi; k += 1.0) out.push_back((k - from) / (to - from));
+}
+
+}  // namespace
+
+std::vector<double> ground_breaks(const Heightfield& ground, Vec2 a, Vec2 b) {
+  const Grid& g = ground.grid;
+  const Vec2 p = Vec2{a.x - g.x0, a.y - g.y0} * (1.0 / g.cell);
+  const Vec2 q = Vec2{b.x - g.x0, b.y - g.y0} * (1.0 / g.cell);
+  std::vector<double> t{0.0, 1.0};
+  add_whole_crossings(p.x, q.x, t);
+  add_whole_crossings(p.y, q.y, t);
+  add_whole_crossings(p.x + p.y, q.x + q.y, t);  // the diagonals x + y = whole
+  std::sort(t.begin(), t.end());
+  // Grid line and diagonal often cross in one point.
+  const auto same = [](double s, double r) { return r - s < 1e-12; };
+  t.erase(std::unique(t.begin(), t.end(), same), t.end());
+  if (t.back() != 1.0) t.back() = 1.0;
+  return t;
+}
+
+namespace {
+
+using Corner3 = std::array<Vec3, 3>;
+
+std::array<Corner3, 2> cell_triangles(const Heightfield& ground, int i, int j) {
+  const auto node = [&](int ii, int jj) {
+    return at_height(ground.grid.node(ii, jj), ground.at(ii, jj));
+  };
+  const Vec3 a = node(i, j);
+  const Vec3 b = node(i + 1, j);
+  const Vec3 c = node(i + 1, j + 1);
+  const Vec3 d = node(i, j + 1);
+  return {Corner3{a, b, d}, Corner3{c, d, b}};
+}
+
+// Convex piece of a ground triangle inside a counter-clockwise triangle in plan
+// (Sutherland & Hodgman 1974, one half-plane after the other).
+std::vector<Vec3> clipped(const Corner3& triangle, const std::array<Vec2, 3>& to) {
+  std::vector<Vec3> piece(triangle.begin(), triangle.end());
+  std::vector<Vec3> kept;
+  for (std::size_t k = 0; k < 3 && !piece.empty(); ++k) {
+    const Vec2 o = to[k];
+    const Vec2 along = to[(k + 1) % 3] - o;
+    kept.clear();
+    for (std::size_t v = 0; v < piece.size(); ++v) {
+      const Vec3 p = piece[v];
+      const Vec3 q = piece[(v + 1) % piece.size()];
+      const double sp = cross(along, xy(p) - o);
+      const double sq = cross(along, xy(q) - o);
+      if (sp >= 0.0) kept.push_back(p);
+      if ((sp > 0.0 && sq < 0.0) || (sp < 0.0 && sq > 0.0)) {
+        kept.push_back(lerp(p, q, sp / (sp - sq)));
+      }
+    }
+    piece.swap(kept);
+  }
+  return piece;
+}
+
+bool holds_cell(const std::array<Vec2, 3>& t, const Grid& g, int i, int j) {
+  for (std::size_t k = 0; k < 3; ++k) {
+    for (int c = 0; c < 4; ++c) {
+      const Vec2 p = g.node(i + c % 2, j + c / 2);
+      if (cross(t[(k + 1) % 3] - t[k], p - t[k]) < 0.0) return false;
+    }
+  }
+  return true;
+}
+
+struct CellRange {
+  int i0 = 0, i1 = 0, j0 = 0, j1 = 0;  // half-open
+};
+
+CellRange cells_under(const Grid& g, const std::array<Vec2, 3>& t) {
+  Box2 box;
+  for (Vec2 p : t) box.add(p);
+  const auto clamp_to = [](double f, int n) {
+    return static_cast<int>(std::clamp(f, 0.0, static_cast<double>(n)));
+  };
+  return {clamp_to(std::floor((box.lo.x - g.x0) / g.cell), g.nx - 1),
+          clamp_to(std::ceil((box.hi.x - g.x0) / g.cell), g.nx - 1),
+          clamp_to(std::floor((box.lo.y - g.y0) / g.cell), g.ny - 1),
+          clamp_to(std::ceil((box.hi.y - g.y0) / g.cell), g.ny - 1)};
+}
+
+// Calls `use` with every convex piece (three or more corners) of the surface inside the polygon.
+template <class Use>
+void for_each_piece(const Heightfield& ground, const Polygon& inside, const Use& use) {
+  for (const auto& part : triangles_of(inside)) {
+    const CellRange r = cells_under(ground.grid, part);
+    for (int j = r.j0; j < r.j1; ++j) {
+      for (int i = r.i0; i < r.i1; ++i) {
+        const bool whole = holds_cell(part, ground.grid, i, j);
+        for (const Corner3& t : cell_triangles(ground, i, j)) {
+          if (whole) {
+            use(t.data(), t.size());
+          } else if (const auto piece = clipped(t, part); piece.size() >= 3) {
+            use(piece.data(), piece.size());
+          }
+        }
+      }
+    }
+  }
+}
+
+}  // namespace
+
+Mesh ground_mesh(const Heightfield& ground) {
+  const Grid& g = ground.grid;
+  Mesh mesh;
+  mesh.vertices.reserve(g.size());
+  for (int j = 0; j < g.ny; ++j) {
+    for (int i = 0; i < g.nx; ++i)
+      mesh.vertices.push_back(at_height(g.node(i, j), ground.at(i, j)));
+  }
+  mesh.triangles.reserve(2 * g.size());
+  const auto id = [&](int i, int j) { return static_cast<std::uint32_t>(g.index(i, j)); };
+  for (int j = 0; j + 1 < g.ny; ++j) {
+    for (int i = 0; i + 1 < g.nx; ++i) {
+      mesh.triangles.push_back({id(i, j), id(i + 1, j), id(i, j + 1)});
+      mesh.triangles.push_back({id(i + 1, j + 1), id(i, j + 1), id(i + 1, j)});
+    }
+  }
+  return mesh;
+}
+
+Mesh ground_mesh(const Heightfield& ground, const Polygon& inside) {
+  Mesh soup;
+  for_each_piece(ground, inside, [&](const Vec3* corner, std::size_t count) {
+    const auto first = static_cast<std::uint32_t>(soup.vertices.size());
+    soup.vertices.insert(soup.vertices.end(), corner, corner + count);
+    for (std::uint32_t k = 1; k + 1 < count; ++k) {
+      soup.triangles.push_back({first, first + k, first + k + 1});
+    }
+  });
+  return weld(soup, 1e-7);
+}
+
+SurfaceSums surface_sums(const Heightfield& ground, const Polygon& inside, double base) {
+  SurfaceSums sums;
+  for (const auto& part : triangles_of(inside)) {
+    overlay_with_ground(ground, Convex{{part[0], part[1], part[2]}, 3},
+                        [&](const Convex& piece, const Linear& height) {
+                          const double plan = area(piece);
+                          sums.plan_area_m2 += plan;
+                          sums.surface_area_m2 += plan * std::sqrt(1.0 + dot(height.g, height.g));
+                          sums.volume_above_m3 += integral(piece, height) - plan * base;
+                        });
+  }
+  return sums;
+}
+
+}  // namespace hummock::geom
