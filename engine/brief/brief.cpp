@@ -124,7 +124,7 @@ std::vector<BriefRow> judge(const Site& site, const Figures& figures,
   return rows;
 }
 
-const char* word(Met met) {
+const char* to_string(Met met) {
   if (met == Met::met) return "met";
   return met == Met::short_of ? "short" : "not checked";
 }

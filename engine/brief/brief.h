@@ -40,6 +40,6 @@ using Figures = std::map<std::string, Figure>;
 // One row for each requirement of species and site, in order. `not_run`: analysis → reason.
 std::vector<BriefRow> judge(const Site& site, const Figures& figures,
                             const std::map<std::string, std::string>& not_run);
-const char* word(Met met);  // "met" | "short" | "not checked"
+const char* to_string(Met met);  // "met" | "short" | "not checked"
 
 }  // namespace hummock

@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "engine/burrows/spot_score.h"
-#include "engine/shade/beam/buried.h"
+#include "engine/shade/beam/covered_ground.h"
 
 namespace hummock::burrows {
 namespace {
@@ -25,7 +25,7 @@ class Taken {
 
  private:
   const Site& site_;
-  shade::Buried buried_;
+  shade::CoveredGround buried_;
   double room_;  // m
 };
 
@@ -38,15 +38,15 @@ std::vector<Candidate> score_all(const Model& model, const shade::Day& day,
                                  const water::Result& water, const Siting& siting,
                                  geom::Raster& raster) {
   const Taken taken(model);
-  const geom::Grid& g = day.noon_shade_share.grid;
+  const geom::Grid& g = day.midday_shade_share.grid;
   raster = geom::Raster(g);
   std::vector<Candidate> all;
   for (int j = 0; j < g.ny; ++j) {
     for (int i = 0; i < g.nx; ++i) {
-      if (std::isnan(day.noon_shade_share.at(i, j))) continue;
+      if (std::isnan(day.midday_shade_share.at(i, j))) continue;
       const Vec2 p = g.node(i, j);
       if (slope_at(model.ground, p) > siting.stand_slope || taken.at(p)) continue;
-      const Spot s = measure(model, day, water, siting, p);
+      const BurrowSite s = measure(model, day, water, siting, p);
       raster.at(i, j) = static_cast<float>(s.score);
       all.push_back({p, s.score, s.fence_m});
     }
@@ -54,18 +54,19 @@ std::vector<Candidate> score_all(const Model& model, const shade::Day& day,
   return all;
 }
 
-std::vector<Spot> pick_best(const Model& model, const shade::Day& day, const water::Result& water,
-                            const Siting& siting, std::vector<Candidate> all) {
+std::vector<BurrowSite> pick_best(const Model& model, const shade::Day& day,
+                                  const water::Result& water, const Siting& siting,
+                                  std::vector<Candidate> all) {
   constexpr double kTie = 1e-6;
   std::stable_sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
     const auto level = [](double score) { return std::llround(score / kTie); };
     if (level(a.score) != level(b.score)) return level(a.score) > level(b.score);
     return a.fence > b.fence;
   });
-  std::vector<Spot> best;
+  std::vector<BurrowSite> best;
   for (const Candidate& c : all) {
     if (static_cast<int>(best.size()) >= siting.weights.count) break;
-    const bool apart = std::all_of(best.begin(), best.end(), [&](const Spot& s) {
+    const bool apart = std::all_of(best.begin(), best.end(), [&](const BurrowSite& s) {
       return distance(s.at, c.at) >= siting.weights.spacing;
     });
     if (!apart) continue;
@@ -81,8 +82,8 @@ std::string place(const Model& model, Vec2 local) {
 }
 
 // "the burrow x is in shade for …; the best spot … at (…)": what is wrong with it said first.
-std::string spot_words(const Model& model, const std::string& what, const Spot& s,
-                       const std::vector<Spot>& best, const Siting& siting) {
+std::string spot_words(const Model& model, const std::string& what, const BurrowSite& s,
+                       const std::vector<BurrowSite>& best, const Siting& siting) {
   std::string words =
       fmt::format("the {} is in shade for {:.0f} % of 11–15 h", what, 100 * s.shade_11_15);
   if (s.ponding_m > 0.0) {

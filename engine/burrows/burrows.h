@@ -33,7 +33,7 @@ namespace hummock::burrows {
 
 inline constexpr double kWetDepth = 0.05;  // m
 
-struct Spot {
+struct BurrowSite {
   Vec2 at;
   double score = 0;              // 0..1
   double shade_11_15 = 0;        // share
@@ -47,12 +47,12 @@ struct DrawnRow {
   std::string name;
   std::string kind;  // burrow | den | sunning rock
   Vec2 at;
-  Spot as_spot;
+  BurrowSite as_spot;
   double sun_hours = 0;
   std::string words;  // "the sunning rock has 6.1 h of sun, the sunniest spot has 9.3 h at (…)"
 };
 struct Result {
-  std::vector<Spot> best;
+  std::vector<BurrowSite> best;
   std::vector<DrawnRow> drawn;
   geom::Raster score;  // NaN where no burrow can be
 };

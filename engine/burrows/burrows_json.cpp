@@ -6,7 +6,7 @@
 namespace hummock::burrows {
 namespace {
 
-nlohmann::json spot(const Spot& s, const Model& model) {
+nlohmann::json spot(const BurrowSite& s, const Model& model) {
   const Vec2 at = model.to_site(s.at);
   nlohmann::json j;
   j["at"] = {at.x, at.y};
@@ -29,7 +29,7 @@ nlohmann::json spot(const Spot& s, const Model& model) {
 nlohmann::json to_json(const Result& result, const Model& model) {
   nlohmann::json j;
   j["best"] = nlohmann::json::array();
-  for (const Spot& s : result.best) j["best"].push_back(spot(s, model));
+  for (const BurrowSite& s : result.best) j["best"].push_back(spot(s, model));
   j["drawn"] = nlohmann::json::array();
   for (const DrawnRow& row : result.drawn) {
     nlohmann::json r = spot(row.as_spot, model);

@@ -27,7 +27,7 @@ double slope_score(double slope, double stand_slope) {
   return std::max(0.0, (steepest - slope) / (steepest - kGoodSlopeTo));
 }
 
-std::string soil_words(const Spot& s, const Siting& siting) {
+std::string soil_words(const BurrowSite& s, const Siting& siting) {
   if (!s.soil_m) return "no rock below, as far as the site says";
   if (*s.soil_m >= siting.dig_depth) {
     return fmt::format("{:.1f} m of soil, as deep as it digs ({:.1f} m)", *s.soil_m,
@@ -36,7 +36,7 @@ std::string soil_words(const Spot& s, const Siting& siting) {
   return fmt::format("only {:.1f} m of soil where it digs {:.1f} m", *s.soil_m, siting.dig_depth);
 }
 
-std::string slope_words(const Spot& s) {
+std::string slope_words(const BurrowSite& s) {
   const double slope = s.slope_deg * geom::kDegree;
   if (slope < kGoodSlopeFrom) return fmt::format("nearly level ({:.0f}°)", s.slope_deg);
   if (slope <= kGoodSlopeTo) return fmt::format("on a slope of {:.0f}° that drains", s.slope_deg);
@@ -64,11 +64,11 @@ double sample(const geom::Raster& raster, Vec2 p, double otherwise) {
   return std::isnan(v) ? otherwise : v;
 }
 
-Spot measure(const Model& model, const shade::Day& day, const water::Result& water,
-             const Siting& siting, Vec2 p) {
-  Spot s;
+BurrowSite measure(const Model& model, const shade::Day& day, const water::Result& water,
+                   const Siting& siting, Vec2 p) {
+  BurrowSite s;
   s.at = p;
-  s.shade_11_15 = sample(day.noon_shade_share, p, 0.0);
+  s.shade_11_15 = sample(day.midday_shade_share, p, 0.0);
   s.soil_m = soil_depth(model, p);
   const double slope = slope_at(model.ground, p);
   s.slope_deg = slope / geom::kDegree;
@@ -89,7 +89,7 @@ Spot measure(const Model& model, const shade::Day& day, const water::Result& wat
   return s;
 }
 
-std::vector<std::string> reasons(const Spot& s, const Siting& siting) {
+std::vector<std::string> reasons(const BurrowSite& s, const Siting& siting) {
   std::vector<std::string> words;
   words.push_back(fmt::format("in shade for {:.0f} % of 11–15 h", 100 * s.shade_11_15));
   words.push_back(soil_words(s, siting));

@@ -18,10 +18,10 @@ Siting siting_of(const Model& model);
 double sample(const geom::Raster& raster, Vec2 p, double otherwise);
 
 // Everything but the reasons.
-Spot measure(const Model& model, const shade::Day& day, const water::Result& water,
-             const Siting& siting, Vec2 p);
+BurrowSite measure(const Model& model, const shade::Day& day, const water::Result& water,
+                   const Siting& siting, Vec2 p);
 
 // A sentence for each of the five, worst news in plain words.
-std::vector<std::string> reasons(const Spot& spot, const Siting& siting);
+std::vector<std::string> reasons(const BurrowSite& spot, const Siting& siting);
 
 }  // namespace hummock::burrows

@@ -30,7 +30,7 @@ nlohmann::json brief_json(const std::vector<BriefRow>& rows) {
                     {"required", row.required},
                     {"at_least", or_null(row.at_least)},
                     {"at_most", or_null(row.at_most)},
-                    {"met", word(row.met)},
+                    {"met", to_string(row.met)},
                     {"margin", or_null(row.margin)},
                     {"where", row.where},
                     {"source", row.source},

@@ -7,13 +7,13 @@
 
 namespace hummock {
 
-const char* word(Weight weight) {
+const char* to_string(Severity weight) {
   switch (weight) {
-    case Weight::way_out:
+    case Severity::way_out:
       return "way out";
-    case Weight::short_of:
+    case Severity::short_of:
       return "short";
-    case Weight::look:
+    case Severity::look:
       return "look";
   }
   return "";
@@ -86,16 +86,16 @@ std::string route_words(const std::vector<leap::Step>& route) {
 }
 
 void add_escape(const Model& model, const leap::Result& r, List& list) {
-  if (!r.escape_demand_m || r.margin > 1.0 || r.route.empty()) return;
+  if (!r.escape_leap_m || r.margin > 1.0 || r.route.empty()) return;
   Finding f;
-  f.weight = Weight::way_out;
+  f.weight = Severity::way_out;
   f.analysis = "leap";
   f.thing = r.over;
   f.text = fmt::format(
       "the animal gets out {} ({}): {}. It needs a leap of {:.2f} m at least, {:.2f} m for "
       "certain, "
       "and has {:.2f} m",
-      r.how, quoted(r.over), route_words(r.route), *r.escape_demand_m, hardest_step(r.route),
+      r.how, quoted(r.over), route_words(r.route), *r.escape_leap_m, hardest_step(r.route),
       model.site.species.leap_height.value);
   f.to_do = "raise the barrier there, or move or lower what it comes from";
   f.at = r.route.back().from;
@@ -117,7 +117,7 @@ void add_objects(const leap::Result& r, List& list) {
     const bool out = row.verdict == leap::Verdict::a_way_out;
     if (!out && row.verdict != leap::Verdict::tight) continue;
     Finding f;
-    f.weight = out ? Weight::way_out : Weight::short_of;
+    f.weight = out ? Severity::way_out : Severity::short_of;
     f.analysis = "leap";
     f.thing = row.name;
     f.text = out ? fmt::format("{} is a step over the barrier", quoted(row.name))
@@ -135,7 +135,7 @@ void add_objects(const leap::Result& r, List& list) {
 
 void add_roof_strike(const Model& model, const leap::Result& r, List& list) {
   if (!r.roof_clearance_m || *r.roof_clearance_m >= 0.0 || !r.roof_strike_at) return;
-  list.push_back({Weight::look, "leap", "roof",
+  list.push_back({Severity::look, "leap", "roof",
                   fmt::format("at full leap the animal strikes the roof at {}",
                               place(model, *r.roof_strike_at)),
                   "raise the roof there, or pad it", r.roof_strike_at});
@@ -155,7 +155,7 @@ void add_dig(const Model& model, const dig::Result& r, List& list) {
   if (!r.met && r.any_open) {
     const Species& animal = model.site.species;
     list.push_back(
-        {Weight::way_out, "dig", r.worst.thing,
+        {Severity::way_out, "dig", r.worst.thing,
          fmt::format("{}; the animal digs {:.2f} m deep and {:.2f} m long",
                      tunnel_words(model, r.worst), animal.dig_depth.value, animal.dig_length.value),
          "bury mesh, lay an apron or a footing",
@@ -163,7 +163,7 @@ void add_dig(const Model& model, const dig::Result& r, List& list) {
   }
   for (const dig::BurrowRow& row : r.burrows) {
     if (row.within) continue;
-    list.push_back({Weight::way_out, "dig", row.name,
+    list.push_back({Severity::way_out, "dig", row.name,
                     "the drawn burrow " + quoted(row.name) + " " + row.note,
                     "redraw it further from the barrier", std::nullopt});
   }
@@ -191,24 +191,25 @@ void add_openings(const Model& model, const openings::Result& r, List& list) {
   for (std::size_t k = 0; k < r.list.size(); ++k) {
     const openings::Opening& o = r.list[k];
     if (!o.passes || told_before(r, k)) continue;
-    const bool pinch = o.what == "pinch";
+    const bool entrapment_gap = o.what == "pinch";
     std::string text =
         fmt::format("{} of {} at {} {} a ball of {:.0f} mm; the head passes {:.0f} mm", o.what,
-                    quoted(o.thing), place(model, o.at), pinch ? "takes" : "lets through",
+                    quoted(o.thing), place(model, o.at), entrapment_gap ? "takes" : "lets through",
                     1000.0 * o.ball_m, 1000.0 * model.site.species.least_opening.value);
     if (const int more = more_like(r, k); more > 0) {
       text += fmt::format(" (and {} more place{} like it)", more, more == 1 ? "" : "s");
     }
-    list.push_back({pinch ? Weight::look : Weight::way_out, "openings", o.thing, text,
-                    pinch ? "open the gap or close it: an animal may wedge" : "close it", o.at});
+    list.push_back({entrapment_gap ? Severity::look : Severity::way_out, "openings", o.thing, text,
+                    entrapment_gap ? "open the gap or close it: an animal may wedge" : "close it",
+                    o.at});
   }
 }
 
 void add_entry(const entry::Result& r, List& list) {
   for (const entry::GateRow& g : r.gates) {
     for (const std::string& fault : g.faults) {
-      list.push_back({g.one_open_door_escapes ? Weight::way_out : Weight::short_of, "entry", g.name,
-                      quoted(g.name) + ": " + fault, "", g.at});
+      list.push_back({g.one_open_door_escapes ? Severity::way_out : Severity::short_of, "entry",
+                      g.name, quoted(g.name) + ": " + fault, "", g.at});
     }
   }
 }
@@ -217,7 +218,7 @@ void add_burrows(const burrows::Result& r, List& list) {
   for (const burrows::DrawnRow& row : r.drawn) {
     const bool hot = row.kind == "burrow" && row.as_spot.shade_11_15 < 0.5;
     if (!hot && row.as_spot.ponding_m <= 0.0) continue;
-    list.push_back({Weight::look, "burrows", row.name, row.words, "choose one of the spots named",
+    list.push_back({Severity::look, "burrows", row.name, row.words, "choose one of the spots named",
                     Vec3{row.at.x, row.at.y, 0.0}});
   }
 }
@@ -225,19 +226,19 @@ void add_burrows(const burrows::Result& r, List& list) {
 void add_water(const Model& model, const water::Result& r, List& list) {
   for (const water::BasinRow& b : r.basins) {
     if (!b.holds_water) {
-      list.push_back({Weight::short_of, "water", b.name,
+      list.push_back({Severity::short_of, "water", b.name,
                       quoted(b.name) + ": the ground does not hold its water at the level drawn",
                       "lower the level, or dig the basin", std::nullopt});
     }
     if (b.can_climb_out) continue;
-    list.push_back({Weight::look, "water", b.name,
+    list.push_back({Severity::look, "water", b.name,
                     fmt::format("{}: no side is flatter than {:.0f}°, the animal may not climb out",
                                 quoted(b.name), b.easiest_side_deg),
                     "lay a ramp", std::nullopt});
   }
   for (const water::Pond& p : r.ponds) {
     if (p.drained || p.depth_m < 0.02 || p.volume_m3 < 0.01) continue;
-    list.push_back({Weight::look, "water", "",
+    list.push_back({Severity::look, "water", "",
                     fmt::format("rain ponds {:.2f} m deep over {:.1f} m² at {}", p.depth_m,
                                 p.area_m2, place(model, p.at)),
                     "fill, drain, or make it a wanted pool", Vec3{p.at.x, p.at.y, 0.0}});
@@ -247,7 +248,7 @@ void add_water(const Model& model, const water::Result& r, List& list) {
 
 void add_earthworks(const earthworks::Result& r, List& list) {
   if (r.too_steep_area_m2 < 0.05) return;
-  list.push_back({Weight::look, "earthworks", "",
+  list.push_back({Severity::look, "earthworks", "",
                   fmt::format("{:.1f} m² of ground are steeper than the soil holds ({:.0f}°, {})",
                               r.too_steep_area_m2, r.repose_deg, r.repose_source),
                   "flatten, terrace or retain it", std::nullopt});
@@ -256,7 +257,7 @@ void add_earthworks(const earthworks::Result& r, List& list) {
 void add_houses(const houses::Result& r, List& list) {
   for (const houses::Row& row : r.list) {
     for (const std::string& fault : row.faults) {
-      list.push_back({Weight::short_of, "houses", row.name, quoted(row.name) + ": " + fault, "",
+      list.push_back({Severity::short_of, "houses", row.name, quoted(row.name) + ": " + fault, "",
                       std::nullopt});
     }
   }
@@ -265,7 +266,7 @@ void add_houses(const houses::Result& r, List& list) {
 void add_brief(const CheckResults& results, List& list) {
   for (const BriefRow& row : results.brief) {
     if (row.met == Met::not_checked && row.note != "not asked for") {
-      list.push_back({Weight::look, "brief", row.what,
+      list.push_back({Severity::look, "brief", row.what,
                       row.what + " is asked for and could not be checked: " + row.note, "",
                       std::nullopt});
     }
@@ -274,7 +275,7 @@ void add_brief(const CheckResults& results, List& list) {
         row.value ? fmt::format("{} is {:.4g}, {} is asked for", row.what, *row.value, row.required)
                   : fmt::format("{} has no value, {} is asked for", row.what, row.required);
     if (!row.where.empty()) text += " (" + row.where + ")";
-    list.push_back({Weight::short_of, "brief", row.what, text, row.note, std::nullopt});
+    list.push_back({Severity::short_of, "brief", row.what, text, row.note, std::nullopt});
   }
 }
 
@@ -330,7 +331,7 @@ std::string verdict_sentence(const Model& model, const CheckResults& results) {
   }
   if (c.not_checked > 0) words += fmt::format("; {} could not be checked", c.not_checked);
   int ways = 0;
-  for (const Finding& f : findings(model, results)) ways += f.weight == Weight::way_out ? 1 : 0;
+  for (const Finding& f : findings(model, results)) ways += f.weight == Severity::way_out ? 1 : 0;
   if (ways > 0) {
     words += fmt::format("; {} found that an animal could leave by",
                          ways == 1 ? "one place was" : fmt::format("{} places were", ways));

@@ -12,14 +12,14 @@
 
 namespace hummock {
 
-enum class Weight {
+enum class Severity {
   way_out,
   short_of,
   look
 };  // an animal can leave; a requirement fails; worth a look
 
 struct Finding {
-  Weight weight = Weight::look;
+  Severity weight = Severity::look;
   std::string analysis;    // "leap"
   std::string thing;       // name in the site file, may be empty
   std::string text;        // what is the matter, with figures
@@ -36,6 +36,6 @@ std::string verdict_sentence(const Model& model, const CheckResults& results);
 // The lines every output carries (rule: a calculation aid, no warranty).
 const std::vector<std::string>& cautions();
 
-const char* word(Weight weight);
+const char* to_string(Severity weight);
 
 }  // namespace hummock

@@ -47,7 +47,7 @@ void print_brief(const std::vector<BriefRow>& rows) {
   for (const Met met : {Met::short_of, Met::met, Met::not_checked}) {
     for (const BriefRow& row : rows) {
       if (row.met != met) continue;
-      fmt::print("  {:<11} {:<{}}  {:>9}  {:<{}} {:>9}  {}\n", word(row.met), row.what, width,
+      fmt::print("  {:<11} {:<{}}  {:>9}  {:<{}} {:>9}  {}\n", to_string(row.met), row.what, width,
                  number(row.value), row.required, required, signed_number(row.margin),
                  row.met == Met::not_checked ? row.note : row.where);
     }
@@ -57,7 +57,7 @@ void print_brief(const std::vector<BriefRow>& rows) {
 void print_findings(const std::vector<Finding>& list) {
   int n = 0;
   for (const Finding& f : list) {
-    fmt::print("  {:>2}. [{}] {}{}\n", ++n, word(f.weight), f.text,
+    fmt::print("  {:>2}. [{}] {}{}\n", ++n, to_string(f.weight), f.text,
                f.to_do.empty() ? "" : " → " + f.to_do);
   }
 }
@@ -86,7 +86,7 @@ bool all_well(const Model& model, const CheckResults& results) {
     if (row.met == Met::not_checked && row.note != "not asked for") return false;
   }
   for (const Finding& f : findings(model, results)) {
-    if (f.weight != Weight::look) return false;
+    if (f.weight != Severity::look) return false;
   }
   return true;
 }

@@ -22,11 +22,11 @@ struct Flags {
 };
 
 // Leap demand at every vertex of ground and structures.
-std::map<std::string, std::vector<float>> demand_values(const Model& model,
-                                                        const Progress& progress) {
+std::map<std::string, std::vector<float>> required_leap_values(const Model& model,
+                                                               const Progress& progress) {
   const leap::LeapSolver solver(model, {}, progress);
-  auto values = solver.surface_demand(model);
-  values["ground"] = solver.ground_demand(model).values;
+  auto values = solver.surface_required_leap(model);
+  values["ground"] = solver.ground_required_leap(model).values;
   return values;
 }
 
@@ -40,7 +40,8 @@ int write_mesh(const Flags& flags) {
   const TerminalProgress terminal;
   const Model model = load(flags.site, flags.build.options(), terminal.progress());
   mesh_export::Settings settings = flags.mesh;
-  if (!flags.values.empty()) settings.vertex_values = demand_values(model, terminal.progress());
+  if (!flags.values.empty())
+    settings.vertex_values = required_leap_values(model, terminal.progress());
   const auto written = mesh_export::write(flags.out, model, settings, terminal.progress());
   fmt::print("{}: {} parts, {} vertices, {} triangles{}\n", flags.out, written.parts,
              written.vertices, written.triangles, written.closed ? ", one closed solid" : "");

@@ -75,7 +75,7 @@ void save_day(const fs::path& folder, const Model& model, const shade::Day& day)
                std::string(title) + ", " + date, unit);
   };
   layer("sun-hours", day.sun_hours, "hours of direct sun", "h");
-  layer("noon-shade", day.noon_shade_share, "share of 11–15 h in shade", "1");
+  layer("noon-shade", day.midday_shade_share, "share of 11–15 h in shade", "1");
   layer("longest-shade", day.longest_shade_h, "longest unbroken shade", "h");
   layer("irradiation", day.irradiation_kwh_m2, "clear-sky irradiation", "kWh/m²");
 }

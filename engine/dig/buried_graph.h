@@ -19,7 +19,7 @@ namespace hummock::dig {
 inline constexpr double kWeldDistance = 1e-6;  // m
 
 // What a piece is part of; bits, so that a node can be of several.
-enum Buried : std::uint32_t {
+enum CoveredGround : std::uint32_t {
   kPanel = 1,
   kGate = 2,
   kSkirt = 4,

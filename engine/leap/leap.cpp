@@ -8,17 +8,18 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
   return LeapSolver(model, settings, progress).result();
 }
 
-geom::Raster ground_demand(const Model& model, const Settings& settings, const Progress& progress) {
-  return LeapSolver(model, settings, progress).ground_demand(model);
+geom::Raster ground_required_leap(const Model& model, const Settings& settings,
+                                  const Progress& progress) {
+  return LeapSolver(model, settings, progress).ground_required_leap(model);
 }
 
-std::map<std::string, std::vector<float>> surface_demand(const Model& model,
-                                                         const Settings& settings,
-                                                         const Progress& progress) {
-  return LeapSolver(model, settings, progress).surface_demand(model);
+std::map<std::string, std::vector<float>> surface_required_leap(const Model& model,
+                                                                const Settings& settings,
+                                                                const Progress& progress) {
+  return LeapSolver(model, settings, progress).surface_required_leap(model);
 }
 
-const char* word(Verdict verdict) {
+const char* to_string(Verdict verdict) {
   switch (verdict) {
     case Verdict::clear:
       return "clear";
@@ -26,13 +27,13 @@ const char* word(Verdict verdict) {
       return "tight";
     case Verdict::a_way_out:
       return "a way out";
-    case Verdict::cannot_be_gained:
+    case Verdict::cannot_be_reached:
       return "cannot be gained";
   }
   return "";
 }
 
-const char* word(StepKind kind) {
+const char* to_string(StepKind kind) {
   switch (kind) {
     case StepKind::walk:
       return "walk";

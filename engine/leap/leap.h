@@ -54,7 +54,7 @@ struct Step {
 // tight             the same, but short of the brief or by less than kTightMargin
 // a way out         gained and left over the barrier within the animal's leap
 // cannot be gained  beyond its leap, with the brief's margin
-enum class Verdict { clear, tight, a_way_out, cannot_be_gained };
+enum class Verdict { clear, tight, a_way_out, cannot_be_reached };
 inline constexpr double kTightMargin = 1.1;  // common practice, no source
 
 // Beyond these the figure is noted as doubtful (invented bounds above any record in the literature:
@@ -63,11 +63,11 @@ inline constexpr double kAbsurdLeap = 8.0;       // m, height
 inline constexpr double kAbsurdDistance = 20.0;  // m
 struct ObjectRow {
   std::string name;
-  int object = -1;         // index into site.objects; -1 = den, house …
-  Vec3 top;                // highest point one can stand on
-  double top_m = 0;        // above the ground under it
-  bool reachable = false;  // within the species' leap
-  double demand_m = 0;     // to gain it
+  int object = -1;             // index into site.objects; -1 = den, house …
+  Vec3 top;                    // highest point one can stand on
+  double top_m = 0;            // above the ground under it
+  bool reachable = false;      // within the species' leap
+  double required_leap_m = 0;  // to gain it
   std::optional<double>
       effort_to_boundary_m;         // from its cheapest point; nothing = beyond the limit
   double boundary_margin = 0;       // effort ÷ leap height (infinite when nothing: see bounded)
@@ -87,15 +87,15 @@ struct WayRow {
   std::string over;  // "south run", a gate, "roof"
   std::string how;   // "over the barrier's top" …
   std::string from;  // the thing the last leap is from
-  double demand_m = 0.0;
+  double required_leap_m = 0.0;
   bool within_leap = false;
 };
 
 struct Result {
-  std::optional<double> escape_demand_m;  // nothing: none within the limit
-  double bounded_below_m = 0;             // demand is at least this
-  double resolution_bound_m = 0;          // demand understated by at most this
-  double margin = 0;                      // escape demand (or bound) ÷ leap height
+  std::optional<double> escape_leap_m;  // nothing: none within the limit
+  double bounded_below_m = 0;           // demand is at least this
+  double resolution_bound_m = 0;        // demand understated by at most this
+  double margin = 0;                    // escape demand (or bound) ÷ leap height
   std::vector<Step> route;
   std::string over;  // what it goes over, e.g. "south run"
   std::string how;   // "over the barrier's top" | "through the roof" | …
@@ -122,16 +122,16 @@ Result analyse(const Model& model, const Settings& settings = {}, const Progress
 // vertex, by part name (parts of one name: numbered as in Model::parts, "name#2" for the second).
 // On a place its demand; elsewhere the least effort with which the point can be touched, flights
 // taken as free (a bound from below). NaN beyond the limit.
-std::map<std::string, std::vector<float>> surface_demand(const Model& model,
-                                                         const Settings& settings = {},
-                                                         const Progress& progress = {});
+std::map<std::string, std::vector<float>> surface_required_leap(const Model& model,
+                                                                const Settings& settings = {},
+                                                                const Progress& progress = {});
 
 // The tallest that anything may stand at each ground node, m above datum (DESIGN: height cap map).
 geom::Raster height_cap(const Model& model, double ability_margin = 1.0);
 // Leap demand at each ground node, m; NaN outside or beyond the limit.
-geom::Raster ground_demand(const Model& model, const Settings& settings = {},
-                           const Progress& progress = {});
-const char* word(Verdict verdict);
-const char* word(StepKind kind);
+geom::Raster ground_required_leap(const Model& model, const Settings& settings = {},
+                                  const Progress& progress = {});
+const char* to_string(Verdict verdict);
+const char* to_string(StepKind kind);
 
 }  // namespace hummock::leap

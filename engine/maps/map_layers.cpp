@@ -70,7 +70,7 @@ const std::vector<Source>& sources() {
       {{"ruggedness", "Terrain ruggedness index (Riley)", "m"},
        [](M m, O, P) { return inside_only(m, geom::ruggedness(m.ground)); }},
       {{"demand", "Leap demand", "m"},
-       [](M m, O o, P p) { return leap::ground_demand(m, leap_settings(m.site, o), p); }},
+       [](M m, O o, P p) { return leap::ground_required_leap(m, leap_settings(m.site, o), p); }},
       {{"cap", "Height cap: tallest that may stand here", "m"},
        [](M m, O o, P) {
          return inside_only(m, leap::height_cap(m, leap_settings(m.site, o).required_margin));
@@ -80,7 +80,7 @@ const std::vector<Source>& sources() {
       {{"sun_hours", "Hours of direct sun", "h"},
        [](M m, O o, P p) { return day(m, o, p).sun_hours; }},
       {{"noon_shade", "Share of 11–15 h in shade", "1"},
-       [](M m, O o, P p) { return day(m, o, p).noon_shade_share; }},
+       [](M m, O o, P p) { return day(m, o, p).midday_shade_share; }},
       {{"longest_shade", "Longest unbroken shade", "h"},
        [](M m, O o, P p) { return day(m, o, p).longest_shade_h; }},
       {{"irradiation", "Clear-sky irradiation of the day", "kWh/m²"},

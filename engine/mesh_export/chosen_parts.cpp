@@ -68,7 +68,7 @@ void name_nodes(std::vector<ExportPart>& parts) {
     part.node = part.name;
     if (bearers[part.name] == 1 && !part.name.empty()) continue;
     const std::string stem =
-        part.name.empty() ? word(part.kind) : part.name + ", " + word(part.kind);
+        part.name.empty() ? to_string(part.kind) : part.name + ", " + to_string(part.kind);
     part.node = stem + " " + std::to_string(++used[stem]);
   }
 }
@@ -92,7 +92,7 @@ void refuse_unknown(const Model& model, const Settings& settings) {
   std::set<std::string> known{kGround, kAir};
   for (const Part& part : model.parts) {
     known.insert(part.name);
-    known.insert(word(part.kind));
+    known.insert(to_string(part.kind));
   }
   known.erase("");
   std::string list;
@@ -107,7 +107,7 @@ void refuse_unknown(const Model& model, const Settings& settings) {
 bool is_chosen(const std::vector<std::string>& wanted, const std::string& name, PartKind kind) {
   if (wanted.empty()) return true;
   return std::any_of(wanted.begin(), wanted.end(),
-                     [&](const std::string& w) { return w == name || w == word(kind); });
+                     [&](const std::string& w) { return w == name || w == to_string(kind); });
 }
 
 std::vector<ExportPart> chosen_parts(const Model& model, const Settings& settings) {

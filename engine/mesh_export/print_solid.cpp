@@ -102,7 +102,7 @@ void add_parts(const Model& model, const Settings& settings, const Sizes& sizes,
     const bool drawn_from_lines = part.kind == PartKind::panel || part.kind == PartKind::gate;
     if (drawn_from_lines && part.name != "air") continue;
     if (whole && !in_the_whole(part.kind)) continue;
-    const std::string label = part.name + " (" + word(part.kind) + ")";
+    const std::string label = part.name + " (" + to_string(part.kind) + ")";
     if (part.closed) {
       out.push_back({part.mesh, label});
       continue;

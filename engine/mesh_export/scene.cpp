@@ -28,7 +28,7 @@ aiColor4D to_format(const draw::Colour& c, double opacity, Format format) {
 // Assimp multiplies base colour's alpha by OPACITY: glb sets the first only, obj the second only.
 aiMaterial* make_material(const ExportPart& part, Format format) {
   auto* material = new aiMaterial;  // the scene owns it
-  const aiString name(part.glass ? "glass" : word(part.surface));
+  const aiString name(part.glass ? "glass" : to_string(part.surface));
   material->AddProperty(&name, AI_MATKEY_NAME);
   const draw::Colour colour = part.values.empty() ? colour_of(part) : draw::Colour{1, 1, 1, 1};
   const double opacity = part.values.empty() ? part.opacity : 1.0;

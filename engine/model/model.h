@@ -139,7 +139,7 @@ struct BuildOptions {
 Model build_model(const Site& site, const BuildOptions& options = {},
                   const Progress& progress = {});
 
-const char* word(PartKind kind);
-const char* word(Surface surface);
+const char* to_string(PartKind kind);
+const char* to_string(Surface surface);
 
 }  // namespace hummock

@@ -26,7 +26,7 @@ void set_sheet(Part& part, SheetKind kind, double aperture, double wire,
 Surface surface_named(const std::string& name, Surface otherwise) {
   for (Surface s : {Surface::mesh, Surface::smooth, Surface::rock, Surface::wood, Surface::bark,
                     Surface::earth, Surface::leaf, Surface::water}) {
-    if (name == word(s)) return s;
+    if (name == to_string(s)) return s;
   }
   return otherwise;
 }

@@ -2,7 +2,7 @@
 
 namespace hummock {
 
-const char* word(PartKind kind) {
+const char* to_string(PartKind kind) {
   switch (kind) {
     case PartKind::panel:
       return "panel";
@@ -44,7 +44,7 @@ const char* word(PartKind kind) {
   return "";
 }
 
-const char* word(Surface surface) {
+const char* to_string(Surface surface) {
   switch (surface) {
     case Surface::mesh:
       return "mesh";

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
+#include "engine/openings/entrapment_gaps.h"
 #include "engine/openings/foot_gaps.h"
 #include "engine/openings/holes.h"
-#include "engine/openings/pinches.h"
 #include "engine/openings/roof_gaps.h"
 
 namespace hummock::openings {
@@ -18,13 +18,13 @@ Result analyse(const Model& model) {
   add_roof_gaps(model, result.list);
   add_drains(model, result.list);
   add_vents(model, result.list);
-  add_pinches(model, result.list);
+  add_entrapment_gaps(model, result.list);
   std::stable_sort(result.list.begin(), result.list.end(),
                    [](const Opening& p, const Opening& q) { return p.ball_m > q.ball_m; });
   result.met = true;
   for (const Opening& o : result.list) {
     if (o.what == "pinch") {
-      ++result.pinches;
+      ++result.entrapment_gaps;
       continue;
     }
     if (!o.note.empty()) continue;

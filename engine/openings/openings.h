@@ -53,7 +53,7 @@ struct Result {
   double largest_m = 0;       // over all that lead out: no pinch, no canopy, no blind vent
   std::vector<Opening> list;  // largest first
   bool met = false;           // nothing but pinches passes
-  int pinches = 0;
+  int entrapment_gaps = 0;
 };
 Result analyse(const Model& model);
 

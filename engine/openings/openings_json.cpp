@@ -8,7 +8,7 @@ nlohmann::json to_json(const Result& result, const Model& model) {
   nlohmann::json out{{"largest_m", result.largest_m},
                      {"least_opening_m", model.site.species.least_opening.value},
                      {"met", result.met},
-                     {"pinch_count", result.pinches},
+                     {"pinch_count", result.entrapment_gaps},
                      {"list", nlohmann::json::array()}};
   for (const Opening& o : result.list) {
     const Vec3 at = model.to_site(o.at);
@@ -33,9 +33,9 @@ void add_figures(const Result& result, const Model&, Figures& figures) {
     break;
   }
   figures["openings.largest_m"] = largest;
-  Figure pinches;
-  pinches.value = result.pinches;
-  figures["openings.pinch_count"] = pinches;
+  Figure entrapment_gaps;
+  entrapment_gaps.value = result.entrapment_gaps;
+  figures["openings.pinch_count"] = entrapment_gaps;
 }
 
 }  // namespace hummock::openings

@@ -9,7 +9,7 @@
 namespace hummock::quantities {
 namespace {
 
-const char* word(Soil soil) {
+const char* to_string(Soil soil) {
   switch (soil) {
     case Soil::sand:
       return "sand";
@@ -25,7 +25,7 @@ const char* word(Soil soil) {
 
 void add_earth(const Model& model, std::vector<Row>& rows) {
   const geom::PrismSums s = geom::prism_sums(model.ground, model.surveyed);
-  const std::string soil = word(model.site.ground.soil);
+  const std::string soil = to_string(model.site.ground.soil);
   const auto add = [&](const std::string& what, double amount, const char* note, const char* key) {
     if (amount > 1e-9) rows.push_back({soil + what, "ground", amount, "m³", note, key});
   };

@@ -20,7 +20,7 @@ const char* sign(Mark mark) {
   return "";
 }
 
-const char* word(Mark mark) {
+const char* to_string(Mark mark) {
   switch (mark) {
     case Mark::none:
       return "";

@@ -60,7 +60,7 @@ struct Settings {
   SkyModel sky = SkyModel::haurwitz;
   bool keep_bands = false;  // fill Day::beams and Day::hour_shade_share
 };
-struct Spot {
+struct Extreme {
   Vec2 at;
   double hours = 0.0;
 };
@@ -81,13 +81,13 @@ struct Day {
   double sun_hours_min = 0, sun_hours_mean = 0, sun_hours_max = 0;
   double hottest_shade_m2_per_animal = 0;  // least over 11–15 h solar time
   std::string hottest_at;                  // local clock of that least
-  Spot sunniest, coolest;                  // coolest: least irradiation
+  Extreme sunniest, coolest;               // coolest: least irradiation
   double irradiation_mean_kwh_m2 = 0;
   double open_irradiation_kwh_m2 = 0;  // of an open level surface
   double sky_view_mean = 0;
   geom::Raster sun_hours;           // hours of direct beam (weighted by transmittance)
   geom::Raster longest_shade_h;     // longest unbroken shade between sunrise and sunset
-  geom::Raster noon_shade_share;    // share of 11–15 h solar time in shade (1 without any sun)
+  geom::Raster midday_shade_share;  // share of 11–15 h solar time in shade (1 without any sun)
   geom::Raster irradiation_kwh_m2;  // clear sky, direct + diffuse, on the ground's slope
   geom::Raster direct_kwh_m2;       // the direct part of it
   geom::Raster sky_view;            // 0..1

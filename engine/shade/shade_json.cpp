@@ -11,7 +11,7 @@
 namespace hummock::shade {
 namespace {
 
-nlohmann::json spot(const Spot& s, const Model& model) {
+nlohmann::json spot(const Extreme& s, const Model& model) {
   const Vec2 at = model.to_site(s.at);
   return {{"at", {at.x, at.y}}, {"hours", s.hours}};
 }
@@ -48,7 +48,7 @@ std::string at_words(Vec2 local, const Model& model) {
 nlohmann::json to_json(const Day& day, const Model& model) {
   nlohmann::json j;
   j["date"] = sun::text(day.date);
-  j["day"] = sun::word(day.sun.kind);
+  j["day"] = sun::to_string(day.sun.kind);
   j["sunrise"] = clock_or_null(model, day.sun.sunrise);
   j["transit"] = clock_or_null(model, day.sun.transit);
   j["sunset"] = clock_or_null(model, day.sun.sunset);

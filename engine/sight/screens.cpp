@@ -146,7 +146,7 @@ std::vector<DenPair> den_pairs(const Model& model, const SightLines& lines, doub
     for (std::size_t b = a + 1; b < dens.size(); ++b) {
       const Vec3 p = at_opening(model, dens[a]), q = at_opening(model, dens[b]);
       const bool free = !ground_hides(model.ground, p, q) && !lines.blocked(p, q) &&
-                        lines.sheer_share(p, q, seen_at) >= seen_at;
+                        lines.translucent_share(p, q, seen_at) >= seen_at;
       pairs.push_back({dens[a].name, dens[b].name, free});
     }
   return pairs;

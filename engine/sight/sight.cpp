@@ -57,8 +57,8 @@ class RowOfTargets {
  private:
   bool free(Vec3 target) const {
     if (!eye_.need && look_.ground->occluded({eye_.at, target - eye_.at, 0.0, 1.0})) return false;
-    return !look_.lines.has_sheer() ||
-           look_.lines.sheer_share(eye_.at, target, look_.seen_at) >= look_.seen_at;
+    return !look_.lines.has_translucent() ||
+           look_.lines.translucent_share(eye_.at, target, look_.seen_at) >= look_.seen_at;
   }
 
   const Look& look_;

@@ -36,7 +36,7 @@ SightLines::SightLines(const Model& model, bool bare)
   solids_.commit();
   sheets_.commit();
   leaves_.commit();
-  has_sheer_ = has_sheets_ || has_leaves_;
+  has_translucent_ = has_sheets_ || has_leaves_;
   number_things();
 }
 
@@ -93,7 +93,7 @@ double SightLines::leaf_share(const std::vector<geom::Hit>& hits, std::size_t fi
                   share_inside(hits, first, direction));
 }
 
-double SightLines::sheer_share(Vec3 a, Vec3 b, double least) const {
+double SightLines::translucent_share(Vec3 a, Vec3 b, double least) const {
   const Vec3 d = b - a;
   double share = 1.0;
   if (has_sheets_) {

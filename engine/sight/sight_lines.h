@@ -24,8 +24,8 @@ class SightLines {
 
   // Share passed by sheets and leaves (not solids, not the ground) between a and b, 0..1. Stops
   // looking once it is below `least`.
-  double sheer_share(Vec3 a, Vec3 b, double least) const;
-  bool has_sheer() const { return has_sheer_; }
+  double translucent_share(Vec3 a, Vec3 b, double least) const;
+  bool has_translucent() const { return has_translucent_; }
   // Bit k set = something solid stands between the eye and target k; the first `count` are asked.
   std::uint32_t blocked(Vec3 eye, const std::array<Vec3, 16>& targets, int count) const;
   bool blocked(Vec3 a, Vec3 b) const;
@@ -46,7 +46,7 @@ class SightLines {
   std::vector<int> thing_of_;  // of a caster
   std::vector<std::string> names_;
   geom::RayScene solids_, sheets_, leaves_;
-  bool has_sheets_ = false, has_leaves_ = false, has_sheer_ = false;
+  bool has_sheets_ = false, has_leaves_ = false, has_translucent_ = false;
 };
 
 }  // namespace hummock::sight

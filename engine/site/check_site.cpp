@@ -234,7 +234,7 @@ void check_site(const Site& site, const TomlNode& tree) {
   }
 }
 
-std::vector<std::string> odd_things(const Site& site) {
+std::vector<std::string> doubtful_input(const Site& site) {
   std::vector<std::string> out;
   const auto add = [&](const Where& at, const std::string& words) {
     out.push_back(at.file + ":" + std::to_string(at.line) + ": " + at.key + ": " + words);

@@ -13,6 +13,6 @@ namespace hummock {
 void check_site(const Site& site, const TomlNode& tree);
 
 // What is allowed but odd, a line each: a leap no animal is known for, a guest beyond the ground.
-std::vector<std::string> odd_things(const Site& site);
+std::vector<std::string> doubtful_input(const Site& site);
 
 }  // namespace hummock

@@ -83,7 +83,7 @@ Site read_site_text(std::string_view text, const fs::path& file) {
   TableCursor top(tree, "", file.string(), site_keys());
   Site site = read_tables(top, file);
   check_site(site, tree);
-  site.warnings = odd_things(site);
+  site.warnings = doubtful_input(site);
   return site;
 }
 

@@ -60,9 +60,11 @@ const TableKeys& site_keys() {
 
 const std::vector<std::string>& ability_names() {
   static const std::vector<std::string> names{
-      "leap_height", "leap_distance", "grip",          "cling_leap", "stand_slope",
-      "climbs",      "body",          "least_opening", "dig_depth",  "dig_length",
-      "wade_depth",  "eye_height",    "outdoor_low"};
+      "leap_height",         "leap_distance", "grip",       "cling_leap",
+      "stand_slope",         "climbs",        "body",       "least_opening",
+      "dig_depth",           "dig_length",    "wade_depth", "eye_height",
+      "outdoor_low",         "crouch",        "reach",      "perch",
+      "climbs_past_upright", "hangs",         "swims",      "leap_from_water"};
   return names;
 }
 

@@ -40,6 +40,38 @@ Sourced<double> read_number(TableCursor& top, const char* key, Range range, bool
   return out;
 }
 
+std::optional<Sourced<double>> maybe_number(TableCursor& top, const char* key, Range range) {
+  if (!top.has(key)) return std::nullopt;
+  return read_number(top, key, range);
+}
+
+std::optional<Sourced<bool>> maybe_flag(TableCursor& top, const char* key) {
+  if (!top.has(key)) return std::nullopt;
+  Sourced<bool> out;
+  TableCursor table = row(top, key);
+  if (!table.has("value")) table.refuse("value", "nothing", "true or false");
+  out.value = table.flag("value", false);
+  read_grounds(table, out, false);
+  return out;
+}
+
+// The rows of the animal's body; each may be left out (engine/species/body.h).
+void read_body_rows(TableCursor& top, Species& out) {
+  out.crouch = maybe_number(top, "crouch", {0.0, 10.0, "m", true});
+  if (out.crouch && out.crouch->value > out.body.value[2]) {
+    throw InputError(
+        out.crouch->where, plain_number(out.crouch->value),
+        "a crouch no taller than the body (" + plain_number(out.body.value[2]) + " m)");
+  }
+  out.reach = maybe_number(top, "reach", {0.0, 10.0, "m"});
+  out.perch = maybe_number(top, "perch", {0.0, 5.0, "m"});
+  out.climbs_past_upright = maybe_number(top, "climbs_past_upright", {0.0, 90.0, "degrees"});
+  if (out.climbs_past_upright) out.climbs_past_upright->value *= geom::kDegree;
+  out.hangs = maybe_flag(top, "hangs");
+  out.swims = maybe_flag(top, "swims");
+  out.leap_from_water = maybe_number(top, "leap_from_water", {0.0, 1.0, "share of its leap"});
+}
+
 Sourced<std::vector<std::string>> read_climbs(TableCursor& top) {
   Sourced<std::vector<std::string>> out;
   TableCursor table = row(top, "climbs");
@@ -70,6 +102,7 @@ Species read_rows(TableCursor& top) {
   out.climbs = read_climbs(top);
   out.body = read_body(top);
   out.least_opening = read_number(top, "least_opening", {0.0, 5.0, "m", true});
+  read_body_rows(top, out);
   out.dig_depth = read_number(top, "dig_depth", {0.0, 20.0, "m"});
   out.dig_length = read_number(top, "dig_length", {0.0, 200.0, "m of tunnel"});
   out.wade_depth = read_number(top, "wade_depth", {0.0, 20.0, "m"});

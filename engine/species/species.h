@@ -44,14 +44,23 @@ struct Species {
   Sourced<double> grip;           // m, >= 0: extra reach to hook an edge
   Sourced<double> cling_leap;     // 0..1: share of its leap from a climbed upright face
   Sourced<double> stand_slope;    // rad: steepest it stands on
-  Sourced<std::vector<std::string>> climbs;    // of mesh, bark, rock, wood, earth
-  Sourced<std::array<double, 3>> body;         // m: length, width, height
-  Sourced<double> least_opening;               // m: smallest round hole the head passes
-  Sourced<double> dig_depth;                   // m, >= 0
-  Sourced<double> dig_length;                  // m, >= 0
-  Sourced<double> wade_depth;                  // m, >= 0
-  Sourced<double> eye_height;                  // m, > 0
-  std::optional<Sourced<double>> outdoor_low;  // °C: below it the animal must be able to go in
+  Sourced<std::vector<std::string>> climbs;  // of mesh, bark, rock, wood, earth
+  Sourced<std::array<double, 3>> body;       // m: length, width, height
+  Sourced<double> least_opening;             // m: smallest round hole the head passes
+  Sourced<double> dig_depth;                 // m, >= 0
+  Sourced<double> dig_length;                // m, >= 0
+  Sourced<double> wade_depth;                // m, >= 0
+  Sourced<double> eye_height;                // m, > 0
+  // The body. Absent: the careful default of engine/species/body.h, which is named when used.
+  std::optional<Sourced<double>>
+      crouch;  // m, > 0: least clear height it squeezes through or rests in
+  std::optional<Sourced<double>> reach;  // m, >= 0: from a hold or footing to an edge, not leaping
+  std::optional<Sourced<double>> perch;  // m, >= 0: least width of a crest it can stand on
+  std::optional<Sourced<double>> climbs_past_upright;  // rad, 0..90°: past upright it still climbs
+  std::optional<Sourced<bool>> hangs;                  // hand over hand beneath sheets
+  std::optional<Sourced<bool>> swims;
+  std::optional<Sourced<double>> leap_from_water;  // 0..1: share of its leap it has when afloat
+  std::optional<Sourced<double>> outdoor_low;      // °C: below it the animal must be able to go in
   std::vector<Requirement> requirements;
 };
 

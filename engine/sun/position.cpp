@@ -77,8 +77,9 @@ Position seen_from(const Place& place, Instant when, Vec3 sun, double sidereal) 
   p.when = when;
   p.azimuth = std::atan2(local.x, local.y);
   if (p.azimuth < 0.0) p.azimuth += 2.0 * kPi;
-  p.geometric = std::atan2(local.z, std::hypot(local.x, local.y));
-  p.elevation = p.geometric + refraction(p.geometric, pressure_of(place), place.temperature);
+  p.true_elevation = std::atan2(local.z, std::hypot(local.x, local.y));
+  p.elevation =
+      p.true_elevation + refraction(p.true_elevation, pressure_of(place), place.temperature);
   p.distance_au = length(sun);
   const double from_y = p.azimuth - place.grid_north;  // clockwise from the model's +y
   p.towards = {std::sin(from_y) * std::cos(p.elevation), std::cos(from_y) * std::cos(p.elevation),
@@ -98,9 +99,9 @@ double pressure_of(const Place& place) {
   return std::pow((44331.514 - place.elevation) / 11880.516, 1.0 / 0.1902632);
 }
 
-double refraction(double geometric, double pressure, double temperature) {
-  if (geometric < kLowestRefracted) return 0.0;
-  const double e = geometric / kDegree;
+double refraction(double true_elevation, double pressure, double temperature) {
+  if (true_elevation < kLowestRefracted) return 0.0;
+  const double e = true_elevation / kDegree;
   // Reda & Andreas 2004, eq. 42 (Saemundsson 1986).
   return kDegree * (pressure / 1010.0) * (283.0 / (273.0 + temperature)) * 1.02 /
          (60.0 * std::tan((e + 10.3 / (e + 5.11)) * kDegree));

@@ -52,9 +52,9 @@ void check_place(const Place& place);
 
 struct Position {
   Instant when;
-  double azimuth = 0.0;    // rad clockwise from true north, 0..2π
-  double elevation = 0.0;  // rad, apparent (with refraction)
-  double geometric = 0.0;  // rad, without refraction
+  double azimuth = 0.0;         // rad clockwise from true north, 0..2π
+  double elevation = 0.0;       // rad, apparent (with refraction)
+  double true_elevation = 0.0;  // rad, without refraction
   double distance_au = 1.0;
   // Unit vector to the apparent sun in the model's axes (x, y turned by grid_north, z up).
   Vec3 towards;
@@ -65,7 +65,7 @@ Position position(const Place& place, Instant when, double delta_t_s);
 // TT − UT1 in seconds by Espenak & Meeus, years 1800..2150.
 double delta_t(Instant when);
 // Refraction in radians at a geometric elevation; pressure in hPa, temperature in °C.
-double refraction(double geometric, double pressure, double temperature);
+double refraction(double true_elevation, double pressure, double temperature);
 // Pressure in hPa: the place's own, or that of the standard atmosphere at its elevation.
 double pressure_of(const Place& place);
 

@@ -27,7 +27,7 @@ nlohmann::json or_null(const Place& place, const std::optional<Instant>& when) {
 
 }  // namespace
 
-const char* word(DayKind kind) {
+const char* to_string(DayKind kind) {
   switch (kind) {
     case DayKind::up_all_day:
       return "up all day";
@@ -47,10 +47,10 @@ nlohmann::json to_json(const Place& place, Instant when) {
   j["azimuth_deg"] = p.azimuth / kDegree;
   j["elevation_deg"] = p.elevation / kDegree;
   j["zenith_deg"] = 90.0 - p.elevation / kDegree;
-  j["geometric_elevation_deg"] = p.geometric / kDegree;
-  j["refraction_deg"] = (p.elevation - p.geometric) / kDegree;
+  j["geometric_elevation_deg"] = p.true_elevation / kDegree;
+  j["refraction_deg"] = (p.elevation - p.true_elevation) / kDegree;
   j["distance_au"] = p.distance_au;
-  j["day"] = word(day.kind);
+  j["day"] = to_string(day.kind);
   j["sunrise"] = or_null(place, day.sunrise);
   j["transit"] = to_the_second(place, day.transit);
   j["sunset"] = or_null(place, day.sunset);

@@ -13,6 +13,6 @@ namespace hummock::sun {
 // it does not happen on that civil day), day_length_h, delta_t_s.
 nlohmann::json to_json(const Place& place, Instant when);
 
-const char* word(DayKind kind);
+const char* to_string(DayKind kind);
 
 }  // namespace hummock::sun

@@ -108,7 +108,7 @@ Pieces pieces_of(const Model& model, double resolution) {
   out.links.ability = places.ability;
   out.links.limit = 2.0 * places.ability.height;
   out.links.step = resolution;
-  out.links.contact = 0.5 * resolution;
+  out.links.step_over_gap = 0.5 * resolution;
   out.links.chord_error = 0.25 * resolution;
   std::vector<PatchPtr> raised;
   for (std::size_t k = 0; k < model.parts.size(); ++k) {
@@ -124,33 +124,34 @@ Pieces pieces_of(const Model& model, double resolution) {
 // blocked one is not tried again: less work than the search answers for.
 double escape_over_all_pairs(const Pieces& pieces, const geom::RayScene& scene) {
   const double none = std::numeric_limits<double>::infinity();
-  std::vector<double> demand(pieces.patches.size(), none);
+  std::vector<double> required_leap(pieces.patches.size(), none);
   std::vector<char> done(pieces.patches.size(), 0);
-  demand[0] = 0.0;
+  required_leap[0] = 0.0;
   double escape = none;
   for (;;) {
-    std::size_t next = demand.size();
-    for (std::size_t k = 0; k < demand.size(); ++k) {
-      const bool open = done[k] == 0 && demand[k] <= pieces.links.limit;
-      if (open && (next == demand.size() || demand[k] < demand[next])) next = k;
+    std::size_t next = required_leap.size();
+    for (std::size_t k = 0; k < required_leap.size(); ++k) {
+      const bool open = done[k] == 0 && required_leap[k] <= pieces.links.limit;
+      if (open && (next == required_leap.size() || required_leap[k] < required_leap[next]))
+        next = k;
     }
-    if (next == demand.size()) return escape;
+    if (next == required_leap.size()) return escape;
     done[next] = 1;
     if (is_exit(*pieces.patches[next])) {
-      escape = std::min(escape, demand[next]);
+      escape = std::min(escape, required_leap[next]);
       continue;
     }
-    for (std::size_t t = 0; t < demand.size(); ++t) {
+    for (std::size_t t = 0; t < required_leap.size(); ++t) {
       if (done[t] != 0) continue;
-      for (const Spot& p : pieces.patches[next]->spots) {
-        for (const Spot& q : pieces.patches[t]->spots) {
-          const double e =
-              std::max(demand[next], link_bound(pieces.links, p.cell, !p.cling, q.cell, q.hook));
-          if (!(e < demand[t])) continue;
+      for (const SurfacePiece& p : pieces.patches[next]->pieces) {
+        for (const SurfacePiece& q : pieces.patches[t]->pieces) {
+          const double e = std::max(required_leap[next],
+                                    link_bound(pieces.links, p.cell, !p.cling, q.cell, q.hook));
+          if (!(e < required_leap[t])) continue;
           const Arc arc = least_arc(pieces.links, p, q);
-          if (in_contact(pieces.links, p, q) ||
+          if (within_step_over(pieces.links, p, q) ||
               arc_free(scene, arc, pieces.links.chord_error, ends_of(pieces.links, q))) {
-            demand[t] = e;
+            required_leap[t] = e;
           }
         }
       }
@@ -177,16 +178,16 @@ void AgainstAllPairsOnTheExampleYard(benchmark::State& state) {
     fast = seconds_since(start);
     for (std::size_t k = 0; k < pieces.patches.size(); ++k) {
       if (is_exit(*pieces.patches[k])) {
-        escape_fast = std::min(escape_fast, result.patches[k].demand);
+        escape_fast = std::min(escape_fast, result.patches[k].required_leap);
       }
     }
     start = Clock::now();
     escape_slow = escape_over_all_pairs(pieces, *model.body_scene);
     slow = seconds_since(start);
   }
-  std::size_t spots = 0;
-  for (const auto& p : pieces.patches) spots += p->spots.size();
-  state.counters["spots"] = static_cast<double>(spots);
+  std::size_t pieces = 0;
+  for (const auto& p : pieces.patches) pieces += p->pieces.size();
+  state.counters["spots"] = static_cast<double>(pieces);
   state.counters["search_ms"] = 1e3 * fast;
   state.counters["all_pairs_ms"] = 1e3 * slow;
   state.counters["ratio"] = slow / fast;

@@ -161,9 +161,9 @@ TEST(Brief, RowsOfTheSpeciesComeBeforeThoseOfTheSite) {
 }
 
 TEST(Brief, SaysItsVerdictInWords) {
-  EXPECT_STREQ(word(Met::met), "met");
-  EXPECT_STREQ(word(Met::short_of), "short");
-  EXPECT_STREQ(word(Met::not_checked), "not checked");
+  EXPECT_STREQ(to_string(Met::met), "met");
+  EXPECT_STREQ(to_string(Met::short_of), "short");
+  EXPECT_STREQ(to_string(Met::not_checked), "not checked");
 }
 
 }  // namespace

@@ -30,7 +30,7 @@ Setting plain(double size = 10.0) {
   a.dig_depth.value = 0.8;
   a.dig_length.value = 2.0;
   a.stand_slope.value = 40 * geom::kDegree;
-  s.day.noon_shade_share = geom::Raster(s.model.ground.grid, 0.25F);
+  s.day.midday_shade_share = geom::Raster(s.model.ground.grid, 0.25F);
   s.day.sun_hours = geom::Raster(s.model.ground.grid, 9.0F);
   s.day.sunniest = {{3.0, 4.0}, 9.3};
   s.water.pond_depth = geom::Raster(s.model.ground.grid, 0.0F);
@@ -50,13 +50,13 @@ TEST(Burrows, a_level_dry_spot_far_from_the_fence_scores_as_by_hand) {
 TEST(Burrows, each_weight_pulls_the_best_spot_its_own_way) {
   Setting s = plain();
   const geom::Grid& g = s.model.ground.grid;
-  s.day.noon_shade_share.at(4, 12) = 1.0F;
+  s.day.midday_shade_share.at(4, 12) = 1.0F;
   Result r = analyse(s.model, s.day, s.water);
   EXPECT_EQ(r.best[0].at, g.node(4, 12));
   // 1 m from the fence with 2 m of tunnel: half the fence score.
   EXPECT_NEAR(r.best[0].fence_m, 2.0, 1e-12);
-  s.day.noon_shade_share.at(4, 12) = 0.25F;
-  s.day.noon_shade_share.at(2, 12) = 1.0F;
+  s.day.midday_shade_share.at(4, 12) = 0.25F;
+  s.day.midday_shade_share.at(2, 12) = 1.0F;
   r = analyse(s.model, s.day, s.water);
   EXPECT_NEAR(r.best[0].fence_score, 0.5, 1e-12);
   // The same spot in a puddle of half the wet depth, then without weight on ponding.

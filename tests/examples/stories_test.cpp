@@ -54,7 +54,7 @@ const leap::ObjectRow* row_of(const leap::Result& result, const std::string& nam
 
 TEST(NorthYard, TheStepStoneIsTheWayOutAndIsToldHowFarToMove) {
   const leap::Result drawn = leap::analyse(model_of("north-yard"));
-  ASSERT_TRUE(drawn.escape_demand_m);
+  ASSERT_TRUE(drawn.escape_leap_m);
   EXPECT_LT(drawn.margin, 1.0);
   EXPECT_EQ(drawn.over, "garden wall");
   ASSERT_FALSE(drawn.route.empty());
@@ -104,10 +104,10 @@ TEST(NorthYard, TheBurrowLiesInTheSunAllDay) {
   settings.step_minutes = 20.0;
   const shade::Day day = shade::analyse(model, settings);
   const Vec2 mouth = model.site.burrows.at(0).mouth;
-  const auto& grid = day.noon_shade_share.grid;
+  const auto& grid = day.midday_shade_share.grid;
   const int i = static_cast<int>(std::lround((mouth.x - grid.x0) / grid.cell));
   const int j = static_cast<int>(std::lround((mouth.y - grid.y0) / grid.cell));
-  EXPECT_LT(day.noon_shade_share.at(i, j), 0.1);
+  EXPECT_LT(day.midday_shade_share.at(i, j), 0.1);
   EXPECT_GT(day.sun_hours.at(i, j), day.sun_hours_mean);
 }
 
@@ -126,7 +126,7 @@ TEST(LarkfellTerrace, LevelPanelsDownTheSlopeLeaveWedges) {
 
 TEST(CraterPaddock, TheLowerRunIsClearedFromTheSlopeAboveIt) {
   const leap::Result drawn = leap::analyse(model_of("crater-paddock"), {.resolution = 0.25});
-  ASSERT_TRUE(drawn.escape_demand_m);
+  ASSERT_TRUE(drawn.escape_leap_m);
   EXPECT_LT(drawn.margin, 1.0);
   EXPECT_EQ(drawn.over, "lower run");
   // On the level the same fence is out of reach: its height is above the leap height.
@@ -142,7 +142,7 @@ TEST(LarkfellTerrace, WhereThePanelsStepDownTheRoofLeavesAWayOut) {
   const std::string raked =
       set_key(text_of("larkfell-terrace"), "boundary.section[0]", "fit", "\"raked\"");
   const leap::Result closed = leap::analyse(model_of("larkfell-terrace", raked));
-  EXPECT_FALSE(closed.escape_demand_m);
+  EXPECT_FALSE(closed.escape_leap_m);
   EXPECT_GE(closed.margin, 1.0);
 }
 

@@ -47,10 +47,10 @@ Site random_yard(unsigned seed) {
 
 // --- first witness: all pairs of the very same pieces, one by one
 
-double least_of_pair(const LinkRules& rules, const geom::RayScene& scene, const Spot& p,
-                     const Spot& q, double below) {
+double least_of_pair(const LinkRules& rules, const geom::RayScene& scene, const SurfacePiece& p,
+                     const SurfacePiece& q, double below) {
   const double bound = link_bound(rules, p.cell, !p.cling, q.cell, q.hook);
-  if (!(bound < below) || in_contact(rules, p, q)) return bound;
+  if (!(bound < below) || within_step_over(rules, p, q)) return bound;
   const Arc least = least_arc(rules, p, q);
   const Ends ends = ends_of(rules, q);
   double share = 0.5;
@@ -86,28 +86,29 @@ double least_of_pair(const LinkRules& rules, const geom::RayScene& scene, const 
   return best;
 }
 
-std::vector<double> demands_over_all_pairs(const std::vector<PatchPtr>& patches,
-                                           const LinkRules& rules, const geom::RayScene& scene) {
-  std::vector<double> demand(patches.size(), kInfinite);
+std::vector<double> required_leaps_over_all_pairs(const std::vector<PatchPtr>& patches,
+                                                  const LinkRules& rules,
+                                                  const geom::RayScene& scene) {
+  std::vector<double> required_leap(patches.size(), kInfinite);
   std::vector<char> done(patches.size(), 0);
-  demand[0] = 0.0;
+  required_leap[0] = 0.0;
   for (;;) {
     std::size_t next = patches.size();
     for (std::size_t k = 0; k < patches.size(); ++k) {
-      if (done[k] == 0 && demand[k] <= rules.limit &&
-          (next == patches.size() || demand[k] < demand[next])) {
+      if (done[k] == 0 && required_leap[k] <= rules.limit &&
+          (next == patches.size() || required_leap[k] < required_leap[next])) {
         next = k;
       }
     }
-    if (next == patches.size()) return demand;
+    if (next == patches.size()) return required_leap;
     done[next] = 1;
     if (is_exit(*patches[next])) continue;
     for (std::size_t t = 0; t < patches.size(); ++t) {
       if (done[t] != 0) continue;
-      for (const Spot& p : patches[next]->spots) {
-        for (const Spot& q : patches[t]->spots) {
-          const double e = least_of_pair(rules, scene, p, q, demand[t]);
-          demand[t] = std::min(demand[t], std::max(demand[next], e));
+      for (const SurfacePiece& p : patches[next]->pieces) {
+        for (const SurfacePiece& q : patches[t]->pieces) {
+          const double e = least_of_pair(rules, scene, p, q, required_leap[t]);
+          required_leap[t] = std::min(required_leap[t], std::max(required_leap[next], e));
         }
       }
     }
@@ -133,7 +134,7 @@ LinkRules rules_for(const PlaceRules& places, double resolution) {
   links.ability = places.ability;
   links.limit = 2.0 * places.ability.height;
   links.step = resolution;
-  links.contact = 0.5 * resolution;
+  links.step_over_gap = 0.5 * resolution;
   links.chord_error = 0.25 * resolution;
   return links;
 }
@@ -150,13 +151,14 @@ TEST(BruteForce, BranchAndBoundGivesTheLeastOverAllPairsOfItsPieces) {
     quest.starts = {{0, 0.0}};
     for (std::size_t k = 1; k < patches.size(); ++k) quest.targets.push_back(static_cast<int>(k));
     const SearchResult fast = search(patches, quest, *model.body_scene, links);
-    const std::vector<double> slow = demands_over_all_pairs(patches, links, *model.body_scene);
+    const std::vector<double> slow =
+        required_leaps_over_all_pairs(patches, links, *model.body_scene);
     ASSERT_EQ(fast.assumed, 0);
     for (std::size_t k = 0; k < patches.size(); ++k) {
       if (slow[k] > links.limit) {
         EXPECT_FALSE(fast.patches[k].is()) << patches[k]->name;
       } else {
-        EXPECT_NEAR(fast.patches[k].demand, slow[k], 1e-12) << patches[k]->name;
+        EXPECT_NEAR(fast.patches[k].required_leap, slow[k], 1e-12) << patches[k]->name;
       }
     }
   }
@@ -280,33 +282,33 @@ double witness_escape(const Model& model, double spacing, double limit) {
   std::vector<Points> places = witness_places(model, spacing);
   places.push_back(witness_exits(model, spacing));
   const std::size_t out = places.size() - 1;
-  std::vector<double> demand(places.size(), limit);
+  std::vector<double> required_leap(places.size(), limit);
   std::vector<char> done(places.size(), 0);
-  demand[0] = 0.0;
+  required_leap[0] = 0.0;
   for (;;) {
     std::size_t next = places.size();
     for (std::size_t k = 0; k < places.size(); ++k) {
-      if (done[k] == 0 && demand[k] < limit &&
-          (next == places.size() || demand[k] < demand[next])) {
+      if (done[k] == 0 && required_leap[k] < limit &&
+          (next == places.size() || required_leap[k] < required_leap[next])) {
         next = k;
       }
     }
-    if (next == places.size() || next == out) return demand[out];
+    if (next == places.size() || next == out) return required_leap[out];
     done[next] = 1;
     for (std::size_t t = 1; t < places.size(); ++t) {
       if (done[t] != 0) continue;
       for (const Point& p : places[next]) {
         for (const Point& q : places[t]) {
-          if (demand[t] <= demand[next]) break;
-          const double e = witness_leap(model, p, q, demand[t]);
-          demand[t] = std::min(demand[t], std::max(demand[next], e));
+          if (required_leap[t] <= required_leap[next]) break;
+          const double e = witness_leap(model, p, q, required_leap[t]);
+          required_leap[t] = std::min(required_leap[t], std::max(required_leap[next], e));
         }
       }
     }
   }
 }
 
-TEST(BruteForce, TheDemandIsNeverAboveTheTruthAndWithinItsBound) {
+TEST(BruteForce, TheLeapIsNeverAboveTheTruthAndWithinItsBound) {
   int escapes = 0;
   double widest = 0.0;
   for (unsigned seed = 1; seed <= 200; ++seed) {
@@ -320,8 +322,8 @@ TEST(BruteForce, TheDemandIsNeverAboveTheTruthAndWithinItsBound) {
     const double witness = witness_escape(model, spacing, limit);
     // A flight the witness found is a way out: the demand must not be above it. The witness's own
     // flights are good to a millimetre (40 chords sag by under 0.3 mm; 3 mm at the end untested).
-    EXPECT_LE(result.escape_demand_m.value_or(result.bounded_below_m), witness + 1e-3);
-    if (!result.escape_demand_m) continue;
+    EXPECT_LE(result.escape_leap_m.value_or(result.bounded_below_m), witness + 1e-3);
+    if (!result.escape_leap_m) continue;
     ++escapes;
     widest = std::max(widest, result.resolution_bound_m);
     // The route of the answer is itself a way out; the witness, with points of its own at
@@ -329,7 +331,7 @@ TEST(BruteForce, TheDemandIsNeverAboveTheTruthAndWithinItsBound) {
     const double s =
         2.0 * model.site.species.leap_height.value / model.site.species.leap_distance.value;
     const double own = 0.03 * witness + s * spacing + 0.01;
-    EXPECT_GE(*result.escape_demand_m + result.resolution_bound_m, witness - own);
+    EXPECT_GE(*result.escape_leap_m + result.resolution_bound_m, witness - own);
   }
   EXPECT_GE(escapes, 120);
   RecordProperty("widest_bound_mm", static_cast<int>(widest * 1000));

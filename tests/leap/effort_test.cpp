@@ -16,7 +16,7 @@ double least_speed(double x, double z) {
   return std::sqrt(2.0 * kGravity * effort(x, z, 1.0));
 }
 double least_angle(double x, double z) {
-  return std::atan(least_bulge(x, z) / x) / geom::kDegree;
+  return std::atan(least_apex(x, z) / x) / geom::kDegree;
 }
 
 // Classical least take-off speed v² = g(z + √(z² + x²)) at 45° + ½·atan(z/x); worked values.
@@ -154,7 +154,7 @@ TEST(Arcs, BothLaunchAnglesOfAnEffortPassThroughTheTarget) {
     const double x = far(random);
     const double z = high(random);
     const double E = effort(x, z, 1.0) * more(random);
-    const Bulges b = bulges_at(x, z, E);
+    const Apexes b = apexes_at(x, z, E);
     for (const double w : {b.steep, b.flat}) {
       const double t = w / x;
       EXPECT_NEAR(x * t - x * x * (1 + t * t) / (4 * E), z, 1e-9 * (1.0 + E));
@@ -167,7 +167,7 @@ TEST(Arcs, BothLaunchAnglesOfAnEffortPassThroughTheTarget) {
 TEST(Arcs, TheLeastBulgeNeedsTheLeastEffort) {
   for (const double x : {0.0, 0.3, 2.0}) {
     for (const double z : {-1.0, 0.0, 0.6}) {
-      const double w = least_bulge(x, z);
+      const double w = least_apex(x, z);
       EXPECT_NEAR(arc_effort(x, z, w), effort(x, z, 1.0), 1e-12);
       EXPECT_GE(arc_effort(x, z, w + 0.1), arc_effort(x, z, w));
     }

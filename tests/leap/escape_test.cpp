@@ -11,17 +11,17 @@ namespace hummock::leap {
 namespace {
 
 // The true demand lies between the answer and the answer plus its own bound.
-void expect_demand(const Result& result, double truth, double widest_bound) {
-  ASSERT_TRUE(result.escape_demand_m.has_value());
-  EXPECT_LE(*result.escape_demand_m, truth + 1e-3);
-  EXPECT_GE(*result.escape_demand_m + result.resolution_bound_m, truth - 5e-3);
+void expect_required_leap(const Result& result, double truth, double widest_bound) {
+  ASSERT_TRUE(result.escape_leap_m.has_value());
+  EXPECT_LE(*result.escape_leap_m, truth + 1e-3);
+  EXPECT_GE(*result.escape_leap_m + result.resolution_bound_m, truth - 5e-3);
   EXPECT_LE(result.resolution_bound_m, widest_bound);
 }
 
-TEST(Escape, FromBareGroundThePlainWallsHeightIsTheDemand) {
+TEST(Escape, FromBareGroundThePlainWallsHeightIsTheLeap) {
   Site site = test::yard(6, 5, 1.2, SheetKind::solid);
   const Result result = analyse(test::built(site));
-  expect_demand(result, 1.2, 0.02);
+  expect_required_leap(result, 1.2, 0.02);
   EXPECT_EQ(result.over, "fence");
   EXPECT_EQ(result.how, "over the barrier's top");
   ASSERT_EQ(result.route.size(), 1U);
@@ -35,13 +35,13 @@ TEST(Escape, ABoxAtADistanceFromAPlainWallIsWorthItsEffort) {
   Site site = test::yard(6, 5, 1.6, SheetKind::solid);
   test::add_box(site, "box", {3.0, 0.9}, {0.8, 0.8, 0.6});  // its near face 0.5 m from the south
   const Result result = analyse(test::built(site));
-  expect_demand(result, effort(0.5, 1.0, 1.0), 0.05);
+  expect_required_leap(result, effort(0.5, 1.0, 1.0), 0.05);
   ASSERT_EQ(result.objects.size(), 1U);
   const ObjectRow& row = result.objects[0];
   EXPECT_EQ(row.name, "box");
   EXPECT_NEAR(row.top_m, 0.6, 1e-3);
   EXPECT_TRUE(row.reachable);
-  EXPECT_NEAR(row.demand_m, 0.6, 0.01);
+  EXPECT_NEAR(row.required_leap_m, 0.6, 0.01);
   ASSERT_TRUE(row.effort_to_boundary_m.has_value());
   EXPECT_NEAR(*row.effort_to_boundary_m, effort(0.5, 1.0, 1.0), 0.03);
   EXPECT_EQ(row.verdict, Verdict::clear);
@@ -62,20 +62,20 @@ TEST(Escape, AnOverhangsEndAgainstATallerGlassIsNoWayOut) {
   glass.aperture = 0.0;
   glass.height = 4.0;
   const Result result = analyse(test::built(site));
-  EXPECT_FALSE(result.escape_demand_m.has_value())
-      << *result.escape_demand_m << " m over " << result.over;
+  EXPECT_FALSE(result.escape_leap_m.has_value())
+      << *result.escape_leap_m << " m over " << result.over;
   glass.height = 1.0;  // and a low one is a way out as ever
-  EXPECT_TRUE(analyse(test::built(site)).escape_demand_m.has_value());
+  EXPECT_TRUE(analyse(test::built(site)).escape_leap_m.has_value());
 }
 
-TEST(Escape, TwoBoxesAsStairsDemandTheLargerStep) {
+TEST(Escape, TwoBoxesAsStairsLeapTheLargerStep) {
   Site site = test::yard(6, 5, 1.8, SheetKind::solid);
   test::add_box(site, "lower", {3.0, 1.65}, {0.8, 0.8, 0.5});
   test::add_box(site, "upper", {3.0, 0.75},
                 {0.8, 0.8, 1.25});  // 0.1 m from the lower, 0.35 to wall
   const Result result = analyse(test::built(site));
   const double steps[] = {0.5, effort(0.1, 0.75, 1.0), effort(0.35, 0.55, 1.0)};
-  expect_demand(result, steps[1], 0.05);
+  expect_required_leap(result, steps[1], 0.05);
   EXPECT_GT(steps[1], steps[2]);
   // Ground, lower box, walk, upper box, walk, fence.
   std::vector<std::string> leaps;
@@ -106,7 +106,7 @@ TEST(Escape, AMoundBesideTheFenceIsWorthItsBestSpot) {
       }
     }
   }
-  expect_demand(analyse(model), truth, 0.12);
+  expect_required_leap(analyse(model), truth, 0.12);
 }
 
 // On ground falling at β towards the fence the best spot is where the envelope of the parabola of
@@ -121,7 +121,7 @@ TEST(Escape, AFenceAtTheFootOfASlopeIsLowerThanItsHeight) {
     const double truth = 1.0 / (1.0 + std::pow(std::tan(beta) / s, 2));
     Settings settings;
     settings.resolution = 0.05;
-    expect_demand(analyse(test::built(site), settings), truth, 0.15);
+    expect_required_leap(analyse(test::built(site), settings), truth, 0.15);
   }
 }
 
@@ -133,9 +133,9 @@ TEST(Escape, AnOverhangCountsForWhatItTrulyStops) {
   hung.boundary.sections[0].overhang = Overhang{length, angle};
   const Result without = analyse(test::built(plain));
   const Result with = analyse(test::built(hung));
-  expect_demand(without, 1.2, 0.02);
+  expect_required_leap(without, 1.2, 0.02);
   // Straight up past the tip: the tip's height.
-  expect_demand(with, 1.2 + length * std::sin(angle), 0.03);
+  expect_required_leap(with, 1.2 + length * std::sin(angle), 0.03);
   EXPECT_EQ(with.how, "over the overhang");
 }
 
@@ -149,10 +149,10 @@ TEST(Escape, FromABoxUnderAnOverhangTheWayIsRoundTheTip) {
   const Result without = analyse(test::built(site));
   site.boundary.sections[0].overhang = Overhang{length, angle};
   const Result with = analyse(test::built(site));
-  expect_demand(without, effort(0.7, 0.9, 1.0), 0.05);
+  expect_required_leap(without, effort(0.7, 0.9, 1.0), 0.05);
   const double tip = 0.7 - length * std::cos(angle);
-  expect_demand(with, effort(tip, 0.9 + length * std::sin(angle), 1.0), 0.05);
-  EXPECT_GT(*with.escape_demand_m, *without.escape_demand_m);
+  expect_required_leap(with, effort(tip, 0.9 + length * std::sin(angle), 1.0), 0.05);
+  EXPECT_GT(*with.escape_leap_m, *without.escape_leap_m);
   ASSERT_TRUE(with.objects[0].effort_to_overhang_tip_m.has_value());
   EXPECT_NEAR(*with.objects[0].effort_to_overhang_tip_m, *with.objects[0].effort_to_boundary_m,
               1e-9);
@@ -164,7 +164,7 @@ TEST(Escape, AClosedRoofLeavesNoWayOutAndAHoleInItIsOne) {
   roof.above_fence = 0.0;
   site.roof = roof;
   const Result closed = analyse(test::built(site));
-  EXPECT_FALSE(closed.escape_demand_m.has_value());
+  EXPECT_FALSE(closed.escape_leap_m.has_value());
   EXPECT_NEAR(closed.bounded_below_m, 1.4, 1e-9);
   EXPECT_NEAR(closed.margin, 2.0, 1e-9);
   // A roof of its own outline, 1.2 m up, over all but a strip along the west, whose fence is tall.
@@ -176,7 +176,7 @@ TEST(Escape, AClosedRoofLeavesNoWayOutAndAHoleInItIsOne) {
   site.roof->outline = Polygon{{1, 0}, {6, 0}, {6, 5}, {1, 5}};
   const Model model = test::built(site);
   const Result open = analyse(model);
-  expect_demand(open, 1.2, 0.02);
+  expect_required_leap(open, 1.2, 0.02);
   EXPECT_TRUE(open.how == "through an opening in the roof" || open.over != "edge 3");
 }
 
@@ -184,31 +184,31 @@ TEST(Escape, ARoofAboveTheFenceLeavesTheGapBetween) {
   Site site = test::yard(6, 5, 1.0, SheetKind::mesh);
   site.roof = Roof{};
   site.roof->height = 1.3;
-  expect_demand(analyse(test::built(site)), 1.0, 0.02);
+  expect_required_leap(analyse(test::built(site)), 1.0, 0.02);
   site.roof->height = 1.03;  // less than its least opening: for the openings check
-  EXPECT_FALSE(analyse(test::built(site)).escape_demand_m.has_value());
+  EXPECT_FALSE(analyse(test::built(site)).escape_leap_m.has_value());
 }
 
 TEST(Escape, GripIsTakenOffTheRise) {
   Site site = test::yard(6, 5, 1.2, SheetKind::solid);
   site.species.grip.value = 0.15;
-  expect_demand(analyse(test::built(site)), 1.05, 0.02);
+  expect_required_leap(analyse(test::built(site)), 1.05, 0.02);
 }
 
 TEST(Escape, AMeshFenceIsClimbedByWhatClimbsMeshUnlessAnOverhangStopsIt) {
   Site site = test::yard(6, 5, 1.6, SheetKind::mesh);
   site.species.climbs.value = {"mesh"};
   const Result climbed = analyse(test::built(site));
-  expect_demand(climbed, 0.0, 0.06);
+  expect_required_leap(climbed, 0.0, 0.06);
   site.boundary.sections[0].overhang = Overhang{0.5, 30.0 * geom::kDegree};
   // Without a leap from the face only the ground remains: beyond the limit of 1.4 m.
   const Result stopped = analyse(test::built(site));
-  EXPECT_FALSE(stopped.escape_demand_m.has_value());
+  EXPECT_FALSE(stopped.escape_leap_m.has_value());
   // With a share of its leap it goes from the face round the tip.
   site.species.cling_leap.value = 0.6;
   const double x = 0.5 * std::cos(30.0 * geom::kDegree);
   const double z = 0.5 * std::sin(30.0 * geom::kDegree);
-  expect_demand(analyse(test::built(site)), effort(x, z, 1.0) / 0.6, 0.12);
+  expect_required_leap(analyse(test::built(site)), effort(x, z, 1.0) / 0.6, 0.12);
 }
 
 TEST(Escape, AMoatIsCrossedAtTheWidthItHas) {
@@ -227,10 +227,10 @@ TEST(Escape, AMoatIsCrossedAtTheWidthItHas) {
   for (Section* s : {&site.boundary.sections[0]}) s->height = 1.5;
   site.boundary.sections.push_back(low);
   const Result anywhere = analyse(test::built(site));
-  expect_demand(anywhere, 0.2, 0.02);
+  expect_required_leap(anywhere, 0.2, 0.02);
   site.leap_start = Vec2{2, 2};
   const Result island = analyse(test::built(site));
-  expect_demand(island, effort(1.0, 0.0, 1.0), 0.06);  // 0.5: the leap over the moat
+  expect_required_leap(island, effort(1.0, 0.0, 1.0), 0.06);  // 0.5: the leap over the moat
   EXPECT_EQ(island.over, "low");
 }
 
@@ -267,14 +267,14 @@ TEST(Escape, ALeapOfNothingOrLessIsRefusedAndAnAbsurdOneNoted) {
 
 TEST(Escape, SnowTakesItsDepthOffTheFenceAndGrowthReachesOverIt) {
   Site site = test::yard(6, 5, 1.2, SheetKind::solid);
-  expect_demand(analyse(test::built(site, {.snow = 0.3})), 0.9, 0.02);
+  expect_required_leap(analyse(test::built(site, {.snow = 0.3})), 0.9, 0.02);
   site.species.climbs.value = {"bark"};
   test::add_tree(site, "tree", {3, 1.5}, 2.0, {2.0, 2.0, 1.5}, 0.9);
   const Result young = analyse(test::built(site));
   const Result grown = analyse(test::built(site, {.growth = 0.8}));
-  ASSERT_TRUE(young.escape_demand_m && grown.escape_demand_m);
-  EXPECT_GT(*young.escape_demand_m, 0.03);
-  EXPECT_LT(*grown.escape_demand_m, 0.01);  // its crown hangs over the fence
+  ASSERT_TRUE(young.escape_leap_m && grown.escape_leap_m);
+  EXPECT_GT(*young.escape_leap_m, 0.03);
+  EXPECT_LT(*grown.escape_leap_m, 0.01);  // its crown hangs over the fence
 }
 
 }  // namespace

@@ -51,7 +51,7 @@ void turn_and_shift(Site& site, double turn, Vec2 shift) {
 }
 
 double lower(const Result& r) {
-  return r.escape_demand_m.value_or(r.bounded_below_m);
+  return r.escape_leap_m.value_or(r.bounded_below_m);
 }
 
 std::string text(const Result& r, const Model& m) {
@@ -81,12 +81,12 @@ TEST(Identities, AShiftByWholeCellsChangesNothing) {
     ASSERT_EQ(here.objects.size(), there.objects.size());
     for (std::size_t k = 0; k < here.objects.size(); ++k) {
       EXPECT_EQ(here.objects[k].verdict, there.objects[k].verdict);
-      EXPECT_NEAR(here.objects[k].demand_m, there.objects[k].demand_m, 1e-6);
+      EXPECT_NEAR(here.objects[k].required_leap_m, there.objects[k].required_leap_m, 1e-6);
     }
   }
 }
 
-TEST(Identities, ATurnedSiteHasTheSameDemandWithinTheBound) {
+TEST(Identities, ATurnedSiteHasTheSameLeapWithinTheBound) {
   for (unsigned seed = 1; seed <= 4; ++seed) {
     Site site = furnished(seed);
     const Result straight = analyse(test::built(site));
@@ -98,7 +98,7 @@ TEST(Identities, ATurnedSiteHasTheSameDemandWithinTheBound) {
   }
 }
 
-TEST(Identities, AFinerResolutionClosesInOnTheSameDemand) {
+TEST(Identities, AFinerResolutionClosesInOnTheSameLeap) {
   for (unsigned seed = 1; seed <= 3; ++seed) {
     const Model model = test::built(furnished(seed));
     double widest = 0.0;
@@ -107,7 +107,7 @@ TEST(Identities, AFinerResolutionClosesInOnTheSameDemand) {
       Settings settings;
       settings.resolution = resolution;
       const Result r = analyse(model, settings);
-      ASSERT_TRUE(r.escape_demand_m.has_value());
+      ASSERT_TRUE(r.escape_leap_m.has_value());
       if (widest > 0.0) {
         EXPECT_LE(r.resolution_bound_m, widest + 0.005);
         EXPECT_LE(lower(last), lower(r) + r.resolution_bound_m + 1e-9);
@@ -122,7 +122,7 @@ TEST(Identities, AFinerResolutionClosesInOnTheSameDemand) {
 // An added thing gives more places; it may only help the animal unless it blocks. A box on open
 // ground away from all flights of the answer cannot block them: the demand must not rise by more
 // than the bound where the route stays free.
-TEST(Identities, AnAddedThingNeverRaisesTheDemandUnlessItBlocks) {
+TEST(Identities, AnAddedThingNeverRaisesTheLeapUnlessItBlocks) {
   for (unsigned seed = 1; seed <= 12; ++seed) {
     Site site = furnished(seed, 2);
     const Result before = analyse(test::built(site));
@@ -144,7 +144,7 @@ TEST(Identities, AnAddedThingNeverRaisesTheDemandUnlessItBlocks) {
   }
 }
 
-TEST(Identities, RaisingTheFenceNeverLowersTheDemand) {
+TEST(Identities, RaisingTheFenceNeverLowersTheLeap) {
   for (unsigned seed = 1; seed <= 5; ++seed) {
     Site site = furnished(seed);
     double last = 0.0;
@@ -201,12 +201,12 @@ TEST(Solver, MovingOneThingEqualsTheFullAnswer) {
   }
 }
 
-TEST(Solver, TheDemandMapHoldsZeroWhereItLivesAndItsDemandOnAPlace) {
+TEST(Solver, TheLeapMapHoldsZeroWhereItLivesAndItsLeapOnAPlace) {
   Site site = test::yard(5, 4, 1.0, SheetKind::solid);
   test::add_box(site, "box", {2.5, 2.0}, {0.8, 0.8, 0.5});
   const Model model = test::built(site);
   const LeapSolver solver(model);
-  const geom::Raster ground = solver.ground_demand(model);
+  const geom::Raster ground = solver.ground_required_leap(model);
   const auto at = [&](double x, double y) {
     return ground.at(static_cast<int>(std::lround((x - ground.grid.x0) / ground.grid.cell)),
                      static_cast<int>(std::lround((y - ground.grid.y0) / ground.grid.cell)));
@@ -214,7 +214,7 @@ TEST(Solver, TheDemandMapHoldsZeroWhereItLivesAndItsDemandOnAPlace) {
   EXPECT_EQ(at(1.0, 1.0), 0.0F);
   EXPECT_TRUE(std::isnan(at(-1.0, 1.0)));  // outside
   EXPECT_TRUE(std::isnan(at(2.5, 2.0)));   // under the box
-  const auto faces = solver.surface_demand(model);
+  const auto faces = solver.surface_required_leap(model);
   const Part& box = test::part(model, PartKind::object, "box");
   const auto& values = faces.at("box");
   ASSERT_EQ(values.size(), box.mesh.vertices.size());

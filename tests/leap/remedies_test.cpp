@@ -120,10 +120,10 @@ TEST(Remedies, TheVerdictsAreTheFourInWords) {
   test::add_box(site, "tall", {8.0, 5.0}, {0.8, 0.8, 1.2});
   test::add_box(site, "clear", {4.0, 5.0}, {0.8, 0.8, 0.4});
   const Result r = analyse(test::built(site));
-  EXPECT_STREQ(word(row_of(r, "out").verdict), "a way out");
-  EXPECT_STREQ(word(row_of(r, "tight").verdict), "tight");
-  EXPECT_STREQ(word(row_of(r, "tall").verdict), "cannot be gained");
-  EXPECT_STREQ(word(row_of(r, "clear").verdict), "clear");
+  EXPECT_STREQ(to_string(row_of(r, "out").verdict), "a way out");
+  EXPECT_STREQ(to_string(row_of(r, "tight").verdict), "tight");
+  EXPECT_STREQ(to_string(row_of(r, "tall").verdict), "cannot be gained");
+  EXPECT_STREQ(to_string(row_of(r, "clear").verdict), "clear");
 }
 
 TEST(Roof, TheGapOverAFullLeapIsTheClosedForm) {

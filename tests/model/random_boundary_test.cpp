@@ -60,11 +60,12 @@ void expect_sound(const Model& model, int round) {
   for (const Part& p : model.parts) {
     for (const Vec3& v : p.mesh.vertices) {
       ASSERT_TRUE(std::isfinite(v.x) && std::isfinite(v.y) && std::isfinite(v.z))
-          << p.name << " " << word(p.kind) << " round " << round;
+          << p.name << " " << to_string(p.kind) << " round " << round;
     }
     if (!p.closed) continue;
-    ASSERT_EQ(geom::open_edges(p.mesh), 0U) << p.name << " " << word(p.kind) << " round " << round;
-    ASSERT_GT(geom::signed_volume(p.mesh), 0.0) << p.name << " " << word(p.kind);
+    ASSERT_EQ(geom::open_edges(p.mesh), 0U)
+        << p.name << " " << to_string(p.kind) << " round " << round;
+    ASSERT_GT(geom::signed_volume(p.mesh), 0.0) << p.name << " " << to_string(p.kind);
   }
 }
 

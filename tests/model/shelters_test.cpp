@@ -66,10 +66,10 @@ TEST(Shelters, EverythingIsTaggedWithItsNameAndSource) {
   const Model model = test::built(full_site());
   std::set<std::pair<PartKind, std::string>> seen;
   for (const Part& p : model.parts) {
-    EXPECT_FALSE(p.name.empty()) << word(p.kind);
+    EXPECT_FALSE(p.name.empty()) << to_string(p.kind);
     EXPECT_GE(p.source, 0) << p.name;
-    EXPECT_FALSE(p.mesh.empty()) << p.name << " " << word(p.kind);
-    EXPECT_TRUE(seen.emplace(p.kind, p.name).second) << p.name << " " << word(p.kind);
+    EXPECT_FALSE(p.mesh.empty()) << p.name << " " << to_string(p.kind);
+    EXPECT_TRUE(seen.emplace(p.kind, p.name).second) << p.name << " " << to_string(p.kind);
   }
   for (const auto& [kind, name] :
        std::vector<std::pair<PartKind, std::string>>{{PartKind::panel, "fence"},
@@ -92,7 +92,7 @@ TEST(Shelters, EverythingIsTaggedWithItsNameAndSource) {
                                                      {PartKind::house, "night house"},
                                                      {PartKind::surrounding, "hall"},
                                                      {PartKind::surrounding, "wood"}}) {
-    EXPECT_TRUE(seen.contains({kind, name})) << word(kind) << " " << name;
+    EXPECT_TRUE(seen.contains({kind, name})) << to_string(kind) << " " << name;
   }
 }
 
@@ -102,8 +102,8 @@ TEST(Shelters, EveryPartSaidToBeClosedIs) {
   for (const Part& p : model.parts) {
     if (!p.closed) continue;
     ++closed;
-    EXPECT_EQ(geom::open_edges(p.mesh), 0U) << p.name << " " << word(p.kind);
-    EXPECT_GT(geom::signed_volume(p.mesh), 0.0) << p.name << " " << word(p.kind);
+    EXPECT_EQ(geom::open_edges(p.mesh), 0U) << p.name << " " << to_string(p.kind);
+    EXPECT_GT(geom::signed_volume(p.mesh), 0.0) << p.name << " " << to_string(p.kind);
   }
   EXPECT_EQ(closed, 11);  // posts, footing, 3 objects, crown, den, planting, house, 2 surroundings
 }

@@ -209,30 +209,30 @@ TEST(Openings, drains_and_vents_pass_their_least_measure_or_their_grille) {
 }
 
 // The body is 0.12 m wide: between 0.06 and 0.12 m it wedges.
-TEST(Openings, a_stone_a_chest_from_the_wall_is_a_pinch) {
+TEST(Openings, a_stone_a_chest_from_the_wall_is_an_entrapment_gap) {
   for (const double gap : {0.03, 0.07, 0.11, 0.2}) {
     Site site = test::yard(8, 6, 2);
     test::add_box(site, "block", {gap + 0.5, 3.0}, {1.0, 1.0, 0.6});
     const Result result = analyse(test::built(site));
-    const auto pinches = of_kind(result, "pinch");
+    const auto entrapment_gaps = of_kind(result, "pinch");
     const bool wedges = gap > 0.06 && gap < 0.12;
-    ASSERT_EQ(pinches.size(), wedges ? 1u : 0u) << gap;
+    ASSERT_EQ(entrapment_gaps.size(), wedges ? 1u : 0u) << gap;
     EXPECT_TRUE(result.met);  // no way out
     EXPECT_EQ(result.largest_m, 0.025);
     if (wedges) {
-      EXPECT_NEAR(pinches[0].ball_m, gap, 1e-9);
+      EXPECT_NEAR(entrapment_gaps[0].ball_m, gap, 1e-9);
     }
   }
 }
 
-TEST(Openings, two_stones_a_chest_apart_are_a_pinch) {
+TEST(Openings, two_stones_a_chest_apart_are_a_entrapment_gap) {
   Site site = test::yard(8, 6, 2);
   test::add_box(site, "one", {3.0, 3.0}, {1.0, 1.0, 0.6});
   test::add_box(site, "other", {4.08, 3.2}, {1.0, 1.0, 0.6});
-  const auto pinches = of_kind(analyse(test::built(site)), "pinch");
-  ASSERT_EQ(pinches.size(), 1u);
-  EXPECT_NEAR(pinches[0].ball_m, 0.08, 1e-9);
-  EXPECT_EQ(pinches[0].thing, "one and other");
+  const auto entrapment_gaps = of_kind(analyse(test::built(site)), "pinch");
+  ASSERT_EQ(entrapment_gaps.size(), 1u);
+  EXPECT_NEAR(entrapment_gaps[0].ball_m, 0.08, 1e-9);
+  EXPECT_EQ(entrapment_gaps[0].thing, "one and other");
 }
 
 TEST(Openings, shifting_the_site_far_away_changes_no_size) {

@@ -125,7 +125,7 @@ inline Part& as_mesh(Part& p, double aperture, double wire) {
 inline sun::Position sun_at(double azimuth, double elevation) {
   sun::Position p;
   p.azimuth = azimuth * geom::kDegree;
-  p.elevation = p.geometric = elevation * geom::kDegree;
+  p.elevation = p.true_elevation = elevation * geom::kDegree;
   p.towards = {std::sin(p.azimuth) * std::cos(p.elevation),
                std::cos(p.azimuth) * std::cos(p.elevation), std::sin(p.elevation)};
   return p;

@@ -85,7 +85,7 @@ TEST(SiteFilePage, ExplainsNoKeyThatTheReaderRefuses) {
   for (const auto* schema : {&site_keys(), &species_keys()}) {
     for (const auto& [table, names] : *schema) known.insert(names.begin(), names.end());
   }
-  const std::regex word("`([a-z_]+)`");
+  const std::regex to_string("`([a-z_]+)`");
   for (const auto& [heading, text] : sections_of_page()) {
     std::istringstream lines(text);
     for (std::string line; std::getline(lines, line);) {

@@ -33,8 +33,8 @@ TEST(SunPosition, meets_the_worked_example_of_the_published_algorithm) {
   const Position p = position(golden, utc(2003, 10, 17, 19.0 + 30.5 / 60.0), kDeltaT);
   EXPECT_NEAR(90.0 - p.elevation / kDegree, 50.11162, 0.0003);
   EXPECT_NEAR(p.azimuth / kDegree, 194.34024, 0.0003);
-  EXPECT_NEAR(p.geometric / kDegree, 39.872046, 0.0003);
-  EXPECT_NEAR((p.elevation - p.geometric) / kDegree, 0.016332, 0.00001);
+  EXPECT_NEAR(p.true_elevation / kDegree, 39.872046, 0.0003);
+  EXPECT_NEAR((p.elevation - p.true_elevation) / kDegree, 0.016332, 0.00001);
   EXPECT_NEAR(p.distance_au, 0.9965422974,
               1e-4);  // the table's is geometric, from the Earth's centre
 }
@@ -56,7 +56,7 @@ struct Published {
   const char* name;
   double latitude, longitude, elevation_m;
   int y, m, d;
-  double hours_utc, azimuth, geometric;
+  double hours_utc, azimuth, true_elevation;
 };
 
 // Geometric positions of NREL SPA as kept in the test suite of a public solar library (pvlib
@@ -77,7 +77,7 @@ TEST(SunPosition, meets_published_positions_over_the_latitudes) {
     const Position p =
         position(place_at(c.latitude, c.longitude, c.elevation_m), utc(c.y, c.m, c.d, c.hours_utc));
     EXPECT_NEAR(p.azimuth / kDegree, c.azimuth, 0.0006) << c.name;
-    EXPECT_NEAR(p.geometric / kDegree, c.geometric, 0.0006) << c.name;
+    EXPECT_NEAR(p.true_elevation / kDegree, c.true_elevation, 0.0006) << c.name;
   }
 }
 
@@ -112,7 +112,7 @@ TEST(SunPosition, agrees_with_the_astrometry_route_of_the_reference_library) {
     const Position p =
         position(place_at(c.latitude, c.longitude, c.elevation_m), utc(c.y, c.m, c.d, c.hours_utc));
     EXPECT_NEAR(p.azimuth / kDegree, c.azimuth, 0.003) << c.name;
-    EXPECT_NEAR(p.geometric / kDegree, c.geometric, 0.001) << c.name;
+    EXPECT_NEAR(p.true_elevation / kDegree, c.true_elevation, 0.001) << c.name;
   }
 }
 
@@ -151,8 +151,8 @@ TEST(SunPosition, stays_within_the_low_precision_formula_s_accuracy_at_ten_thous
     const double lat = latitude(random), lon = longitude(random), t = day(random);
     const Position p = position(place_at(lat, lon), {t});
     const Approximate a = naval_observatory(lat * kDegree, lon * kDegree, t);
-    const Vec3 u{std::cos(p.geometric) * std::sin(p.azimuth),
-                 std::cos(p.geometric) * std::cos(p.azimuth), std::sin(p.geometric)};
+    const Vec3 u{std::cos(p.true_elevation) * std::sin(p.azimuth),
+                 std::cos(p.true_elevation) * std::cos(p.azimuth), std::sin(p.true_elevation)};
     const Vec3 v{std::cos(a.elevation) * std::sin(a.azimuth),
                  std::cos(a.elevation) * std::cos(a.azimuth), std::sin(a.elevation)};
     const double apart = 2.0 * std::asin(0.5 * distance(u, v)) / kDegree;

@@ -156,7 +156,7 @@ const Part& part(const Model& model, PartKind kind, const std::string& name) {
   for (const Part& p : model.parts) {
     if (p.kind == kind && p.name == name) return p;
   }
-  throw std::runtime_error(std::string("no ") + word(kind) + " named '" + name + "'");
+  throw std::runtime_error(std::string("no ") + to_string(kind) + " named '" + name + "'");
 }
 
 int count_parts(const Model& model, PartKind kind) {

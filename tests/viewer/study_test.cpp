@@ -90,7 +90,7 @@ TEST_F(AtWork, what_is_answered_live_is_what_a_check_of_the_same_site_says) {
     const leap::Result live = *session->study.live()->leap;
     const leap::Result full = leap::analyse(*session->study.live()->model);
     EXPECT_EQ(live.margin, full.margin) << "y = " << y;
-    EXPECT_EQ(live.escape_demand_m, full.escape_demand_m) << "y = " << y;
+    EXPECT_EQ(live.escape_leap_m, full.escape_leap_m) << "y = " << y;
   }
   EXPECT_FALSE(session->document.dirty()) << "a proposal is not a change";
   drop_proposal(*session);

@@ -14,13 +14,13 @@
 namespace hummock::viewer {
 namespace {
 
-Colour tone_of(Weight weight) {
-  return weight == Weight::way_out    ? tone::short_of()
-         : weight == Weight::short_of ? tone::short_of()
-                                      : tone::tight();
+Colour tone_of(Severity weight) {
+  return weight == Severity::way_out    ? tone::short_of()
+         : weight == Severity::short_of ? tone::short_of()
+                                        : tone::tight();
 }
-const char* sign_of(Weight weight) {
-  return weight == Weight::way_out ? "▲" : weight == Weight::short_of ? "▼" : "○";
+const char* sign_of(Severity weight) {
+  return weight == Severity::way_out ? "▲" : weight == Severity::short_of ? "▼" : "○";
 }
 Colour tone_of(Met met) {
   return met == Met::met ? tone::met() : met == Met::short_of ? tone::short_of() : tone::unknown();
@@ -122,7 +122,7 @@ std::string row_words(const BriefRow& r) {
 }
 
 std::string row_under(const BriefRow& r) {
-  std::string out = std::string(word(r.met)) + ": " + r.required;
+  std::string out = std::string(to_string(r.met)) + ": " + r.required;
   if (r.margin) out += ", margin " + number(*r.margin);
   if (!r.where.empty()) out += ", " + r.where;
   return out;

@@ -37,14 +37,14 @@ const char* verdict_words(leap::Verdict verdict) {
       return "▼ tight";
     case leap::Verdict::clear:
       return "✓ clear for these figures";
-    case leap::Verdict::cannot_be_gained:
+    case leap::Verdict::cannot_be_reached:
       break;
   }
   return "○ cannot be gained";
 }
 
 void boundary_answers(const leap::ObjectRow& r) {
-  figure("Gained with a leap of", words("%.2f m", r.demand_m), tone::ink(),
+  figure("Gained with a leap of", words("%.2f m", r.required_leap_m), tone::ink(),
          "Least leap height that gets the animal onto it");
   figure("Effort to the fence",
          r.effort_to_boundary_m ? words("%.2f m", *r.effort_to_boundary_m) : "beyond the limit",
@@ -86,7 +86,7 @@ void answers(Session& s) {
     cap_answer(s, *r);
   }
   figure("Escape margin of the yard",
-         leap->escape_demand_m ? words("%.2f", leap->margin) : words("over %.2f", leap->margin),
+         leap->escape_leap_m ? words("%.2f", leap->margin) : words("over %.2f", leap->margin),
          leap->margin < 1.0 ? tone::short_of() : tone::met(),
          "Escape demand over leap height; below 1 an animal of these figures gets out");
 }
@@ -204,7 +204,7 @@ void section_editor(Session& s) {
   }
   if (const leap::Result* leap = leap_result(s))
     figure("Escape margin of the yard",
-           leap->escape_demand_m ? words("%.2f", leap->margin) : words("over %.2f", leap->margin),
+           leap->escape_leap_m ? words("%.2f", leap->margin) : words("over %.2f", leap->margin),
            leap->margin < 1.0 ? tone::short_of() : tone::met(), "Escape demand over leap height");
 }
 
@@ -269,7 +269,7 @@ void thing_section(Session& s) {
     ImGui::PushFont(large_font());
     ImGui::TextUnformatted(part.name.c_str());
     ImGui::PopFont();
-    soft_text((std::string(word(part.kind)) + ". Its measures are in the site file.").c_str());
+    soft_text((std::string(to_string(part.kind)) + ". Its measures are in the site file.").c_str());
   } else {
     soft_text("Click a thing in the view to choose it; drag it to move it.");
     roof_fields(s);

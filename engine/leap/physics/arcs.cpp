@@ -9,7 +9,7 @@ namespace hummock::leap {
 
 using geom::Vec3;
 
-double least_bulge(double x, double z) {
+double least_apex(double x, double z) {
   const double root = std::sqrt(z * z + x * x);
   if (z >= 0.0) return z + root;
   return root - z > 0.0 ? x * x / (root - z) : 0.0;
@@ -22,7 +22,7 @@ double arc_effort(double x, double z, double w) {
   return top / (4.0 * (w - z));
 }
 
-Bulges bulges_at(double x, double z, double E) {
+Apexes apexes_at(double x, double z, double E) {
   const double inside = std::max(0.0, E * E - z * E - 0.25 * x * x);
   const double root = std::sqrt(inside);
   return {2.0 * (E + root), 2.0 * (E - root)};
@@ -32,7 +32,7 @@ Vec3 point_on(const Arc& arc, double share) {
   const double z = arc.to.z - arc.from.z;
   return {arc.from.x + share * (arc.to.x - arc.from.x),
           arc.from.y + share * (arc.to.y - arc.from.y),
-          arc.from.z + arc.bulge * share * (1.0 - share) + z * share * share};
+          arc.from.z + arc.apex * share * (1.0 - share) + z * share * share};
 }
 
 int chords_needed(double w, double z, double chord_error) {
@@ -41,7 +41,7 @@ int chords_needed(double w, double z, double chord_error) {
 }
 
 std::vector<Vec3> chain(const Arc& arc, double chord_error) {
-  const int n = chords_needed(arc.bulge, arc.to.z - arc.from.z, chord_error);
+  const int n = chords_needed(arc.apex, arc.to.z - arc.from.z, chord_error);
   std::vector<Vec3> points;
   points.reserve(static_cast<std::size_t>(n) + 1);
   for (int k = 0; k <= n; ++k) points.push_back(point_on(arc, static_cast<double>(k) / n));
@@ -90,7 +90,7 @@ geom::RayPacket16 packet_of(const Arc& arc, int n, const Ends& ends) {
 
 bool arc_free(const geom::RayScene& scene, const Arc& arc, double chord_error, const Ends& ends,
               double* blocked_at) {
-  const int n = chords_needed(arc.bulge, arc.to.z - arc.from.z, chord_error);
+  const int n = chords_needed(arc.apex, arc.to.z - arc.from.z, chord_error);
   const geom::RayPacket16 packet = packet_of(arc, n, ends);
   if (packet.valid == 0) return true;
   const std::uint32_t met = scene.occluded(packet);

@@ -32,16 +32,16 @@ inline constexpr int kMostChords = 16;
 
 struct Arc {
   geom::Vec3 from, to;  // m
-  double bulge = 0.0;   // w of (1), m
+  double apex = 0.0;    // w of (1), m
 };
 
 double arc_effort(double x, double z, double w);  // (2); infinite for w <= z (no such flight)
-double least_bulge(double x, double z);           // w₀
+double least_apex(double x, double z);            // w₀
 // The bulges of the two flights with effort E >= e(x, z): steeper first. (3) as w = x·t.
-struct Bulges {
+struct Apexes {
   double steep = 0.0, flat = 0.0;
 };
-Bulges bulges_at(double x, double z, double E);
+Apexes apexes_at(double x, double z, double E);
 
 geom::Vec3 point_on(const Arc& arc, double share);
 int chords_needed(double w, double z, double chord_error);

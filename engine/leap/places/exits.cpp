@@ -86,16 +86,16 @@ class ExitSampler {
     for (int k = 0; k < n; ++k) {
       const double share = (k + 0.5) / n;
       if (!open(share)) continue;
-      Spot spot;
-      spot.cell.add(lerp(a, b, static_cast<double>(k) / n));
-      spot.cell.add(lerp(a, b, (k + 1.0) / n));
-      spot.at = lerp(a, b, share) + Vec3{0.0, 0.0, kLift};
-      spot.hook = true;
+      SurfacePiece piece;
+      piece.cell.add(lerp(a, b, static_cast<double>(k) / n));
+      piece.cell.add(lerp(a, b, (k + 1.0) / n));
+      piece.at = lerp(a, b, share) + Vec3{0.0, 0.0, kLift};
+      piece.hook = true;
       const std::string name =
           panel != nullptr ? name_of(*panel) : model_.parts[static_cast<std::size_t>(part)].name;
       patch_for(kind, panel != nullptr ? panel->section : part, panel != nullptr ? panel->gate : -1,
                 name, part)
-          .spots.push_back(spot);
+          .pieces.push_back(piece);
     }
   }
 

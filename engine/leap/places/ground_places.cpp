@@ -75,7 +75,7 @@ class GroundAssembler {
     patches.reserve(static_cast<std::size_t>(pieces_));
     for (int k = 0; k < pieces_; ++k) patches.push_back(new_ground());
     lay_spots(patches);
-    if (patches[0]->spots.empty()) refuse_no_ground();
+    if (patches[0]->pieces.empty()) refuse_no_ground();
     for (auto& patch : patches) {
       build_tree(*patch);
       places.patches.push_back(patch);
@@ -132,9 +132,9 @@ class GroundAssembler {
       bool joined = false;
       in_block(block.i, block.j, [&](int i, int j, int piece) {
         if (piece != block.piece || joined) return;
-        patch.spots.push_back(spot(i, j));
+        patch.pieces.push_back(spot(i, j));
         if (fine) return;
-        patch.spots.back().cell = block.box;
+        patch.pieces.back().cell = block.box;
         joined = true;
       });
     }
@@ -147,18 +147,18 @@ class GroundAssembler {
     coarse.reserve(static_cast<std::size_t>(pieces_));
     for (int k = 0; k < pieces_; ++k) coarse.push_back(new_ground());
     for (const Block& block : blocks_) {
-      Spot spot;
+      SurfacePiece spot;
       spot.cell = block.box;
       spot.hook = true;
-      coarse[static_cast<std::size_t>(block.piece)]->spots.push_back(spot);
+      coarse[static_cast<std::size_t>(block.piece)]->pieces.push_back(spot);
     }
     for (auto& patch : coarse) build_tree(*patch);
     return {coarse.begin(), coarse.end()};
   }
 
-  Spot spot(int i, int j) const {
+  SurfacePiece spot(int i, int j) const {
     const Vec2 p = sampler_.point(i, j);
-    Spot spot;
+    SurfacePiece spot;
     spot.at = at_height(p, geom::height_at(model_.ground, p) + kLift);
     spot.cell = sampler_.cell(i, j);
     spot.hook = beside_steep(i, j);

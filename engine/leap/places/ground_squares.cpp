@@ -38,7 +38,7 @@ void SquareSampler::lay_lattice(double cell) {
   const std::size_t n =
       static_cast<std::size_t>(squares_.nx) * static_cast<std::size_t>(squares_.ny);
   squares_.state.assign(n, kOutside);
-  squares_.odd.resize(static_cast<std::size_t>(squares_.ny));
+  squares_.off_centre.resize(static_cast<std::size_t>(squares_.ny));
   inside_.assign(n, 0);
   near_.assign(n, 0);
 }
@@ -53,7 +53,7 @@ int SquareSampler::row(double y) const {
 }
 
 Vec2 SquareSampler::point(int i, int j) const {
-  for (const auto& [column, p] : squares_.odd[static_cast<std::size_t>(j)]) {
+  for (const auto& [column, p] : squares_.off_centre[static_cast<std::size_t>(j)]) {
     if (column == i) return p;
   }
   return in_square(i, j, 0.5, 0.5);
@@ -189,7 +189,7 @@ void SquareSampler::sample_all() {
 
 void SquareSampler::sample_again(const GroundSquares& before, const std::vector<Box3>& changed) {
   squares_.state = before.state;
-  squares_.odd = before.odd;
+  squares_.off_centre = before.off_centre;
   const double reach = 2.0 * squares_.side;
   for (const Box3& box : changed) {
     sample(column(box.lo.x - reach), column(box.hi.x + reach) + 1, row(box.lo.y - reach),
@@ -199,16 +199,17 @@ void SquareSampler::sample_again(const GroundSquares& before, const std::vector<
 
 void SquareSampler::sample(int i0, int i1, int j0, int j1) {
   tbb::parallel_for(j0, std::max(j0, j1), [&](int j) {
-    auto& odd = squares_.odd[static_cast<std::size_t>(j)];
-    std::erase_if(odd, [&](const auto& item) { return item.first >= i0 && item.first < i1; });
+    auto& off_centre = squares_.off_centre[static_cast<std::size_t>(j)];
+    std::erase_if(off_centre,
+                  [&](const auto& item) { return item.first >= i0 && item.first < i1; });
     for (int i = i0; i < i1; ++i) {
       const Vec2 middle = in_square(i, j, 0.5, 0.5);
       Vec2 p = middle;
       const char state = state_of(i, j, p);
       squares_.state[index(i, j)] = state;
-      if (state == kPlace && !(p == middle)) odd.emplace_back(i, p);
+      if (state == kPlace && !(p == middle)) off_centre.emplace_back(i, p);
     }
-    std::sort(odd.begin(), odd.end(),
+    std::sort(off_centre.begin(), off_centre.end(),
               [](const auto& a, const auto& b) { return a.first < b.first; });
   });
 }

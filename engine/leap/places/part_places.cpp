@@ -214,7 +214,7 @@ class PartSampler {
     }
   };
   struct Laid {
-    Spot spot;
+    SurfacePiece spot;
     Vec3 probe;                   // where headroom is asked
     std::array<Vec3, 4> corners;  // where else the piece may be free, if it is not there
     std::uint32_t patch = 0;
@@ -224,7 +224,8 @@ class PartSampler {
     return static_cast<int>(std::floor((v - from) / rules_.resolution));
   }
 
-  void lay(const Key& key, const Spot& spot, Vec3 probe, const std::array<Vec3, 4>& corners) {
+  void lay(const Key& key, const SurfacePiece& spot, Vec3 probe,
+           const std::array<Vec3, 4>& corners) {
     const auto [it, fresh] = lookup_.emplace(key, laid_.size());
     if (fresh)
       laid_.push_back({spot, probe, corners, key.patch});
@@ -281,7 +282,7 @@ class PartSampler {
 
   void lay_piece(std::size_t t, int axis, int i, int j, const std::vector<Vec3>& piece) {
     if (piece.size() < 3) return;
-    Spot spot;
+    SurfacePiece spot;
     Vec3 sum;
     for (const Vec3& p : piece) {
       spot.cell.add(p);
@@ -316,7 +317,7 @@ class PartSampler {
       for (int k = 0; k < n; ++k) {
         const Vec3 p = lerp(a, b, static_cast<double>(k) / n);
         const Vec3 q = lerp(a, b, (k + 1.0) / n);
-        Spot spot;
+        SurfacePiece spot;
         spot.cell.add(p);
         spot.cell.add(q);
         const Vec3 middle = (p + q) * 0.5;
@@ -360,7 +361,7 @@ class PartSampler {
     return false;
   }
 
-  bool usable(const Spot& spot, Vec3 from) const {
+  bool usable(const SurfacePiece& spot, Vec3 from) const {
     if (is_fence(part_.kind)) return true;
     if (geom::covers(model_.ground, xy(from)) &&
         from.z < geom::height_at(model_.ground, xy(from)) - kLift) {
@@ -393,7 +394,7 @@ class PartSampler {
         patch->name = part_.name;
       }
       if (beyond) patch->exit = ExitKind::beyond;
-      patch->spots.push_back(laid.spot);
+      patch->pieces.push_back(laid.spot);
     }
     std::vector<PatchPtr> result;
     for (auto& [id, patch] : patches) {

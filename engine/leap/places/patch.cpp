@@ -22,26 +22,26 @@ int longest_side(const Box3& box) {
   return size.y >= size.z ? 1 : 2;
 }
 
-void take_in(TreeNode& node, const Spot& spot) {
-  node.box.add(spot.cell);
-  node.hook = node.hook || spot.hook;
-  node.stand = node.stand || !spot.cling;
+void take_in(TreeNode& node, const SurfacePiece& piece) {
+  node.box.add(piece.cell);
+  node.hook = node.hook || piece.hook;
+  node.stand = node.stand || !piece.cling;
 }
 
 // What the sorting moves: small, and side by side in memory.
 struct Item {
   double c[3];  // the cell's centre
-  int spot;
+  int piece;
 };
 
 }  // namespace
 
 void build_tree(Patch& patch) {
-  const int n = static_cast<int>(patch.spots.size());
+  const int n = static_cast<int>(patch.pieces.size());
   assert(n > 0);
-  std::vector<Item> items(patch.spots.size());
+  std::vector<Item> items(patch.pieces.size());
   for (int i = 0; i < n; ++i) {
-    const Vec3 c = patch.spots[static_cast<std::size_t>(i)].cell.centre();
+    const Vec3 c = patch.pieces[static_cast<std::size_t>(i)].cell.centre();
     items[static_cast<std::size_t>(i)] = {{c.x, c.y, c.z}, i};
   }
   patch.tree.assign(1, {});
@@ -56,10 +56,10 @@ void build_tree(Patch& patch) {
       centres.add(Vec3{it->c[0], it->c[1], it->c[2]});
     }
     const int axis = longest_side(centres);
-    std::nth_element(begin, begin + node.count / 2, begin + node.count,
-                     [axis](const Item& a, const Item& b) {
-                       return a.c[axis] < b.c[axis] || (a.c[axis] == b.c[axis] && a.spot < b.spot);
-                     });
+    std::nth_element(
+        begin, begin + node.count / 2, begin + node.count, [axis](const Item& a, const Item& b) {
+          return a.c[axis] < b.c[axis] || (a.c[axis] == b.c[axis] && a.piece < b.piece);
+        });
     node.left = static_cast<int>(patch.tree.size());
     TreeNode left;
     left.first = node.first;
@@ -70,15 +70,16 @@ void build_tree(Patch& patch) {
     patch.tree.push_back(left);  // `node` may dangle from here on
     patch.tree.push_back(right);
   }
-  std::vector<Spot> sorted;
-  sorted.reserve(patch.spots.size());
-  for (const Item& item : items) sorted.push_back(patch.spots[static_cast<std::size_t>(item.spot)]);
-  patch.spots = std::move(sorted);
+  std::vector<SurfacePiece> sorted;
+  sorted.reserve(patch.pieces.size());
+  for (const Item& item : items)
+    sorted.push_back(patch.pieces[static_cast<std::size_t>(item.piece)]);
+  patch.pieces = std::move(sorted);
   for (std::size_t at = patch.tree.size(); at-- > 0;) {
     TreeNode& node = patch.tree[at];
     if (node.left < 0) {
       for (int k = node.first; k < node.first + node.count; ++k) {
-        take_in(node, patch.spots[static_cast<std::size_t>(k)]);
+        take_in(node, patch.pieces[static_cast<std::size_t>(k)]);
       }
     } else {
       for (const int child : {node.left, node.left + 1}) {

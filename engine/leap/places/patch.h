@@ -14,7 +14,7 @@
 
 namespace hummock::leap {
 
-struct Spot {
+struct SurfacePiece {
   geom::Vec3 at;       // a point of the piece, lifted kLift off the surface
   geom::Box3 cell;     // holds the whole piece, not lifted
   bool hook = false;   // an edge: `grip` is taken off the rise to it
@@ -39,7 +39,7 @@ struct Patch {
   ExitKind exit = ExitKind::none;
   int part = -1;     // index into Model::parts; -1 = ground
   std::string name;  // of what it stands on
-  std::vector<Spot> spots;
+  std::vector<SurfacePiece> pieces;
   std::vector<TreeNode> tree;  // root first; spots are in the leaves' order
 };
 inline bool is_exit(const Patch& patch) {

@@ -74,7 +74,7 @@ struct GroundSquares {
   int nx = 0, ny = 0;
   std::vector<char> state;  // Square, row by row from the south
   // Places whose point is not the middle of the square, by row: column and point.
-  std::vector<std::vector<std::pair<int, geom::Vec2>>> odd;
+  std::vector<std::vector<std::pair<int, geom::Vec2>>> off_centre;
 };
 enum Square : char { kOutside = 0, kPlace, kWater, kHouse, kSteep, kCovered };
 

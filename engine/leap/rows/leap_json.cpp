@@ -21,7 +21,7 @@ json place(const Model& model, Vec3 p) {
 
 json step_json(const Step& step, const Model& model) {
   return {{"from", place(model, step.from)}, {"to", place(model, step.to)},
-          {"kind", word(step.kind)},         {"effort_m", step.effort_m},
+          {"kind", to_string(step.kind)},    {"effort_m", step.effort_m},
           {"from_thing", step.from_thing},   {"to_thing", step.to_thing}};
 }
 
@@ -30,14 +30,14 @@ json object_json(const ObjectRow& row, const Model& model) {
               {"top", place(model, row.top)},
               {"top_m", row.top_m},
               {"reachable", row.reachable},
-              {"demand_m", number(row.demand_m)},
+              {"demand_m", number(row.required_leap_m)},
               {"effort_to_boundary_m", number(row.effort_to_boundary_m)},
               {"boundary_margin", number(row.boundary_margin)},
               {"boundary_clearance_m", number(row.boundary_clearance_m)},
               {"effort_to_overhang_tip_m", number(row.effort_to_overhang_tip_m)},
               {"effort_to_roof_m", number(row.effort_to_roof_m)},
               {"roof_clearance_m", number(row.roof_clearance_m)},
-              {"verdict", word(row.verdict)},
+              {"verdict", to_string(row.verdict)},
               {"over", row.over},
               {"move_m", number(row.move_m)},
               {"lower_m", number(row.lower_m)}};
@@ -49,7 +49,7 @@ json way_json(const WayRow& row) {
   return {{"over", row.over},
           {"how", row.how},
           {"from", row.from},
-          {"demand_m", row.demand_m},
+          {"demand_m", row.required_leap_m},
           {"within_leap", row.within_leap}};
 }
 
@@ -96,7 +96,7 @@ int ways_out(const Result& result) {
 
 json to_json(const Result& r, const Model& model) {
   json out = {
-      {"escape_demand_m", number(r.escape_demand_m)},
+      {"escape_demand_m", number(r.escape_leap_m)},
       {"bounded_below_m", r.bounded_below_m},
       {"resolution_bound_m", r.resolution_bound_m},
       {"margin", r.margin},
@@ -129,8 +129,8 @@ void add_figures(const Result& r, const Model&, Figures& figures) {
   };
   const std::string from = r.route.empty() ? "" : "from " + r.route.back().from_thing;
   const std::string where = r.over.empty() ? "" : from + " over " + r.over;
-  add("leap.escape_demand_m", r.escape_demand_m, where);
-  if (!r.escape_demand_m) figures["leap.escape_demand_m"].bounded_below = r.bounded_below_m;
+  add("leap.escape_demand_m", r.escape_leap_m, where);
+  if (!r.escape_leap_m) figures["leap.escape_demand_m"].bounded_below = r.bounded_below_m;
   // Without an escape the margin is the bound searched to: at least that.
   add("leap.margin", r.margin, where);
   add("leap.bounded_below_m", r.bounded_below_m, where);

@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
-std::vector<const Patch*> pointers(const Scene& scene, const std::vector<int>& numbers) {
+std::vector<const Patch*> pointers(const SearchContext& scene, const std::vector<int>& numbers) {
   std::vector<const Patch*> list;
   list.reserve(numbers.size());
   for (const int n : numbers) list.push_back((*scene.patches)[static_cast<std::size_t>(n)].get());
@@ -20,7 +20,7 @@ std::vector<const Patch*> pointers(const Scene& scene, const std::vector<int>& n
 }
 
 template <class Wanted>
-std::vector<int> patches_where(const Scene& scene, Wanted wanted) {
+std::vector<int> patches_where(const SearchContext& scene, Wanted wanted) {
   std::vector<int> list;
   for (std::size_t k = 0; k < scene.patches->size(); ++k) {
     if (wanted(*(*scene.patches)[k])) list.push_back(static_cast<int>(k));
@@ -28,7 +28,8 @@ std::vector<int> patches_where(const Scene& scene, Wanted wanted) {
   return list;
 }
 
-SearchResult leap_out(const Scene& scene, const Thing& thing, std::vector<int> targets) {
+SearchResult leap_out(const SearchContext& scene, const Furniture& thing,
+                      std::vector<int> targets) {
   Quest quest;
   for (const int p : thing.patches) quest.starts.push_back({p, 0.0});
   quest.targets = std::move(targets);
@@ -41,7 +42,7 @@ const Gained* cheapest(const SearchResult& result, const std::vector<int>& among
   const Gained* best = nullptr;
   for (const int p : among) {
     const Gained& g = result.patches[static_cast<std::size_t>(p)];
-    if (g.is() && (best == nullptr || g.demand < best->demand)) {
+    if (g.is() && (best == nullptr || g.required_leap < best->required_leap)) {
       best = &g;
       *patch = p;
     }
@@ -51,8 +52,9 @@ const Gained* cheapest(const SearchResult& result, const std::vector<int>& among
 
 }  // namespace
 
-std::vector<Thing> elevated_things(const Model& model, const std::vector<PatchPtr>& patches) {
-  std::vector<Thing> things;
+std::vector<Furniture> elevated_furniture(const Model& model,
+                                          const std::vector<PatchPtr>& patches) {
+  std::vector<Furniture> things;
   std::vector<int> of_part(model.parts.size(), -1);
   const auto add = [&](const std::string& name, int object) {
     things.push_back({name, object, {}, {}});
@@ -87,17 +89,17 @@ std::vector<Thing> elevated_things(const Model& model, const std::vector<PatchPt
   return things;
 }
 
-double demand_of(const Scene& scene, const Thing& thing) {
-  double demand = kInfinite;
+double required_leap_of(const SearchContext& scene, const Furniture& thing) {
+  double required_leap = kInfinite;
   for (const int p : thing.patches) {
-    const Gained& g = scene.gained->patches[static_cast<std::size_t>(p)];
-    if (g.is()) demand = std::min(demand, g.demand);
+    const Gained& g = scene.reached->patches[static_cast<std::size_t>(p)];
+    if (g.is()) required_leap = std::min(required_leap, g.required_leap);
   }
-  return demand;
+  return required_leap;
 }
 
-Leaving leaving(const Scene& scene, const Thing& thing) {
-  Leaving out;
+ExitCost exit_cost(const SearchContext& scene, const Furniture& thing) {
+  ExitCost out;
   out.boundary_clearance = kInfinite;
   std::vector<int> ways = patches_where(scene, [](const Patch& p) { return is_exit(p); });
   std::erase_if(ways, [&](int w) {
@@ -108,14 +110,14 @@ Leaving leaving(const Scene& scene, const Thing& thing) {
     if (!is_exit(patch)) continue;
     out.to_boundary = 0.0;
     out.over = patch.name;
-    out.at = patch.spots.front().at;
+    out.at = patch.pieces.front().at;
   }
   int over = -1;
   if (!out.to_boundary && !ways.empty() && !thing.patches.empty()) {
     const SearchResult result = leap_out(scene, thing, ways);
     out.touched = result.touched;
     if (const Gained* g = cheapest(result, ways, &over)) {
-      out.to_boundary = g->demand;
+      out.to_boundary = g->required_leap;
       out.over = (*scene.patches)[static_cast<std::size_t>(over)]->name;
       out.at = g->by.to;
     }
@@ -125,7 +127,7 @@ Leaving leaving(const Scene& scene, const Thing& thing) {
   if (!tips.empty() && !thing.patches.empty()) {
     const SearchResult result = leap_out(scene, thing, tips);
     out.touched.add(result.touched);
-    if (const Gained* g = cheapest(result, tips, &over)) out.to_tip = g->demand;
+    if (const Gained* g = cheapest(result, tips, &over)) out.to_tip = g->required_leap;
   }
   const std::vector<const Patch*> own = pointers(scene, thing.patches);
   const Nearest clearance =
@@ -142,7 +144,7 @@ Leaving leaving(const Scene& scene, const Thing& thing) {
 
 namespace {
 
-void set_top(const Scene& scene, const Thing& thing, ObjectRow& row) {
+void set_top(const SearchContext& scene, const Furniture& thing, ObjectRow& row) {
   bool found = false;
   bool stood = false;
   const auto look = [&](Vec3 p, bool stands) {
@@ -152,7 +154,7 @@ void set_top(const Scene& scene, const Thing& thing, ObjectRow& row) {
     stood = stood || stands;
   };
   for (const int n : thing.patches) {
-    for (const Spot& s : (*scene.patches)[static_cast<std::size_t>(n)]->spots) {
+    for (const SurfacePiece& s : (*scene.patches)[static_cast<std::size_t>(n)]->pieces) {
       look({s.at.x, s.at.y, s.cell.hi.z}, !s.cling);
     }
   }
@@ -166,25 +168,25 @@ void set_top(const Scene& scene, const Thing& thing, ObjectRow& row) {
   row.top_m = row.top.z - geom::height_at(scene.model->ground, xy(row.top));
 }
 
-Verdict verdict_of(const Scene& scene, double demand, double leave) {
+Verdict verdict_of(const SearchContext& scene, double required_leap, double leave) {
   const double H = scene.links.ability.height;
   const double asked = std::max(1.0, scene.settings.required_margin) * H;
-  if (std::max(demand, leave) <= H) return Verdict::a_way_out;
-  if (demand > asked) return Verdict::cannot_be_gained;
+  if (std::max(required_leap, leave) <= H) return Verdict::a_way_out;
+  if (required_leap > asked) return Verdict::cannot_be_reached;
   const double wanted = std::max(asked, kTightMargin * H);
   return leave < wanted ? Verdict::tight : Verdict::clear;
 }
 
 }  // namespace
 
-ObjectRow row_of(const Scene& scene, const Thing& thing, const Leaving& out) {
+ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitCost& out) {
   const double H = scene.links.ability.height;
   ObjectRow row;
   row.name = thing.name;
   row.object = thing.object;
   set_top(scene, thing, row);
-  row.demand_m = demand_of(scene, thing);
-  row.reachable = row.demand_m <= H;
+  row.required_leap_m = required_leap_of(scene, thing);
+  row.reachable = row.required_leap_m <= H;
   row.effort_to_boundary_m = out.to_boundary;
   row.effort_to_overhang_tip_m = out.to_tip;
   row.effort_to_roof_m = out.to_roof;
@@ -193,9 +195,9 @@ ObjectRow row_of(const Scene& scene, const Thing& thing, const Leaving& out) {
   row.over = out.over;
   const double leave = out.to_boundary.value_or(kInfinite);
   row.boundary_margin = leave / H;
-  row.verdict = verdict_of(scene, row.demand_m, leave);
+  row.verdict = verdict_of(scene, row.required_leap_m, leave);
   const double asked = std::max(1.0, scene.settings.required_margin) * H;
-  if (std::max(row.demand_m, leave) < asked || row.verdict == Verdict::a_way_out) {
+  if (std::max(row.required_leap_m, leave) < asked || row.verdict == Verdict::a_way_out) {
     if (thing.object >= 0) {
       if (const auto move = least_move(scene, thing)) {
         row.move_m = move->by;

@@ -15,43 +15,43 @@
 #include <vector>
 
 #include "engine/leap/leap.h"
-#include "engine/leap/places/roof.h"
+#include "engine/leap/places/nearest_pair.h"
 #include "engine/leap/search/minimax.h"
 
 namespace hummock::leap {
 
 // What the solver holds when rows are asked.
-struct Scene {
+struct SearchContext {
   const Model* model = nullptr;
   const std::vector<PatchPtr>* patches = nullptr;  // ground, things, exits
-  const SearchResult* gained = nullptr;
+  const SearchResult* reached = nullptr;
   const std::vector<PatchPtr>* roof = nullptr;
   LinkRules links;
   Settings settings;
 };
 
-struct Thing {
+struct Furniture {
   std::string name;
   int object = -1;           // index into site.objects, or −1
   std::vector<int> parts;    // its parts
   std::vector<int> patches;  // its places
 };
-std::vector<Thing> elevated_things(const Model& model, const std::vector<PatchPtr>& patches);
+std::vector<Furniture> elevated_furniture(const Model& model, const std::vector<PatchPtr>& patches);
 
 // What a row owes only to the thing itself, the exits, the roof and the flights tested: kept by the
 // solver while nothing within `touched` changes.
-struct Leaving {
+struct ExitCost {
   std::optional<double> to_boundary, to_tip, to_roof, roof_gap;
   double boundary_clearance = 0.0;
   std::string over;
   geom::Vec3 at;  // the exit the leap goes to
   geom::Box3 touched;
 };
-Leaving leaving(const Scene& scene, const Thing& thing);
+ExitCost exit_cost(const SearchContext& scene, const Furniture& thing);
 
-ObjectRow row_of(const Scene& scene, const Thing& thing, const Leaving& leaving);
+ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitCost& exit_cost);
 
 // Least demand over the thing's places; infinite when none is gained within the limit.
-double demand_of(const Scene& scene, const Thing& thing);
+double required_leap_of(const SearchContext& scene, const Furniture& thing);
 
 }  // namespace hummock::leap

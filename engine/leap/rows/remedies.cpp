@@ -49,7 +49,7 @@ Polygon convex_hull(std::vector<Vec2> points) {
 // Asks again and again whether the thing, shifted, is too near some exit.
 class Remedy {
  public:
-  Remedy(const Scene& scene, const Thing& thing)
+  Remedy(const SearchContext& scene, const Furniture& thing)
       : scene_(scene),
         asked_(std::max(1.0, scene.settings.required_margin) * scene.links.ability.height) {
     for (const int p : thing.patches) own_.push_back((*scene.patches)[static_cast<std::size_t>(p)]);
@@ -60,7 +60,7 @@ class Remedy {
     Polygon plan;
     for (const PatchPtr& p : own_) {
       all_.add(p->tree[0].box);
-      for (const Spot& s : p->spots) plan.push_back(xy(s.at));
+      for (const SurfacePiece& s : p->pieces) plan.push_back(xy(s.at));
     }
     hull_ = convex_hull(std::move(plan));
   }
@@ -113,7 +113,7 @@ class Remedy {
     return link_bound(scene_.links, a, stands, b, hook) < asked_ + kSlack;
   }
 
-  bool sunk(const Spot& s, Vec3 by) const {
+  bool sunk(const SurfacePiece& s, Vec3 by) const {
     return s.cell.hi.z + by.z <= geom::height_at(scene_.model->ground, xy(s.at)) + kSlack;
   }
 
@@ -142,17 +142,17 @@ class Remedy {
   bool spots_too_near(const Patch& from, const Patch& to, const TreeNode& a, const TreeNode& b,
                       Vec3 by, bool sinks) const {
     for (int i = a.first; i < a.first + a.count; ++i) {
-      const Spot& p = from.spots[static_cast<std::size_t>(i)];
+      const SurfacePiece& p = from.pieces[static_cast<std::size_t>(i)];
       if (sinks && sunk(p, by)) continue;
       for (int j = b.first; j < b.first + b.count; ++j) {
-        const Spot& q = to.spots[static_cast<std::size_t>(j)];
+        const SurfacePiece& q = to.pieces[static_cast<std::size_t>(j)];
         if (under_threshold(shifted(p.cell, by), !p.cling, q.cell, q.hook)) return true;
       }
     }
     return false;
   }
 
-  const Scene& scene_;
+  const SearchContext& scene_;
   double asked_;
   std::vector<PatchPtr> own_, ways_;
   Box3 all_;
@@ -191,7 +191,7 @@ std::optional<double> along(const Remedy& remedy, Vec2 base, Vec2 towards, doubl
 
 }  // namespace
 
-std::optional<Move> least_move(const Scene& scene, const Thing& thing) {
+std::optional<Move> least_move(const SearchContext& scene, const Furniture& thing) {
   const Remedy remedy(scene, thing);
   if (remedy.empty() || thing.object < 0) return std::nullopt;
   const Vec2 base = scene.model->site.objects[static_cast<std::size_t>(thing.object)].at;
@@ -211,12 +211,12 @@ std::optional<Move> least_move(const Scene& scene, const Thing& thing) {
   return best;
 }
 
-std::optional<double> least_lowering(const Scene& scene, const Thing& thing) {
+std::optional<double> least_lowering(const SearchContext& scene, const Furniture& thing) {
   const Remedy remedy(scene, thing);
   if (remedy.empty()) return std::nullopt;
   double whole = 0.0;  // sunk altogether
   for (const int n : thing.patches) {
-    for (const Spot& s : (*scene.patches)[static_cast<std::size_t>(n)]->spots) {
+    for (const SurfacePiece& s : (*scene.patches)[static_cast<std::size_t>(n)]->pieces) {
       whole = std::max(whole, s.cell.hi.z - geom::height_at(scene.model->ground, xy(s.at)));
     }
   }

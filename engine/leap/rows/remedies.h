@@ -29,7 +29,7 @@ struct Move {
 };
 inline constexpr int kDirections = 32;
 
-std::optional<Move> least_move(const Scene& scene, const Thing& thing);
-std::optional<double> least_lowering(const Scene& scene, const Thing& thing);
+std::optional<Move> least_move(const SearchContext& scene, const Furniture& thing);
+std::optional<double> least_lowering(const SearchContext& scene, const Furniture& thing);
 
 }  // namespace hummock::leap

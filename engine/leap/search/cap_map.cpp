@@ -98,10 +98,11 @@ geom::Raster height_cap(const Model& model, double ability_margin) {
   const double a = rules.ability.stretch * rules.ability.stretch / (4.0 * H);
   std::vector<Vec3> points;
   for (const PatchPtr& patch : exits(model, rules)) {
-    for (const Spot& spot : patch->spots) {
-      const Vec3 middle = spot.cell.centre();
-      const double half = 0.5 * length(xy(spot.cell.hi) - xy(spot.cell.lo));
-      points.push_back({middle.x, middle.y, spot.cell.lo.z - rules.ability.grip - a * half * half});
+    for (const SurfacePiece& piece : patch->pieces) {
+      const Vec3 middle = piece.cell.centre();
+      const double half = 0.5 * length(xy(piece.cell.hi) - xy(piece.cell.lo));
+      points.push_back(
+          {middle.x, middle.y, piece.cell.lo.z - rules.ability.grip - a * half * half});
     }
   }
   const std::vector<double> cap =

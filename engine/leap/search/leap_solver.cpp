@@ -9,9 +9,9 @@
 
 #include "engine/leap/places/places.h"
 #include "engine/leap/rows/objects.h"
-#include "engine/leap/rows/sweep.h"
-#include "engine/leap/search/demand_map.h"
+#include "engine/leap/rows/sensitivity.h"
 #include "engine/leap/search/route.h"
+#include "engine/leap/search/touch_leap.h"
 
 namespace hummock::leap {
 
@@ -30,9 +30,9 @@ bool boxes_meet(const Box3& a, const Box3& b) {
 bool same_spots(const std::vector<PatchPtr>& a, const std::vector<PatchPtr>& b) {
   if (a.size() != b.size()) return false;
   for (std::size_t k = 0; k < a.size(); ++k) {
-    if (a[k]->spots.size() != b[k]->spots.size() || a[k]->exit != b[k]->exit) return false;
-    for (std::size_t i = 0; i < a[k]->spots.size(); ++i) {
-      if (!(a[k]->spots[i].at == b[k]->spots[i].at)) return false;
+    if (a[k]->pieces.size() != b[k]->pieces.size() || a[k]->exit != b[k]->exit) return false;
+    for (std::size_t i = 0; i < a[k]->pieces.size(); ++i) {
+      if (!(a[k]->pieces[i].at == b[k]->pieces[i].at)) return false;
     }
   }
   return true;
@@ -45,7 +45,7 @@ LinkRules link_rules(const Ability& ability, const Settings& settings) {
   const double beyond_brief = 1.25 * settings.required_margin;
   rules.limit = std::max(settings.search_limit, beyond_brief) * ability.height;
   rules.step = settings.resolution;
-  rules.contact = 0.5 * settings.resolution;
+  rules.step_over_gap = 0.5 * settings.resolution;
   rules.chord_error = 0.25 * settings.resolution;
   return rules;
 }
@@ -63,9 +63,9 @@ struct LeapSolver::Inner {
   std::vector<PatchPtr> roof;
   std::vector<PatchPtr> raised;   // things, exits
   std::vector<PatchPtr> patches;  // ground, things, exits
-  SearchResult gained;
-  std::vector<Thing> things;
-  std::vector<Leaving> leavings;
+  SearchResult reached;
+  std::vector<Furniture> things;
+  std::vector<ExitCost> exit_costs;
   Result result;
   std::vector<std::pair<std::string, double>> stages;
   std::chrono::steady_clock::time_point since;
@@ -80,8 +80,8 @@ struct LeapSolver::Inner {
     since = now;
   }
 
-  Scene scene(const Model& model) const {
-    return {&model, &patches, &gained, &roof, links, settings};
+  SearchContext scene(const Model& model) const {
+    return {&model, &patches, &reached, &roof, links, settings};
   }
 
   void sample_everything(const Model& model) {
@@ -115,17 +115,17 @@ struct LeapSolver::Inner {
     Quest quest;
     quest.starts.push_back({0, 0.0});
     for (std::size_t p = 1; p < patches.size(); ++p) quest.targets.push_back(static_cast<int>(p));
-    gained = search(patches, quest, *model.body_scene, links, progress);
+    reached = search(patches, quest, *model.body_scene, links, progress);
     stage("search");
   }
 
   void make_rows(const Model& model, const std::vector<char>& redo) {
-    const Scene s = scene(model);
-    leavings.resize(things.size());
+    const SearchContext s = scene(model);
+    exit_costs.resize(things.size());
     result.objects.resize(things.size());
     tbb::parallel_for(std::size_t{0}, things.size(), [&](std::size_t k) {
-      if (redo[k] != 0) leavings[k] = leaving(s, things[k]);
-      result.objects[k] = row_of(s, things[k], leavings[k]);
+      if (redo[k] != 0) exit_costs[k] = exit_cost(s, things[k]);
+      result.objects[k] = row_of(s, things[k], exit_costs[k]);
     });
     stage("rows");
   }
@@ -148,35 +148,35 @@ double LeapSolver::Inner::a_priori_bound() const {
 void LeapSolver::Inner::conclude(const Model& model) {
   int best = -1;
   for (std::size_t p = 0; p < patches.size(); ++p) {
-    if (!is_exit(*patches[p]) || !gained.patches[p].is()) continue;
-    if (best < 0 ||
-        gained.patches[p].demand < gained.patches[static_cast<std::size_t>(best)].demand) {
+    if (!is_exit(*patches[p]) || !reached.patches[p].is()) continue;
+    if (best < 0 || reached.patches[p].required_leap <
+                        reached.patches[static_cast<std::size_t>(best)].required_leap) {
       best = static_cast<int>(p);
     }
   }
   const double H = links.ability.height;
   if (best >= 0) {
-    const Gained& g = gained.patches[static_cast<std::size_t>(best)];
-    result.escape_demand_m = g.demand;
-    result.bounded_below_m = g.demand;
-    result.resolution_bound_m = g.demand_above - g.demand;
-    result.route = route_to(model, patches, gained, best);
+    const Gained& g = reached.patches[static_cast<std::size_t>(best)];
+    result.escape_leap_m = g.required_leap;
+    result.bounded_below_m = g.required_leap;
+    result.resolution_bound_m = g.required_leap_above - g.required_leap;
+    result.route = route_to(model, patches, reached, best);
     result.over = patches[static_cast<std::size_t>(best)]->name;
-    result.how = way_word(patches[static_cast<std::size_t>(best)]->exit);
+    result.how = way_in_words(patches[static_cast<std::size_t>(best)]->exit);
   } else {
-    result.bounded_below_m = std::min(gained.key, links.limit);
+    result.bounded_below_m = std::min(reached.key, links.limit);
     result.resolution_bound_m = a_priori_bound();
   }
   result.margin = result.bounded_below_m / H;
   result.living_area_m2 = ground.living_area_m2;
-  result.complete = gained.complete;
+  result.complete = reached.complete;
   result.ways = ways(scene(model));
   find_roof_strike();
   result.sweep = sweep(model.site.species, result);
   add_notes(model);
   if (settings.max_results > 0) {
     const auto nearness = [](const ObjectRow& row) {
-      return std::max(row.demand_m, row.effort_to_boundary_m.value_or(1e300));
+      return std::max(row.required_leap_m, row.effort_to_boundary_m.value_or(1e300));
     };
     std::stable_sort(
         result.objects.begin(), result.objects.end(),
@@ -190,7 +190,8 @@ void LeapSolver::Inner::conclude(const Model& model) {
 void LeapSolver::Inner::find_roof_strike() {
   std::vector<const Patch*> from;
   for (std::size_t p = 0; p < patches.size(); ++p) {
-    const bool there = gained.patches[p].is() && gained.patches[p].demand <= links.ability.height;
+    const bool there =
+        reached.patches[p].is() && reached.patches[p].required_leap <= links.ability.height;
     if (there && patches[p]->kind != PatchKind::exit) from.push_back(patches[p].get());
   }
   std::vector<const Patch*> over;
@@ -206,13 +207,13 @@ void LeapSolver::Inner::add_notes(const Model& model) {
       links.ability.height * 2.0 / links.ability.stretch > kAbsurdDistance) {
     result.notes.push_back("the leap given is beyond any animal's on record; check the figure");
   }
-  if (gained.assumed > 0) {
+  if (reached.assumed > 0) {
     result.notes.push_back(
         "places taken as gained, on the careful side, after very many blocked "
         "flights: " +
-        std::to_string(gained.assumed));
+        std::to_string(reached.assumed));
   }
-  if (!gained.complete) {
+  if (!reached.complete) {
     result.notes.push_back("the search was stopped early; the demand is a bound from below");
   }
   for (const OverhangPanel& o : model.overhangs) {
@@ -236,7 +237,7 @@ LeapSolver::LeapSolver(const Model& model, const Settings& settings, const Progr
   in.sample_everything(model);
   in.gather();
   in.search_all(model, progress);
-  in.things = elevated_things(model, in.patches);
+  in.things = elevated_furniture(model, in.patches);
   in.make_rows(model, std::vector<char>(in.things.size(), 1));
   in.conclude(model);
   progress.step("leap", 1.0);
@@ -297,7 +298,7 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
   in.stage("ground");
   in.gather();
   in.search_all(model, progress);
-  in.things = elevated_things(model, in.patches);
+  in.things = elevated_furniture(model, in.patches);
   in.result = {};
   std::vector<char> redo(in.things.size(), same_ways ? 0 : 1);
   for (std::size_t t = 0; t < in.things.size(); ++t) {
@@ -305,7 +306,7 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
       if (part_changed[static_cast<std::size_t>(part)] != 0) redo[t] = 1;
     }
     for (const Box3& c : changed) {
-      if (boxes_meet(in.leavings[t].touched, c)) redo[t] = 1;
+      if (boxes_meet(in.exit_costs[t].touched, c)) redo[t] = 1;
     }
   }
   in.make_rows(model, redo);
@@ -313,9 +314,9 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
   return in.result;
 }
 
-geom::Raster LeapSolver::ground_demand(const Model& model) const {
+geom::Raster LeapSolver::ground_required_leap(const Model& model) const {
   const Inner& in = *inner_;
-  const TouchDemand touch(in.patches, in.gained, in.links);
+  const TouchLeap touch(in.patches, in.reached, in.links);
   const GroundSquares& sq = in.ground.squares;
   geom::Raster raster(model.ground.grid);
   tbb::parallel_for(0, raster.grid.ny, [&](int j) {
@@ -334,9 +335,10 @@ geom::Raster LeapSolver::ground_demand(const Model& model) const {
   return raster;
 }
 
-std::map<std::string, std::vector<float>> LeapSolver::surface_demand(const Model& model) const {
+std::map<std::string, std::vector<float>> LeapSolver::surface_required_leap(
+    const Model& model) const {
   const Inner& in = *inner_;
-  const TouchDemand touch(in.patches, in.gained, in.links);
+  const TouchLeap touch(in.patches, in.reached, in.links);
   std::map<std::string, std::vector<float>> all;
   for (const Part& part : model.parts) {
     std::string name = part.name;

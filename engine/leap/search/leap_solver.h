@@ -31,8 +31,8 @@ class LeapSolver {
   const Result& update(const Model& model, int object, const Progress& progress = {});
 
   // Demand maps from what was found (leap.h tells what they hold).
-  geom::Raster ground_demand(const Model& model) const;
-  std::map<std::string, std::vector<float>> surface_demand(const Model& model) const;
+  geom::Raster ground_required_leap(const Model& model) const;
+  std::map<std::string, std::vector<float>> surface_required_leap(const Model& model) const;
 
   // Seconds each stage of the last answer took, in order.
   const std::vector<std::pair<std::string, double>>& stages() const;

@@ -54,31 +54,31 @@ double link_bound(const LinkRules& rules, const Box3& from, bool stands, const B
   const double y = gap(from.lo.y, from.hi.y, to.lo.y, to.hi.y);
   const double z = gap(from.lo.z, from.hi.z, to.lo.z, to.hi.z);
   const double plan2 = x * x + y * y;
-  if (plan2 + z * z <= rules.contact * rules.contact) return 0.0;
+  if (plan2 + z * z <= rules.step_over_gap * rules.step_over_gap) return 0.0;
   if (!stands && rules.ability.cling <= 0.0) return kInfinite;
   const double rise = to.lo.z - (hook ? rules.ability.grip : 0.0) - from.hi.z;
   const double e = effort(std::sqrt(plan2), rise, rules.ability.stretch);
   return stands ? e : e / rules.ability.cling;
 }
 
-bool in_contact(const LinkRules& rules, const Spot& from, const Spot& to) {
-  return box_gap2(from.cell, to.cell) <= rules.contact * rules.contact;
+bool within_step_over(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to) {
+  return box_gap2(from.cell, to.cell) <= rules.step_over_gap * rules.step_over_gap;
 }
 
-Arc least_arc(const LinkRules& rules, const Spot& from, const Spot& to) {
+Arc least_arc(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to) {
   Arc arc{from.at, to.at, 0.0};
   if (to.hook) arc.to.z -= rules.ability.grip;
   const Stretched d = stretched(rules, arc);
-  arc.bulge = least_bulge(d.x, d.z);
+  arc.apex = least_apex(d.x, d.z);
   return arc;
 }
 
 double effort_of(const LinkRules& rules, const Arc& arc) {
   const Stretched d = stretched(rules, arc);
-  return arc_effort(d.x, d.z, arc.bulge);
+  return arc_effort(d.x, d.z, arc.apex);
 }
 
-Ends ends_of(const LinkRules& rules, const Spot& to) {
+Ends ends_of(const LinkRules& rules, const SurfacePiece& to) {
   Ends ends;
   ends.clear_to = kLift + (to.hook ? rules.ability.grip : 0.0);
   return ends;
@@ -87,18 +87,18 @@ Ends ends_of(const LinkRules& rules, const Spot& to) {
 Arc rung(const LinkRules& rules, const Arc& least, Side side, double k) {
   Arc arc = least;
   const double by = k * rung_height(rules, stretched(rules, least), side);
-  arc.bulge += side == Side::steeper ? by : -by;
+  arc.apex += side == Side::steeper ? by : -by;
   return arc;
 }
 
-double rung_bound(const LinkRules& rules, const Arc& least, const Spot& from, const Spot& to,
-                  Side side, double k, double share) {
+double rung_bound(const LinkRules& rules, const Arc& least, const SurfacePiece& from,
+                  const SurfacePiece& to, Side side, double k, double share) {
   const double x = std::max(0.0, rules.ability.stretch * plan_distance(from.cell, to.cell));
   const double z = to.cell.lo.z - (to.hook ? rules.ability.grip : 0.0) - from.cell.hi.z;
   const double u = std::clamp(share, 1.0 / 16.0, 15.0 / 16.0);
   const double give = ((1.0 - u) * half_size(from.cell) + u * half_size(to.cell)) / (u * (1.0 - u));
-  const double w = rung(rules, least, side, k).bulge;
-  const double w0 = least_bulge(x, z);
+  const double w = rung(rules, least, side, k).apex;
+  const double w0 = least_apex(x, z);
   const double nearest = side == Side::steeper ? std::max(w0, w - give) : std::min(w0, w + give);
   const double e = arc_effort(x, z, nearest);
   return e * cost_of_takeoff(rules.ability, !from.cling);

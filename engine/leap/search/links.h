@@ -26,10 +26,10 @@ namespace hummock::leap {
 
 struct LinkRules {
   Ability ability;
-  double limit = 0.0;        // m, efforts above it are not searched
-  double step = 0.05;        // m, between rungs, in height at the middle of the flight
-  double contact = 0.025;    // m, gaps stepped across
-  double chord_error = 0.0;  // m, of a tested chain (arcs.h)
+  double limit = 0.0;            // m, efforts above it are not searched
+  double step = 0.05;            // m, between rungs, in height at the middle of the flight
+  double step_over_gap = 0.025;  // m, gaps stepped across
+  double chord_error = 0.0;      // m, of a tested chain (arcs.h)
   bool blocked = true;  // false: flights pass through everything (bounds, and for moved things)
 };
 
@@ -41,20 +41,20 @@ double link_bound(const LinkRules& rules, const geom::Box3& from, bool stands, c
                   bool hook);
 // Squared gap between two boxes, m².
 double box_gap2(const geom::Box3& a, const geom::Box3& b);
-bool in_contact(const LinkRules& rules, const Spot& from, const Spot& to);
+bool within_step_over(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to);
 
 // The flight of least effort from one spot's point to the other's; an edge is aimed at `grip` low.
-Arc least_arc(const LinkRules& rules, const Spot& from, const Spot& to);
+Arc least_arc(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to);
 double effort_of(const LinkRules& rules, const Arc& arc);  // without the cost of the take-off
 // Stops short of an edge by the reach of the forelimbs.
-Ends ends_of(const LinkRules& rules, const Spot& to);
+Ends ends_of(const LinkRules& rules, const SurfacePiece& to);
 
 enum class Side { steeper, flatter };
 // Rung k of the ladder (k = 0: the least effort). Infinite effort where there is none.
 Arc rung(const LinkRules& rules, const Arc& least, Side side, double k);
 // Effort of the cheapest flight between the cells beyond rung k, given that rung k was blocked at
 // `share` of the way.
-double rung_bound(const LinkRules& rules, const Arc& least, const Spot& from, const Spot& to,
-                  Side side, double k, double share);
+double rung_bound(const LinkRules& rules, const Arc& least, const SurfacePiece& from,
+                  const SurfacePiece& to, Side side, double k, double share);
 
 }  // namespace hummock::leap

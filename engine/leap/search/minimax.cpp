@@ -11,7 +11,7 @@ using geom::Vec3;
 
 namespace {
 
-enum class Kind : std::uint8_t { found = 0, rung = 1, spots = 2, nodes = 3, upper = 4 };
+enum class Kind : std::uint8_t { found = 0, rung = 1, pieces = 2, nodes = 3, upper = 4 };
 
 struct Entry {
   double key = 0.0;
@@ -58,7 +58,7 @@ class Search {
   SearchResult run() {
     for (const Start& s : quest_.starts) {
       Gained& g = result_.patches[at(s.patch)];
-      g.demand = g.demand_above = s.demand;
+      g.required_leap = g.required_leap_above = s.required_leap;
       leave(s.patch);
     }
     std::int64_t turns = 0;
@@ -80,8 +80,8 @@ class Search {
  private:
   static std::size_t at(int i) { return static_cast<std::size_t>(i); }
   const TreeNode& node(int p, int n) const { return patches_[at(p)]->tree[at(n)]; }
-  const Spot& spot(int p, int s) const { return patches_[at(p)]->spots[at(s)]; }
-  bool gained(int p) const { return result_.patches[at(p)].is(); }
+  const SurfacePiece& piece(int p, int s) const { return patches_[at(p)]->pieces[at(s)]; }
+  bool reached(int p) const { return result_.patches[at(p)].is(); }
 
   void push(Entry e) {
     if (!(e.key <= rules_.limit)) return;
@@ -97,7 +97,7 @@ class Search {
   void leave(int p) {
     if (upper_.nodes.empty() || open_[0] == 0) return;
     Entry e;
-    e.key = result_.patches[at(p)].demand;
+    e.key = result_.patches[at(p)].required_leap;
     e.pa = p;
     e.a = 0;
     e.b = 0;
@@ -111,16 +111,16 @@ class Search {
         if (open_[at(e.b)] > 0) split_upper(e);
         break;
       case Kind::nodes:
-        if (!gained(e.pb)) split_nodes(e);
+        if (!reached(e.pb)) split_nodes(e);
         break;
-      case Kind::spots:
-        if (!gained(e.pb)) try_least(e);
+      case Kind::pieces:
+        if (!reached(e.pb)) try_least(e);
         break;
       case Kind::rung:
-        if (!gained(e.pb)) try_rung(e);
+        if (!reached(e.pb)) try_rung(e);
         break;
       case Kind::found:
-        if (!gained(e.pb)) gain(e, found_[at(e.a)]);
+        if (!reached(e.pb)) gain(e, found_[at(e.a)]);
         break;
     }
   }
@@ -173,38 +173,38 @@ class Search {
   }
 
   void pair_spots(const Entry& e, const TreeNode& a, const TreeNode& b) {
-    const double from = result_.patches[at(e.pa)].demand;
+    const double from = result_.patches[at(e.pa)].required_leap;
     for (int i = a.first; i < a.first + a.count; ++i) {
       for (int j = b.first; j < b.first + b.count; ++j) {
         Entry part = e;
-        part.kind = Kind::spots;
+        part.kind = Kind::pieces;
         part.a = i;
         part.b = j;
-        const Spot& p = spot(e.pa, i);
-        const Spot& q = spot(e.pb, j);
+        const SurfacePiece& p = piece(e.pa, i);
+        const SurfacePiece& q = piece(e.pb, j);
         part.key = std::max(from, link_bound(rules_, p.cell, !p.cling, q.cell, q.hook));
         push(part);
       }
     }
   }
 
-  bool flight_free(const Arc& arc, const Spot& to, double* share) {
+  bool flight_free(const Arc& arc, const SurfacePiece& to, double* share) {
     if (!rules_.blocked) return true;
     ++result_.flights;
     result_.touched.add(arc.from);
     result_.touched.add(arc.to);
     // A parabola with ends at 0 and z and bulge w stays under max(0, z) + w/4.
-    const double high = std::max(arc.from.z, arc.to.z) + 0.25 * std::max(0.0, arc.bulge);
+    const double high = std::max(arc.from.z, arc.to.z) + 0.25 * std::max(0.0, arc.apex);
     result_.touched.add(Vec3{arc.to.x, arc.to.y, high});
     return arc_free(scene_, arc, rules_.chord_error, ends_of(rules_, to), share);
   }
 
   void try_least(const Entry& e) {
-    const Spot& p = spot(e.pa, e.a);
-    const Spot& q = spot(e.pb, e.b);
+    const SurfacePiece& p = piece(e.pa, e.a);
+    const SurfacePiece& q = piece(e.pb, e.b);
     const Arc arc = least_arc(rules_, p, q);
-    if (in_contact(rules_, p, q)) {
-      gain(e, link_of(e, LinkKind::contact, arc, 0.0));
+    if (within_step_over(rules_, p, q)) {
+      gain(e, link_of(e, LinkKind::step_over_gap, arc, 0.0));
       return;
     }
     double share = 0.5;
@@ -218,8 +218,8 @@ class Search {
   }
 
   void try_rung(const Entry& e) {
-    const Spot& p = spot(e.pa, e.a);
-    const Spot& q = spot(e.pb, e.b);
+    const SurfacePiece& p = piece(e.pa, e.a);
+    const SurfacePiece& q = piece(e.pb, e.b);
     const Arc least = least_arc(rules_, p, q);
     double share = 0.5;
     if (!flight_free(rung(rules_, least, e.side, e.k), q, &share)) {
@@ -245,8 +245,8 @@ class Search {
 
   // Puts rung k in the queue, given that the one before was blocked at `share`.
   void climb(const Entry& e, const Arc& least, Side side, int k, double share) {
-    const Spot& p = spot(e.pa, e.a);
-    const Spot& q = spot(e.pb, e.b);
+    const SurfacePiece& p = piece(e.pa, e.a);
+    const SurfacePiece& q = piece(e.pb, e.b);
     const double cost = cost_of_takeoff(rules_.ability, !p.cling);
     if (!(effort_of(rules_, rung(rules_, least, side, k)) * cost <= rules_.limit)) return;
     Entry next = e;
@@ -268,17 +268,18 @@ class Search {
   }
 
   Link link_of(const Entry& e, LinkKind kind, const Arc& arc, double below) const {
-    const Spot& p = spot(e.pa, e.a);
-    const Spot& q = spot(e.pb, e.b);
+    const SurfacePiece& p = piece(e.pa, e.a);
+    const SurfacePiece& q = piece(e.pb, e.b);
     Link link;
     link.kind = kind;
     link.from_patch = e.pa;
     link.from = p.at;
     link.to = q.at;
     link.aim = arc.to;
-    link.bulge = arc.bulge;
+    link.apex = arc.apex;
     link.effort_below = below;
-    const bool touching = kind == LinkKind::contact && (p.cling || box_gap2(p.cell, q.cell) <= 0.0);
+    const bool touching =
+        kind == LinkKind::step_over_gap && (p.cling || box_gap2(p.cell, q.cell) <= 0.0);
     if (!touching) link.effort = effort_of(rules_, arc) * cost_of_takeoff(rules_.ability, !p.cling);
     return link;
   }
@@ -287,8 +288,8 @@ class Search {
     const Gained& from = result_.patches[at(e.pa)];
     Gained& g = result_.patches[at(e.pb)];
     g.by = link;
-    g.demand = std::max(e.key, from.demand);
-    g.demand_above = std::max({from.demand_above, link.effort, g.demand});
+    g.required_leap = std::max(e.key, from.required_leap);
+    g.required_leap_above = std::max({from.required_leap_above, link.effort, g.required_leap});
     for (int n = upper_.leaf_of[at(e.pb)]; n >= 0; n = upper_.nodes[at(n)].parent) --open_[at(n)];
     const bool exit = is_exit(*patches_[at(e.pb)]);
     done_ = open_[0] == 0 || (quest_.stop_at_first_exit && exit);

@@ -32,7 +32,7 @@
 
 namespace hummock::leap {
 
-enum class LinkKind { start, contact, flight, assumed };
+enum class LinkKind { start, step_over_gap, flight, assumed };
 
 struct Link {
   LinkKind kind = LinkKind::start;
@@ -40,20 +40,20 @@ struct Link {
   geom::Vec3 from, to;        // m; `to` is the edge itself where one is hooked
   double effort = 0.0;        // m, of the flight found, with the cost of its take-off
   double effort_below = 0.0;  // m, no flight between the cells needs less
-  double bulge = 0.0;         // of the flight (arcs.h)
+  double apex = 0.0;          // of the flight (arcs.h)
   geom::Vec3 aim;             // where the flight ends: below `to` by the grip at an edge
 };
 
 struct Gained {
-  double demand = 1e300;  // m; kNotGained when it was not within the limit
-  double demand_above = 1e300;
+  double required_leap = 1e300;  // m; kNotGained when it was not within the limit
+  double required_leap_above = 1e300;
   Link by;
-  bool is() const { return demand < 1e299; }
+  bool is() const { return required_leap < 1e299; }
 };
 
 struct Start {
   int patch = -1;
-  double demand = 0.0;
+  double required_leap = 0.0;
 };
 
 struct Quest {

@@ -17,14 +17,14 @@ Step leap_step(const Link& link, const std::string& from, const std::string& to)
   step.effort_m = link.effort;
   step.from_thing = from;
   step.to_thing = to;
-  if (link.kind == LinkKind::contact) {
+  if (link.kind == LinkKind::step_over_gap) {
     step.kind = StepKind::climb;
     step.effort_m = 0.0;
     step.arc = {link.from, link.to};
     return step;
   }
   step.kind = StepKind::leap;
-  step.arc = chain({link.from, link.aim, link.bulge}, kDrawn);
+  step.arc = chain({link.from, link.aim, link.apex}, kDrawn);
   if (!(link.aim == link.to)) step.arc.push_back(link.to);  // pulled up by the forelimbs
   return step;
 }
@@ -42,8 +42,8 @@ Step within(const Model& model, const Patch& patch, Vec3 from, Vec3 to) {
   Step step;
   step.from = from;
   step.to = to;
-  const bool climbs =
-      std::any_of(patch.spots.begin(), patch.spots.end(), [](const Spot& s) { return s.cling; });
+  const bool climbs = std::any_of(patch.pieces.begin(), patch.pieces.end(),
+                                  [](const SurfacePiece& s) { return s.cling; });
   step.kind = climbs ? StepKind::climb : StepKind::walk;
   step.from_thing = step.to_thing = patch.name;
   step.arc = patch.kind == PatchKind::ground ? laid_on_ground(model, from, to)
@@ -54,9 +54,9 @@ Step within(const Model& model, const Patch& patch, Vec3 from, Vec3 to) {
 }  // namespace
 
 std::vector<Step> route_to(const Model& model, const std::vector<PatchPtr>& patches,
-                           const SearchResult& gained, int patch) {
+                           const SearchResult& reached, int patch) {
   std::vector<int> chain_of;
-  for (int p = patch; p >= 0; p = gained.patches[static_cast<std::size_t>(p)].by.from_patch) {
+  for (int p = patch; p >= 0; p = reached.patches[static_cast<std::size_t>(p)].by.from_patch) {
     chain_of.push_back(p);
   }
   std::reverse(chain_of.begin(), chain_of.end());
@@ -64,7 +64,7 @@ std::vector<Step> route_to(const Model& model, const std::vector<PatchPtr>& patc
   for (std::size_t k = 1; k < chain_of.size(); ++k) {
     const Patch& from = *patches[static_cast<std::size_t>(chain_of[k - 1])];
     const Patch& to = *patches[static_cast<std::size_t>(chain_of[k])];
-    const Link& link = gained.patches[static_cast<std::size_t>(chain_of[k])].by;
+    const Link& link = reached.patches[static_cast<std::size_t>(chain_of[k])].by;
     if (!route.empty() && distance(route.back().to, link.from) > 0.01) {
       route.push_back(within(model, from, route.back().to, link.from));
     } else if (route.empty() && model.site.leap_start) {
@@ -77,7 +77,7 @@ std::vector<Step> route_to(const Model& model, const std::vector<PatchPtr>& patc
   return route;
 }
 
-const char* way_word(ExitKind kind) {
+const char* way_in_words(ExitKind kind) {
   switch (kind) {
     case ExitKind::barrier_top:
       return "over the barrier's top";

@@ -11,9 +11,9 @@ namespace hummock::leap {
 // From the living ground to `patch`: leaps, and between them the walk or climb within each place
 // (drawn straight; on the ground laid on it).
 std::vector<Step> route_to(const Model& model, const std::vector<PatchPtr>& patches,
-                           const SearchResult& gained, int patch);
+                           const SearchResult& reached, int patch);
 
 // "over the barrier's top", …
-const char* way_word(ExitKind kind);
+const char* way_in_words(ExitKind kind);
 
 }  // namespace hummock::leap

@@ -78,7 +78,7 @@ std::vector<Cell> brief_row(const BriefRow& row) {
   if (row.margin && *row.margin > 0.0) margin.text = "+" + margin.text;
   Cell what{key.words + (row.where.empty() ? "" : " (" + row.where + ")"), std::nullopt,
             Mark::none};
-  return {Cell{word(mark_of(row.met)), std::nullopt, mark_of(row.met)},
+  return {Cell{to_string(mark_of(row.met)), std::nullopt, mark_of(row.met)},
           what,
           value,
           Cell{required_words(row, key.unit), std::nullopt, Mark::none},

@@ -24,12 +24,12 @@ Text escape_words(const Model& model, const leap::Result& r) {
   const Sourced<double>& leap = model.site.species.leap_height;
   const std::string figure = figure_words(leap);
   std::string words;
-  if (r.escape_demand_m) {
+  if (r.escape_leap_m) {
     words = fmt::format(
         "The easiest way out found goes {} ({}) and needs a leap of {} m. The animal's figure is "
         "{}: "
         "margin {}. The answer is never above the true demand and understates it by at most {} m.",
-        r.how, named(r.over), number(*r.escape_demand_m), figure, number(r.margin),
+        r.how, named(r.over), number(*r.escape_leap_m), figure, number(r.margin),
         number(r.resolution_bound_m));
   } else {
     words = fmt::format(
@@ -48,7 +48,7 @@ Mark mark_of(leap::Verdict verdict) {
     case leap::Verdict::tight:
       return Mark::short_of;
     case leap::Verdict::clear:
-    case leap::Verdict::cannot_be_gained:
+    case leap::Verdict::cannot_be_reached:
       return Mark::met;
   }
   return Mark::none;
@@ -57,9 +57,9 @@ Mark mark_of(leap::Verdict verdict) {
 // "clears by 0.41 m for the figure 1.15 m (bar), a trial": what is known, under which figure.
 std::string clearance_words(const Model& model, const leap::ObjectRow& row) {
   const std::string figure = figure_words(model.site.species.leap_height);
-  if (row.verdict == leap::Verdict::cannot_be_gained) {
+  if (row.verdict == leap::Verdict::cannot_be_reached) {
     return fmt::format("cannot be gained: {} m up needs {} m; for the figure {}", number(row.top_m),
-                       number(row.demand_m), figure);
+                       number(row.required_leap_m), figure);
   }
   if (std::isfinite(row.boundary_clearance_m) && row.boundary_clearance_m >= 0.0 &&
       row.verdict != leap::Verdict::a_way_out) {
@@ -92,10 +92,10 @@ Table objects_table(const Model& model, const leap::Result& r) {
                    {"To gain it", 0.9, true}, {"To the fence", 1.0, true},  {"Margin", 0.8, true},
                    {"In words", 3.4, false},  {"What would do", 2.0, false}};
   for (const leap::ObjectRow& row : r.objects) {
-    table.rows.push_back({text(leap::word(row.verdict), mark_of(row.verdict)), text(row.name),
-                          cell(row.top_m), cell(row.demand_m), cell(row.effort_to_boundary_m),
-                          cell(row.boundary_margin), text(clearance_words(model, row)),
-                          text(remedy(row))});
+    table.rows.push_back({text(leap::to_string(row.verdict), mark_of(row.verdict)), text(row.name),
+                          cell(row.top_m), cell(row.required_leap_m),
+                          cell(row.effort_to_boundary_m), cell(row.boundary_margin),
+                          text(clearance_words(model, row)), text(remedy(row))});
   }
   table.note =
       "Metres. Top: above the ground under it. To gain it: least leap height that comes to its "
@@ -117,7 +117,7 @@ Table ways_table(const leap::Result& r) {
   for (const leap::WayRow& row : r.ways) {
     table.rows.push_back(
         {row.within_leap ? text("within its leap", Mark::way_out) : text("beyond it", Mark::met),
-         text(row.over), text(row.how), text(named(row.from)), cell(row.demand_m)});
+         text(row.over), text(row.how), text(named(row.from)), cell(row.required_leap_m)});
   }
   table.note =
       "Metres of leap height. Stretches that are not listed are beyond the search's limit.";
@@ -136,9 +136,9 @@ Table route_table(const Model& model, const leap::Result& r) {
     const auto end = [&](const std::string& thing, Vec3 p) {
       return text(named(thing) + " " + place(model, p));
     };
-    table.rows.push_back({Cell{fmt::format("{}", ++n), n * 1.0, {}}, text(leap::word(step.kind)),
-                          end(step.from_thing, step.from), end(step.to_thing, step.to),
-                          cell(step.to.z - step.from.z),
+    table.rows.push_back({Cell{fmt::format("{}", ++n), n * 1.0, {}},
+                          text(leap::to_string(step.kind)), end(step.from_thing, step.from),
+                          end(step.to_thing, step.to), cell(step.to.z - step.from.z),
                           cell(geom::distance(geom::xy(step.from), geom::xy(step.to))),
                           cell(step.effort_m)});
   }
@@ -179,7 +179,8 @@ void add_leap(Chapter& chapter, const Sources& sources) {
   if (!r.sweep.empty()) chapter.blocks.push_back(sweep_table(r));
   if (!r.notes.empty()) chapter.blocks.push_back(Bullets{r.notes});
   chapter.blocks.push_back(Picture{cap_plan(sources.model, sources.options)});
-  chapter.blocks.push_back(Picture{demand_plan(sources.model, sources.options, sources.progress)});
+  chapter.blocks.push_back(
+      Picture{required_leap_plan(sources.model, sources.options, sources.progress)});
 }
 
 Table openings_table(const Model& model, const openings::Result& r) {
@@ -190,12 +191,12 @@ Table openings_table(const Model& model, const openings::Result& r) {
                    {"Place", 1.4, false},    {"Passes a ball", 1.1, true}, {"Long", 0.8, true},
                    {"Note", 2.4, false}};
   for (const openings::Opening& o : r.list) {
-    const bool pinch = o.what == "pinch";
-    table.rows.push_back(
-        {o.passes ? text(pinch ? "may wedge" : "lets it out", pinch ? Mark::look : Mark::way_out)
-                  : text("holds", Mark::met),
-         text(o.what), text(o.thing), text(place(model, o.at)), cell(o.ball_m), cell(o.length_m),
-         text(o.note)});
+    const bool entrapment_gap = o.what == "pinch";
+    table.rows.push_back({o.passes ? text(entrapment_gap ? "may wedge" : "lets it out",
+                                          entrapment_gap ? Mark::look : Mark::way_out)
+                                   : text("holds", Mark::met),
+                          text(o.what), text(o.thing), text(place(model, o.at)), cell(o.ball_m),
+                          cell(o.length_m), text(o.note)});
   }
   table.note = fmt::format(
       "Metres: diameter of the largest ball that passes (exact for the meshes as drawn). The head "
@@ -285,7 +286,7 @@ void add_burrows(Chapter& chapter, const Sources& sources) {
   table.columns = {{"Place", 1.3, false}, {"Score", 0.7, true}, {"Shade 11–15 h", 0.9, true},
                    {"Soil", 0.8, true},   {"Slope", 0.7, true}, {"To the fence", 0.9, true},
                    {"Why", 3.4, false}};
-  for (const burrows::Spot& s : r.best) {
+  for (const burrows::BurrowSite& s : r.best) {
     std::string why;
     for (const std::string& reason : s.reasons) why += (why.empty() ? "" : "; ") + reason;
     table.rows.push_back({text(place(sources.model, s.at)), cell(s.score), cell(s.shade_11_15),

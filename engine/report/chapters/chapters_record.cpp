@@ -20,13 +20,13 @@ Cell text(const std::string& words) {
   return {words, std::nullopt, Mark::none};
 }
 
-Mark mark_of_weight(Weight weight) {
+Mark mark_of_weight(Severity weight) {
   switch (weight) {
-    case Weight::way_out:
+    case Severity::way_out:
       return Mark::way_out;
-    case Weight::short_of:
+    case Severity::short_of:
       return Mark::short_of;
-    case Weight::look:
+    case Severity::look:
       return Mark::look;
   }
   return Mark::none;
@@ -179,7 +179,7 @@ Table quantities_table(const std::vector<quantities::Row>& rows) {
   return table;
 }
 
-const char* word(ObjectKind kind) {
+const char* to_string(ObjectKind kind) {
   switch (kind) {
     case ObjectKind::boulder:
       return "boulder";
@@ -232,7 +232,7 @@ Table objects_table(const Model& model) {
             ? fmt::format("trunk {:.2f} × {:.2f}", o.trunk_diameter, o.trunk_height)
             : (o.kind == ObjectKind::mesh ? fmt::format("scale {:g}", o.scale)
                                           : size_words(o.size));
-    add_row(table, model, o.name, word(o.kind), o.at, size, o.turn);
+    add_row(table, model, o.name, to_string(o.kind), o.at, size, o.turn);
   }
   for (const Den& d : site.dens) {
     add_row(table, model, d.name, "den", d.at, size_words(d.size), d.turn);

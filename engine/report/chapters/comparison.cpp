@@ -56,10 +56,10 @@ std::vector<Pair> paired(const std::vector<BriefRow>& a, const std::vector<Brief
 }
 
 std::string standing_words(const Pair& pair) {
-  if (pair.a == nullptr) return fmt::format("asked only of B: {}", word(pair.b->met));
-  if (pair.b == nullptr) return fmt::format("asked only of A: {}", word(pair.a->met));
-  if (pair.a->met == pair.b->met) return std::string("still ") + word(pair.b->met);
-  return fmt::format("{}, was {}", word(pair.b->met), word(pair.a->met));
+  if (pair.a == nullptr) return fmt::format("asked only of B: {}", to_string(pair.b->met));
+  if (pair.b == nullptr) return fmt::format("asked only of A: {}", to_string(pair.a->met));
+  if (pair.a->met == pair.b->met) return std::string("still ") + to_string(pair.b->met);
+  return fmt::format("{}, was {}", to_string(pair.b->met), to_string(pair.a->met));
 }
 
 bool standing_changed(const Pair& pair) {

@@ -76,8 +76,9 @@ Figure cap_plan(const Model& model, const CheckOptions& options) {
                   cell_words(raster)));
 }
 
-Figure demand_plan(const Model& model, const CheckOptions& options, const Progress& progress) {
-  const Raster raster = leap::ground_demand(model, options.leap, progress);
+Figure required_leap_plan(const Model& model, const CheckOptions& options,
+                          const Progress& progress) {
+  const Raster raster = leap::ground_required_leap(model, options.leap, progress);
   return layer(
       model, raster, "leap-demand", "leap demand of the ground", "m",
       {.low = 0.0,

@@ -14,7 +14,8 @@ namespace hummock::report {
 
 draw::Figure slope_plan(const Model& model);
 draw::Figure cap_plan(const Model& model, const CheckOptions& options);
-draw::Figure demand_plan(const Model& model, const CheckOptions& options, const Progress& progress);
+draw::Figure required_leap_plan(const Model& model, const CheckOptions& options,
+                                const Progress& progress);
 draw::Figure sun_hours_plan(const Model& model, const shade::Day& day, const CheckOptions& options);
 // The design day at six hours of the clock, spread between sunrise and sunset. Nothing without sun.
 std::optional<draw::Figure> six_hours_plan(const Model& model, const shade::Day& day);

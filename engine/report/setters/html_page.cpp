@@ -102,7 +102,7 @@ std::string picture(const draw::Figure& figure, const char* css) {
 
 std::string card(const Card& c) {
   std::string out = fmt::format("<li class=\"card {}\"><span class=\"label\">{}</span>",
-                                css_class(c.mark), badge(c.mark, word(c.mark)));
+                                css_class(c.mark), badge(c.mark, to_string(c.mark)));
   out += fmt::format("<p>{}</p>", escaped(c.text));
   if (!c.to_do.empty()) {
     out += fmt::format("<p class=\"todo\">What to do: {}</p>", escaped(c.to_do));
@@ -231,7 +231,7 @@ std::string front(const Front& f) {
   if (!f.tally.empty()) {
     out += "<p class=\"tally\">";
     for (const auto& [mark, n] : f.tally)
-      out += badge(mark, fmt::format("{} {}", n, word(mark))) + " ";
+      out += badge(mark, fmt::format("{} {}", n, to_string(mark))) + " ";
     out += "</p>\n";
   }
   if (f.picture) out += picture(*f.picture, "wide");

@@ -93,9 +93,8 @@ void set_card(Sheets& sheets, const Card& card) {
   sheets.need(card_height(sheets.measure(), card));
   rule(sheets, 0.12);
   sheets.skip(1.1);
-  sheets.put([at = Vec2{kLeft, sheets.y()}, text = marked(card.mark, word(card.mark))](Canvas& c) {
-    c.paragraph(at, 27.0, text, {.size = 2.8, .bold = true});
-  });
+  sheets.put([at = Vec2{kLeft, sheets.y()}, text = marked(card.mark, to_string(card.mark))](
+                 Canvas& c) { c.paragraph(at, 27.0, text, {.size = 2.8, .bold = true}); });
   const double x = kLeft + 30.0;
   const double width = kWidth - 30.0;
   sheets.words(card.text, kBody, x, width);
@@ -258,7 +257,7 @@ void set_verdict(Sheets& sheets, const Front& front) {
   sheets.skip(h + 1.5);
   std::string tally;
   for (const auto& [mark, n] : front.tally) {
-    tally += (tally.empty() ? "" : "    ") + marked(mark, fmt::format("{} {}", n, word(mark)));
+    tally += (tally.empty() ? "" : "    ") + marked(mark, fmt::format("{} {}", n, to_string(mark)));
   }
   if (!tally.empty()) sheets.words(tally, kBody);
   sheets.skip(2.0);

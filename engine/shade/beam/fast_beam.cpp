@@ -6,7 +6,7 @@
 #include <cmath>
 #include <optional>
 
-#include "engine/shade/beam/reach.h"
+#include "engine/shade/beam/may_shade.h"
 #include "engine/shade/beam/scan_triangle.h"
 
 namespace hummock::shade {

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/shade/beam/buried.h"
+#include "engine/shade/beam/covered_ground.h"
 
 namespace hummock::shade {
 namespace {
@@ -62,7 +62,8 @@ Cover cover(const geom::Polygon& outline, Vec2 lo, double side) {
   return contains(outline, middle) ? Cover::all : Cover::none;
 }
 
-Tile make_tile(const Model& model, const Buried& buried, const geom::Grid& grid, int i0, int j0) {
+Tile make_tile(const Model& model, const CoveredGround& buried, const geom::Grid& grid, int i0,
+               int j0) {
   const geom::Heightfield& ground = model.ground;
   Tile tile;
   tile.i0 = i0;
@@ -107,7 +108,7 @@ Vec2 gradient_at(const geom::Heightfield& ground, Vec2 p) {
 }
 
 std::vector<Tile> ground_tiles(const Model& model, const geom::Grid& grid) {
-  const Buried buried(model);
+  const CoveredGround buried(model);
   const int across = (grid.nx + kTile - 1) / kTile;
   const int up = (grid.ny + kTile - 1) / kTile;
   const geom::Box2 box = geom::bounds(model.outline);

@@ -73,10 +73,10 @@ RayBeam::RayBeam(const Model& model, const std::vector<Caster>& casters,
     : casters_(&casters), model_(&model), is_heavy_(heavy) {
   for (std::size_t k = 0; k < casters.size(); ++k) {
     if (casters[k].kind == CasterKind::opaque) continue;
-    sheer_.add_mesh(*casters[k].mesh, static_cast<std::int32_t>(k));
-    sheer_any_ = true;
+    translucent_.add_mesh(*casters[k].mesh, static_cast<std::int32_t>(k));
+    translucent_any_ = true;
   }
-  sheer_.commit();
+  translucent_.commit();
 }
 
 void RayBeam::build(geom::RayScene& scene, bool only_heavy) const {
@@ -99,8 +99,8 @@ const geom::RayScene& RayBeam::heavy() const {
   return heavy_.scene;
 }
 
-double RayBeam::through_sheer(Vec3 from, const SunRay& sun, const sun::Date& date) const {
-  const std::vector<geom::Hit> hits = sheer_.all_hits({from, sun.towards});
+double RayBeam::through_translucent(Vec3 from, const SunRay& sun, const sun::Date& date) const {
+  const std::vector<geom::Hit> hits = translucent_.all_hits({from, sun.towards});
   double share = 1.0;
   std::vector<const geom::Hit*> same;
   std::vector<bool> done(hits.size(), false);
@@ -129,7 +129,7 @@ double RayBeam::through_sheer(Vec3 from, const SunRay& sun, const sun::Date& dat
 
 double RayBeam::at(Vec3 from, const SunRay& sun, const sun::Date& date) const {
   if (!sun.up || opaque().occluded({from, sun.towards})) return 0.0;
-  return sheer_any_ ? through_sheer(from, sun, date) : 1.0;
+  return translucent_any_ ? through_translucent(from, sun, date) : 1.0;
 }
 
 void RayBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
@@ -140,11 +140,11 @@ void RayBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
     if (tile.inside[k] != 0 && faces(tile, k, sun)) beam[k] = 1.0F;
   }
   darken(opaque(), tile, sun, lit_nodes(beam), beam);
-  if (!sheer_any_) return;
+  if (!translucent_any_) return;
   for (std::size_t k = 0; k < kTileNodes; ++k) {
     if (beam[k] <= 0.0F) continue;
     const Vec3 from = tile.ref + Vec3{tile.x[k], tile.y[k], tile.z[k]};
-    beam[k] = static_cast<float>(through_sheer(from, sun, date));
+    beam[k] = static_cast<float>(through_translucent(from, sun, date));
   }
 }
 

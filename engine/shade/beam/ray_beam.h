@@ -29,7 +29,7 @@ class RayBeam {
                std::array<float, kTileNodes>& beam) const;
 
  private:
-  double through_sheer(Vec3 from, const SunRay& sun, const sun::Date& date) const;
+  double through_translucent(Vec3 from, const SunRay& sun, const sun::Date& date) const;
 
   const std::vector<Caster>* casters_;
   // A scene is built when first asked: many a day needs only one of the two.
@@ -43,9 +43,9 @@ class RayBeam {
 
   const Model* model_;
   std::vector<bool> is_heavy_;
-  bool sheer_any_ = false;
+  bool translucent_any_ = false;
   mutable Lazy opaque_, heavy_;
-  geom::RayScene sheer_;  // sheets and volumes; id = index of the caster
+  geom::RayScene translucent_;  // sheets and volumes; id = index of the caster
 };
 
 // Does the ground at the node face the sun? The same sum in both paths.

@@ -149,7 +149,7 @@ class DayAnalysis {
       day.hours.push_back(s.hours);
       day.time_labels.push_back(sun::clock_short(place_, s.sun.when));
     }
-    for (geom::Raster* r : {&day.sun_hours, &day.longest_shade_h, &day.noon_shade_share,
+    for (geom::Raster* r : {&day.sun_hours, &day.longest_shade_h, &day.midday_shade_share,
                             &day.irradiation_kwh_m2, &day.direct_kwh_m2, &day.sky_view}) {
       *r = geom::Raster(grid_);
     }
@@ -180,7 +180,7 @@ class DayAnalysis {
       const std::size_t n = tile.node(grid_, k);
       day.sun_hours.values[n] = static_cast<float>(sums.hours[k]);
       day.longest_shade_h.values[n] = static_cast<float>(sums.longest[k]);
-      day.noon_shade_share.values[n] =
+      day.midday_shade_share.values[n] =
           plan.hot_hours > 0 ? static_cast<float>(sums.hot_shade[k] / plan.hot_hours) : 1.0F;
       day.direct_kwh_m2.values[n] = static_cast<float>(sums.direct[k]);
       day.irradiation_kwh_m2.values[n] =
@@ -218,7 +218,7 @@ class DayAnalysis {
 
   double open_area(double nodes) const;
   void sum_up(const Plan& plan, const std::vector<std::vector<int>>& shaded, Day& day) const;
-  Spot extreme(const geom::Raster& by, double sign, double tie, const Day& day) const;
+  Extreme extreme(const geom::Raster& by, double sign, double tie, const Day& day) const;
 
   const Model& model_;
   Settings settings_;
@@ -232,12 +232,13 @@ class DayAnalysis {
 
 // The node with the greatest sign·value; of those within `tie` of it the one farthest from the
 // fence, which says more than the first corner of an open yard.
-Spot DayAnalysis::extreme(const geom::Raster& by, double sign, double tie, const Day& day) const {
+Extreme DayAnalysis::extreme(const geom::Raster& by, double sign, double tie,
+                             const Day& day) const {
   double best = -1e300;
   for (const float v : by.values) {
     if (!std::isnan(v)) best = std::max(best, sign * v);
   }
-  Spot spot;
+  Extreme spot;
   double farthest = -1.0;
   for (int j = 0; j < grid_.ny; ++j) {
     for (int i = 0; i < grid_.nx; ++i) {

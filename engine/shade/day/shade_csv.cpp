@@ -51,9 +51,9 @@ std::string times_csv(const Day& day, const Model& model) {
 std::string cells_csv(const Day& day, const Model& model) {
   std::string out =
       "x_m,y_m,sun_hours,longest_shade_h,hot_shade_share,irradiation_kwh_m2,direct_kwh_m2,sky_view";
-  std::vector<const geom::Raster*> columns{&day.sun_hours,        &day.longest_shade_h,
-                                           &day.noon_shade_share, &day.irradiation_kwh_m2,
-                                           &day.direct_kwh_m2,    &day.sky_view};
+  std::vector<const geom::Raster*> columns{&day.sun_hours,          &day.longest_shade_h,
+                                           &day.midday_shade_share, &day.irradiation_kwh_m2,
+                                           &day.direct_kwh_m2,      &day.sky_view};
   for (std::size_t h = 0; h < day.hour_of_clock.size(); ++h) {
     fmt::format_to(std::back_inserter(out), ",shade_share_{:02}h", day.hour_of_clock[h]);
     columns.push_back(&day.hour_shade_share[h]);

@@ -6,7 +6,7 @@
 #include <map>
 
 #include "engine/shade/beam/fast_beam.h"
-#include "engine/shade/beam/reach.h"
+#include "engine/shade/beam/may_shade.h"
 #include "engine/shade/settings.h"
 #include "engine/shade/shade.h"
 #include "engine/shade/sky/sky_bins.h"

@@ -160,7 +160,7 @@ void show_layer(Session& s) {
     };
     if (s.layer == "demand" && judged->results.leap)
       for (const auto& row : judged->results.leap->objects)
-        if (part_of(row.object) >= 0) paint.parts[part_of(row.object)] = row.demand_m;
+        if (part_of(row.object) >= 0) paint.parts[part_of(row.object)] = row.required_leap_m;
     if (s.layer == "sun_hours" && judged->results.shade)
       for (const auto& row : judged->results.shade->objects)
         for (std::size_t i = 0; i < s.shown.model->site.objects.size(); ++i)

@@ -240,7 +240,7 @@ Colour verdict_colour(leap::Verdict verdict) {
       return tone::tight();
     case leap::Verdict::clear:
       return tone::met();
-    case leap::Verdict::cannot_be_gained:
+    case leap::Verdict::cannot_be_reached:
       break;
   }
   return tone::unknown();
@@ -289,7 +289,7 @@ void update_marks(Session& s) {
       tint = verdict_colour(row->verdict);
       marks.reach(*row);
     }
-    if (leap_is_live(s) && leap_result(s)->escape_demand_m) marks.route(*leap_result(s));
+    if (leap_is_live(s) && leap_result(s)->escape_leap_m) marks.route(*leap_result(s));
     tint.a = row != nullptr && row->verdict != leap::Verdict::clear ? 0.55F : 0.30F;
     for (std::size_t p = 0; p < m->parts.size(); ++p)
       if (m->parts[p].kind == PartKind::object && m->parts[p].source == s.chosen.index)

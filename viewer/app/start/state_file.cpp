@@ -30,7 +30,7 @@ json objects(const Session& s, double x, double y, double k) {
     json one{{"name", o.name}, {"at", {o.at.x + m->origin.x, o.at.y + m->origin.y}}};
     if (seen.ahead) one["pixel"] = {x + seen.pixel.x * k, y + seen.pixel.y * k};
     if (const auto* row = leap_row(s, static_cast<int>(i)))
-      one["verdict"] = leap::word(row->verdict);
+      one["verdict"] = leap::to_string(row->verdict);
     out.push_back(one);
   }
   return out;
@@ -40,7 +40,7 @@ json brief(const Session& s) {
   json out = json::array();
   if (!s.study.judged()) return out;
   for (const BriefRow& r : s.study.judged()->results.brief) {
-    json one{{"what", r.what}, {"met", word(r.met)}};
+    json one{{"what", r.what}, {"met", to_string(r.met)}};
     if (r.value) one["value"] = *r.value;
     out.push_back(one);
   }

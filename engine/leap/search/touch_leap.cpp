@@ -1,4 +1,4 @@
-#include "engine/leap/search/demand_map.h"
+#include "engine/leap/search/touch_leap.h"
 
 #include <algorithm>
 #include <limits>
@@ -8,12 +8,12 @@ namespace hummock::leap {
 using geom::Box3;
 using geom::Vec3;
 
-TouchDemand::TouchDemand(const std::vector<PatchPtr>& patches, const SearchResult& gained,
-                         const LinkRules& rules)
-    : patches_(patches), gained_(gained), rules_(rules) {
+TouchLeap::TouchLeap(const std::vector<PatchPtr>& patches, const SearchResult& reached,
+                     const LinkRules& rules)
+    : patches_(patches), reached_(reached), rules_(rules) {
   std::vector<int> wanted;
   for (std::size_t p = 0; p < patches.size(); ++p) {
-    if (gained.patches[p].is() && patches[p]->kind != PatchKind::exit) {
+    if (reached.patches[p].is() && patches[p]->kind != PatchKind::exit) {
       wanted.push_back(static_cast<int>(p));
     }
   }
@@ -22,7 +22,7 @@ TouchDemand::TouchDemand(const std::vector<PatchPtr>& patches, const SearchResul
   for (std::size_t n = tree_.nodes.size(); n-- > 0;) {
     const PatchTree::Node& node = tree_.nodes[n];
     if (node.patch >= 0) {
-      least_[n] = gained.patches[static_cast<std::size_t>(node.patch)].demand;
+      least_[n] = reached.patches[static_cast<std::size_t>(node.patch)].required_leap;
     } else {
       const auto left = static_cast<std::size_t>(node.left);
       least_[n] = std::min(least_[left], least_[left + 1]);
@@ -30,7 +30,7 @@ TouchDemand::TouchDemand(const std::vector<PatchPtr>& patches, const SearchResul
   }
 }
 
-double TouchDemand::at(Vec3 q) const {
+double TouchLeap::at(Vec3 q) const {
   double best = std::numeric_limits<double>::infinity();
   if (tree_.nodes.empty()) return best;
   Box3 point;
@@ -47,7 +47,7 @@ double TouchDemand::at(Vec3 q) const {
   const auto lower_bound = [&](int patch, int n) {
     const TreeNode& node =
         patches_[static_cast<std::size_t>(patch)]->tree[static_cast<std::size_t>(n)];
-    return std::max(gained_.patches[static_cast<std::size_t>(patch)].demand,
+    return std::max(reached_.patches[static_cast<std::size_t>(patch)].required_leap,
                     link_bound(rules_, node.box, node.stand, point, false));
   };
   std::vector<Item> open{{0, -1, upper_bound(0)}};
@@ -78,9 +78,10 @@ double TouchDemand::at(Vec3 q) const {
       continue;
     }
     for (int k = node.first; k < node.first + node.count; ++k) {
-      const Spot& s = patch.spots[static_cast<std::size_t>(k)];
-      const double v = std::max(gained_.patches[static_cast<std::size_t>(item.patch)].demand,
-                                link_bound(rules_, s.cell, !s.cling, point, false));
+      const SurfacePiece& s = patch.pieces[static_cast<std::size_t>(k)];
+      const double v =
+          std::max(reached_.patches[static_cast<std::size_t>(item.patch)].required_leap,
+                   link_bound(rules_, s.cell, !s.cling, point, false));
       best = std::min(best, v);
     }
   }

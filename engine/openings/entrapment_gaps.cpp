@@ -1,4 +1,4 @@
-#include "engine/openings/pinches.h"
+#include "engine/openings/entrapment_gaps.h"
 
 #include <algorithm>
 #include <cmath>
@@ -121,13 +121,13 @@ Pairs near_pairs(std::vector<Solid>& solids, double within) {
 
 }  // namespace
 
-PinchRange pinch_range(const Species& species) {
+EntrapmentRange entrapment_gap_range(const Species& species) {
   const double width = species.body.value[1];
   return {0.5 * width, width};
 }
 
-void add_pinches(const Model& model, std::vector<Opening>& list) {
-  const PinchRange range = pinch_range(model.site.species);
+void add_entrapment_gaps(const Model& model, std::vector<Opening>& list) {
+  const EntrapmentRange range = entrapment_gap_range(model.site.species);
   if (range.to <= 0.0) return;
   std::vector<Solid> solids = solids_of(model);
   for (const auto& [parts, nearest] : near_pairs(solids, range.to)) {

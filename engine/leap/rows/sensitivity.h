@@ -16,6 +16,6 @@ inline constexpr double kSweepShares[] = {0.75, 0.9, 1.0, 1.1, 1.25, 1.5};
 std::vector<Result::SweepRow> sweep(const Species& species, const Result& result);
 
 // Each stretch of barrier and roof, by rising demand.
-std::vector<WayRow> ways(const Scene& scene);
+std::vector<WayRow> ways(const SearchContext& scene);
 
 }  // namespace hummock::leap

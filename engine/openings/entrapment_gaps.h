@@ -8,11 +8,11 @@
 namespace hummock::openings {
 
 // Half the width of the body to the whole of it.
-struct PinchRange {
+struct EntrapmentRange {
   double from = 0.0, to = 0.0;  // m
 };
-PinchRange pinch_range(const Species& species);
+EntrapmentRange entrapment_gap_range(const Species& species);
 
-void add_pinches(const Model& model, std::vector<Opening>& list);
+void add_entrapment_gaps(const Model& model, std::vector<Opening>& list);
 
 }  // namespace hummock::openings

@@ -8,10 +8,10 @@
 
 namespace hummock::shade {
 
-class Buried {
+class CoveredGround {
  public:
   // The closed solids of objects, dens, houses and posts.
-  explicit Buried(const Model& model);
+  explicit CoveredGround(const Model& model);
   // Does the ground at p lie inside one of them? A body's height of `room` (m) above the ground is
   // asked for too: what lies under the belly of a stone is not open either.
   bool at(Vec2 p, double room = 0.0) const;

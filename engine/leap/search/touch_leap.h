@@ -10,17 +10,17 @@
 
 namespace hummock::leap {
 
-class TouchDemand {
+class TouchLeap {
  public:
   // Keeps references; patches not gained are left out.
-  TouchDemand(const std::vector<PatchPtr>& patches, const SearchResult& gained,
-              const LinkRules& rules);
+  TouchLeap(const std::vector<PatchPtr>& patches, const SearchResult& reached,
+            const LinkRules& rules);
   // Infinite beyond the limit. Thread-safe.
   double at(geom::Vec3 q) const;
 
  private:
   const std::vector<PatchPtr>& patches_;
-  const SearchResult& gained_;
+  const SearchResult& reached_;
   const LinkRules& rules_;
   PatchTree tree_;
   std::vector<double> least_;  // least demand below each node of the tree

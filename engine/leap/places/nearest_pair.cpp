@@ -1,4 +1,4 @@
-#include "engine/leap/places/roof.h"
+#include "engine/leap/places/nearest_pair.h"
 
 #include <algorithm>
 #include <limits>
@@ -80,8 +80,8 @@ class NearestSearch {
                      int number) {
     for (int i = a.first; i < a.first + a.count; ++i) {
       for (int j = b.first; j < b.first + b.count; ++j) {
-        const Spot& p = from.spots[static_cast<std::size_t>(i)];
-        const Spot& q = to.spots[static_cast<std::size_t>(j)];
+        const SurfacePiece& p = from.pieces[static_cast<std::size_t>(i)];
+        const SurfacePiece& q = to.pieces[static_cast<std::size_t>(j)];
         const double v = value(p.cell, !p.cling, q.cell, q.hook);
         if (v < best_.value) best_ = {v, number, p.at, q.at};
       }
@@ -105,10 +105,10 @@ void lay_triangle(Patch& patch, Vec3 a, Vec3 b, Vec3 c, double piece) {
     lay_triangle(patch, m, b, c, piece);
     return;
   }
-  Spot spot;
+  SurfacePiece spot;
   spot.at = (a + b + c) * (1.0 / 3.0);
   for (const Vec3& v : {a, b, c}) spot.cell.add(v);
-  patch.spots.push_back(spot);
+  patch.pieces.push_back(spot);
 }
 
 }  // namespace

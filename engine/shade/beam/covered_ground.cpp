@@ -1,4 +1,4 @@
-#include "engine/shade/beam/buried.h"
+#include "engine/shade/beam/covered_ground.h"
 
 #include <algorithm>
 
@@ -13,7 +13,7 @@ bool is_solid(const Part& p) {
 
 }  // namespace
 
-Buried::Buried(const Model& model) : ground_(&model.ground) {
+CoveredGround::CoveredGround(const Model& model) : ground_(&model.ground) {
   for (std::size_t k = 0; k < model.parts.size(); ++k) {
     if (!is_solid(model.parts[k])) continue;
     solids_.add_mesh(model.parts[k].mesh, static_cast<std::int32_t>(k));
@@ -22,7 +22,7 @@ Buried::Buried(const Model& model) : ground_(&model.ground) {
   solids_.commit();
 }
 
-bool Buried::at(Vec2 p, double room) const {
+bool CoveredGround::at(Vec2 p, double room) const {
   const bool near = std::any_of(boxes_.begin(), boxes_.end(), [&](const geom::Box3& b) {
     return p.x >= b.lo.x && p.x <= b.hi.x && p.y >= b.lo.y && p.y <= b.hi.y;
   });
