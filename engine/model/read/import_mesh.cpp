@@ -39,7 +39,10 @@ std::string in_short(std::string text) {
     if (c == '\n' || c == '\r' || c == '\t') c = ' ';
   }
   constexpr std::size_t kMost = 160;
-  if (text.size() > kMost) text = text.substr(0, kMost) + "…";
+  if (text.size() > kMost) {
+    text.resize(kMost);
+    text += "…";
+  }
   return text.empty() ? "cannot be read as a mesh" : text;
 }
 
