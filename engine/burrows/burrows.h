@@ -31,7 +31,7 @@
 
 namespace hummock::burrows {
 
-inline constexpr double kWetDepth = 0.05;  // m
+inline constexpr double kWetDepth = 0.05;  // m; common practice, no source
 
 struct BurrowSite {
   Vec2 at;

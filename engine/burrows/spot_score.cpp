@@ -11,7 +11,8 @@ namespace {
 constexpr double kGoodSlopeFrom = 5.0 * geom::kDegree;
 constexpr double kGoodSlopeTo = 25.0 * geom::kDegree;
 constexpr double kLevelScore = 0.5;
-constexpr double kLeastReach = 1.0;  // m, of an animal that does not dig
+constexpr double kLeastReach =
+    1.0;  // m, of an animal that does not dig; common practice, no source
 
 std::optional<double> soil_depth(const Model& model, Vec2 p) {
   if (!model.site.ground.soil_depth) return std::nullopt;

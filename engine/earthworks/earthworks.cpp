@@ -12,7 +12,7 @@ Repose repose_of(Soil soil) {
   const std::string table = "OSHA 29 CFR 1926 Subpart P App. B Table B-1, ";
   switch (soil) {
     case Soil::clay:
-      return {std::atan2(1.0, 0.75), table + "type A (clay) 3/4:1"};
+      return {std::atan2(1.0, 1.0), table + "type B (clay that was dug is never type A) 1:1"};
     case Soil::loam:
       return {std::atan2(1.0, 1.0), table + "type B (loam) 1:1"};
     case Soil::sand:

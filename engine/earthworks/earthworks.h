@@ -9,9 +9,11 @@
 // Too steep: triangles inside the boundary (by their centroid) steeper than the soil holds without
 // a wall. Limits: OSHA 29 CFR 1926 Subpart P Appendix B, Table B-1, the steepest allowed side of an
 // excavation under 20 ft: type C (sand, loamy sand) 1½:1, 34°; type B (silt loam, sandy loam) 1:1,
-// 45°; type A (clay, clay loam) ¾:1, 53°. Which soil is which type: Appendix A, from memory. These
-// are short-term limits for dry, undisturbed soil: fresh fill, rain and feet ask for less. Dry sand
-// on dunes stands at 30–34°. Unknown soil is judged as sand. Water, roots and stones are not known.
+// 45°; type A (clay, clay loam) ¾:1, 53°. Soil that was dug or filled is never type A (Appendix A):
+// dug clay is taken as type B. Which soil is which type: Appendix A, from memory. These are
+// short-term limits for dry soil: fresh fill, rain and feet ask for less. Dry sand
+// on dunes stands at 30–34° (from memory). Unknown soil is judged as sand. Water, roots and stones
+// are not known.
 #pragma once
 
 #include <string>

@@ -29,9 +29,9 @@
 
 namespace hummock::entry {
 
-inline constexpr double kClear = 0.02;  // m
-inline constexpr double kStep = 0.10;   // m
-inline constexpr double kFar = 1.5;     // m
+inline constexpr double kClear = 0.02;  // m; common practice, no source
+inline constexpr double kStep = 0.10;   // m; common practice, no source
+inline constexpr double kFar = 1.5;     // m; common practice, no source
 
 struct GateRow {
   std::string name;

@@ -14,7 +14,8 @@ namespace hummock::entry {
 
 namespace {
 
-constexpr double kThrough = 0.15;  // m beyond the gate's line, where the spread starts
+constexpr double kThrough = 0.15;  // m beyond the gate's line, where the spread
+                                   // starts; common practice, no source
 
 // What is near the gate and stops a body, the leaf itself left out.
 geom::RayScene scene_near(const Model& model, const Gateway& gateway, double reach) {

@@ -13,7 +13,7 @@ namespace hummock::ground {
 namespace {
 
 constexpr double kMostNodes = 64e6;
-constexpr double kScourReach = 1.0;  // m from the fence line
+constexpr double kScourReach = 1.0;  // m from the fence line; common practice, no source
 
 void refuse_too_large(const Site& site, const geom::Box2& area) {
   const double cell = site.ground.cell;

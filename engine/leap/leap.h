@@ -57,10 +57,10 @@ struct Step {
 enum class Verdict { clear, tight, a_way_out, cannot_be_reached };
 inline constexpr double kTightMargin = 1.1;  // common practice, no source
 
-// Beyond these the figure is noted as doubtful (invented bounds above any record in the literature:
-// puma 5.5 m up, 13.7 m long, Guinness and Barnes 1960).
-inline constexpr double kAbsurdLeap = 8.0;       // m, height
-inline constexpr double kAbsurdDistance = 20.0;  // m
+// Beyond these the figure is noted as doubtful (bounds of ours, common practice, no source: record
+// lists give the puma 7 m up, an anecdote, and 13.7 m long, from memory).
+inline constexpr double kAbsurdLeap = 8.0;       // m, height; common practice, no source
+inline constexpr double kAbsurdDistance = 20.0;  // m; common practice, no source
 struct ObjectRow {
   std::string name;
   int object = -1;             // index into site.objects; -1 = den, house …

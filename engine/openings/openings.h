@@ -34,7 +34,7 @@
 
 namespace hummock::openings {
 
-inline constexpr double kOpenSky = 1.0;       // m
+inline constexpr double kOpenSky = 1.0;       // m; common practice, no source
 inline constexpr double kLeastListed = 1e-3;  // m: smaller gaps are not listed
 
 struct Opening {

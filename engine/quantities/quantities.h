@@ -18,7 +18,7 @@
 
 namespace hummock::quantities {
 
-inline constexpr double kStoneDensity = 2.65;  // t/m³
+inline constexpr double kStoneDensity = 2.65;  // t/m³, granite; from memory
 
 struct Row {
   std::string item;   // "mesh fence, 2.44 m high"

@@ -34,9 +34,10 @@ namespace hummock::sight {
 
 struct Settings {
   double eye_spacing = 0.5;  // m between guests' eyes along a viewing place, > 0
-  double seen_at = 0.10;     // least share of light that counts as seen, > 0
-  double cell = 0.0;         // m; 0 = the ground's; else rounded to a whole multiple of it
-  bool bare = false;         // trees and plantings as in their bare season
+  double seen_at =
+      0.10;           // least share of light that counts as seen, > 0; common practice, no source
+  double cell = 0.0;  // m; 0 = the ground's; else rounded to a whole multiple of it
+  bool bare = false;  // trees and plantings as in their bare season
 };
 struct HiddenPlace {
   Vec2 centre;  // of its nodes, the one nearest their mean

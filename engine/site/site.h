@@ -40,13 +40,13 @@ struct HorizonPoint {
 };
 
 struct Place {
-  double latitude = 0.0;              // rad, north
-  double longitude = 0.0;             // rad, east
-  double elevation = 0.0;             // m, -500..9000
-  std::string time_zone = "+00:00";   // fixed offset or IANA name
-  double grid_north = 0.0;            // rad from true north to +y, clockwise
-  double pressure = 0.0;              // hPa; 0 = from elevation (ISA)
-  double temperature = 10.0;          // °C, yearly mean, for refraction
+  double latitude = 0.0;             // rad, north
+  double longitude = 0.0;            // rad, east
+  double elevation = 0.0;            // m, -500..9000
+  std::string time_zone = "+00:00";  // fixed offset or IANA name
+  double grid_north = 0.0;           // rad from true north to +y, clockwise
+  double pressure = 0.0;             // hPa; 0 = from elevation (ISA)
+  double temperature = 10.0;         // °C, yearly mean, for refraction; common practice, no source
   std::vector<HorizonPoint> horizon;  // rising azimuth; empty = none
   Where where;
 };
@@ -107,7 +107,7 @@ struct Section {
   double panel = 2.0;  // m between posts, > 0; the last panel of an edge takes the rest evenly
   std::optional<Overhang> overhang;
   double aperture = 0.0;  // m, clear opening of a mesh; needed for mesh, else 0
-  double wire = 0.003;    // m, wire diameter of a mesh
+  double wire = 0.003;    // m, wire diameter of a mesh; common practice, no source
   double buried = 0.0;    // m below ground, >= 0, vertical, from the ground's surface down
   std::optional<Apron> apron;
   std::optional<Footing> footing;
@@ -223,7 +223,8 @@ struct Water {
   Polygon outline;
   std::optional<double> level;  // m above datum: the ground is the bed; or
   std::optional<double> depth;  // m below the lowest rim: the basin is dug by the model
-  double side_slope = 0.5236;   // rad, sides of a dug basin, 1°..89°
+  double side_slope =
+      0.5236;  // rad, sides of a dug basin, 1°..89°; 30° is common practice, no source
   bool drain = false;
   Where where;
 };
@@ -233,8 +234,8 @@ struct Viewing {
   double from = 0.0;        // m along the edge
   double width = 0.0;       // m
   double sill = 0.0;        // m above ground, lower edge of what one sees through
-  double eye_height = 1.5;  // m above the ground where guests stand
-  double stand_off = 0.5;   // m outside the boundary
+  double eye_height = 1.5;  // m above the ground where guests stand; common practice, no source
+  double stand_off = 0.5;   // m outside the boundary; common practice, no source
   Where where;
 };
 struct WallOpening {  // door or vent of a house

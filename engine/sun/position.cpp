@@ -95,7 +95,8 @@ double sidereal_mean(double ut_days, double delta_t_s) {
 
 double pressure_of(const Place& place) {
   if (place.pressure > 0.0) return place.pressure;
-  // Standard atmosphere, ISO 2533: 1013.25 hPa at sea level.
+  // Standard atmosphere (ISO 2533), constants as the pvlib library rounds them: 1013.25 hPa at sea
+  // level.
   return std::pow((44331.514 - place.elevation) / 11880.516, 1.0 / 0.1902632);
 }
 

@@ -34,7 +34,7 @@
 namespace hummock::water {
 
 // Shallower ponds are not listed; they are in the totals and the raster.
-inline constexpr double kLeastPond = 0.005;  // m
+inline constexpr double kLeastPond = 0.005;  // m; common practice, no source
 
 struct BasinRow {
   std::string name;

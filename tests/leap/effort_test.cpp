@@ -41,8 +41,9 @@ TEST(Effort, LaunchesAtTheClassicalAngle) {
   EXPECT_NEAR(least_angle(4, -1.5), 34.7220, 5e-5);
 }
 
-// Serway's cougar: 10.0 m long, 3.0 m high at the top: tan θ = 4·3/10 and 9.985 m/s.
-TEST(Effort, TheTextbookCougarLeavesTheGroundAtItsTextbookAngleAndSpeed) {
+// A level flight 10.0 m long and 3.0 m high at its middle, in closed form: tan θ = 4·3/10 and
+// v² = g (10/2)² (1 + tan²θ) / (2·3) give 9.985 m/s.
+TEST(Effort, ALevelFlightOfKnownHeightLeavesTheGroundAtItsAngleAndSpeed) {
   const double w = 12.0;  // the middle of a level flight is w/4 high
   EXPECT_NEAR(std::atan(w / 10.0) / geom::kDegree, 50.1944, 5e-5);
   EXPECT_NEAR(std::sqrt(2.0 * kGravity * arc_effort(10.0, 0.0, w)), 9.985, 5e-4);

@@ -126,14 +126,15 @@ TEST(ShadeDay, sky_view_of_an_open_slope_is_that_of_a_tilted_plane) {
     const Model m = yard(-2, -2, 2, 2, 0.25, [&](double x, double) { return t * x; });
     Settings settings;
     settings.step_minutes = 120;
-    // Isotropic: (1 + cos slope)/2 (Liu & Jordan 1960).
+    // Isotropic: (1 + cos slope)/2 (Liu & Jordan 1963, from memory).
     EXPECT_NEAR(analyse(m, settings).sky_view_mean, 0.5 * (1 + std::cos(slope * geom::kDegree)),
                 0.01);
   }
 }
 
 // Haurwitz 1945 as tabulated in the tests of a public solar library (pvlib).
-TEST(ClearSky, meets_the_published_table_of_haurwitz) {
+// Regression values of the pvlib library (test_clearsky), which follows the published formula.
+TEST(ClearSky, meets_the_values_of_a_library_for_haurwitz) {
   const double rows[5][2] = {{5, 48.6298687941956},
                              {10, 135.741748091813},
                              {30, 487.894132885425},
@@ -146,7 +147,8 @@ TEST(ClearSky, meets_the_published_table_of_haurwitz) {
 }
 
 // Ineichen 2008 with aerosol 0.1, water 1 cm, 101325 Pa, 1364 W/m² at 80° (pvlib's tests).
-TEST(ClearSky, meets_the_published_figures_of_simplified_solis) {
+// Regression values of the pvlib library (test_clearsky) at its defaults.
+TEST(ClearSky, meets_the_values_of_a_library_for_simplified_solis) {
   const Irradiance sky = solis_sky(80 * geom::kDegree, 0.1, 1.0, 101325.0, 1364.0);
   EXPECT_NEAR(sky.global, 1064.653145, 1e-5);
   EXPECT_NEAR(sky.direct, 959.335463, 1e-5);

@@ -72,7 +72,8 @@ const Published kSpa[] = {
     {"Christchurch at night", -43.5321, 172.6362, 20, 2021, 12, 21, 9.5, 220.937996, -11.620362},
 };
 
-TEST(SunPosition, meets_published_positions_over_the_latitudes) {
+// Values of the pvlib library (spa_python), which follows the published algorithm.
+TEST(SunPosition, meets_the_positions_of_a_library_over_the_latitudes) {
   for (const Published& c : kSpa) {
     const Position p =
         position(place_at(c.latitude, c.longitude, c.elevation_m), utc(c.y, c.m, c.d, c.hours_utc));

@@ -16,8 +16,9 @@
 // what climbs bark (branches bear it), and only by it. Triangles that share an edge are one patch.
 // Fence panels, gates and posts are faces to climb when their surface is climbed. Hanging beneath
 // an overhang or a roof, inverted, is not assumed: overhangs are built because few animals can, and
-// trials bear them out for animals that do climb mesh (Moseby & Read 2006, Biol. Conserv.
-// 127:429-437). `climb_inverted` assumes it, for species that go hand over hand.
+// a trial of a curved, floppy one of 0.6 m held most animals that climb mesh, not all (Moseby &
+// Read 2006, Biol. Conserv. 127:429-437, abstract); a rigid straight one was not what was tried.
+// `climb_inverted` assumes it, for species that go hand over hand.
 //
 // Edges. The rim of a patch of a thing, where it breaks off, and the tops of barriers are edges
 // that can be hooked: `grip` is taken off the rise to them. So are rims of steep ground.
@@ -64,7 +65,8 @@ struct PlaceRules {
 };
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted);
 
-inline constexpr double kSteepestClimb = 6.0 * geom::kDegree;  // past upright
+inline constexpr double kSteepestClimb =
+    6.0 * geom::kDegree;  // past upright; common practice, no source
 
 bool can_climb(const PlaceRules& rules, const Part& part);
 

@@ -28,7 +28,7 @@ struct LinkRules {
   Ability ability;
   double limit = 0.0;            // m, efforts above it are not searched
   double step = 0.05;            // m, between rungs, in height at the middle of the flight
-  double step_over_gap = 0.025;  // m, gaps stepped across
+  double step_over_gap = 0.025;  // m, gaps stepped across; common practice, no source
   double chord_error = 0.0;      // m, of a tested chain (arcs.h)
   bool blocked = true;  // false: flights pass through everything (bounds, and for moved things)
 };

@@ -62,7 +62,7 @@ Polygon roof_outline(const Model& model, const Roof& roof) {
   return own;
 }
 
-constexpr double kPropReach = 0.10;  // m
+constexpr double kPropReach = 0.10;  // m; common practice, no source
 
 // What the roof hangs from.
 struct Supports {

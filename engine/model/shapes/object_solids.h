@@ -25,9 +25,9 @@ namespace hummock {
 
 inline constexpr double kSunk = 0.08;     // of a boulder's height, common practice, no source
 inline constexpr double kPostFoot = 0.5;  // m in the ground, common practice, no source
-inline constexpr double kDeck = 0.05;     // m
-inline constexpr double kLeg = 0.10;      // m
-inline constexpr double kLegFoot = 0.3;   // m in the ground
+inline constexpr double kDeck = 0.05;     // m; common practice, no source
+inline constexpr double kLeg = 0.10;      // m; common practice, no source
+inline constexpr double kLegFoot = 0.3;   // m in the ground; common practice, no source
 inline constexpr int kRoundSides = 16;
 
 // The object's solid in place; not for kind mesh (import_mesh.h reads that; then `set_mesh`).

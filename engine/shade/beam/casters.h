@@ -11,7 +11,7 @@
 namespace hummock::shade {
 
 // Share of leaf area seen along a line through leaves that face all directions alike (spherical
-// distribution: G = 0.5 for every direction; Ross 1981).
+// distribution: G = 0.5 for every direction; Ross 1981, from memory).
 inline constexpr double kLeafProjection = 0.5;
 
 enum class CasterKind { opaque, sheet, volume };

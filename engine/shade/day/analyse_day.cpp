@@ -15,7 +15,7 @@
 namespace hummock::shade {
 namespace {
 
-constexpr double kHotFrom = 11.0, kHotTo = 15.0;  // solar clock
+constexpr double kHotFrom = 11.0, kHotTo = 15.0;  // solar clock; common practice, no source
 
 // One day laid out: when, whence the sun shines, how strong.
 struct Plan {

@@ -6,7 +6,8 @@
 namespace hummock::viewer {
 namespace {
 
-constexpr double kGuestEye = 1.5;  // m, where the site names no viewing place
+constexpr double kGuestEye =
+    1.5;  // m, where the site names no viewing place; common practice, no source
 
 geom::Box3 yard(const Session& s) {
   return s.shown.scene ? s.shown.scene->yard : geom::Box3{};
