@@ -152,15 +152,18 @@ std::uint32_t RayScene::occluded(const RayPacket16& rays) const {
   RTCRay16 r;
   alignas(64) int valid[16];
   for (int k = 0; k < 16; ++k) {
-    valid[k] = ((rays.valid >> k) & 1U) != 0U ? -1 : 0;
-    r.org_x[k] = rays.ox[k];
-    r.org_y[k] = rays.oy[k];
-    r.org_z[k] = rays.oz[k];
-    r.dir_x[k] = rays.dx[k];
-    r.dir_y[k] = rays.dy[k];
-    r.dir_z[k] = rays.dz[k];
-    r.tnear[k] = rays.near[k];
-    r.tfar[k] = rays.far[k];
+    // Where the machine's vectors are narrower than 16, Embree goes by tnear <= tfar and not by
+    // `valid`, and its debug checks abort on a ray that is not a number: idle lanes get an empty ray.
+    const bool used = ((rays.valid >> k) & 1U) != 0U;
+    valid[k] = used ? -1 : 0;
+    r.org_x[k] = used ? rays.ox[k] : 0.0F;
+    r.org_y[k] = used ? rays.oy[k] : 0.0F;
+    r.org_z[k] = used ? rays.oz[k] : 0.0F;
+    r.dir_x[k] = used ? rays.dx[k] : 0.0F;
+    r.dir_y[k] = used ? rays.dy[k] : 0.0F;
+    r.dir_z[k] = used ? rays.dz[k] : 1.0F;
+    r.tnear[k] = used ? rays.near[k] : 1.0F;
+    r.tfar[k] = used ? rays.far[k] : 0.0F;
     r.time[k] = 0.0F;
     r.mask[k] = 0xFFFFFFFFU;
     r.id[k] = 0;
