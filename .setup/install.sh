@@ -1,5 +1,5 @@
 #!/bin/sh
-# Installs the Debian packages of the kinds named ("build", "test"); those already there are kept.
+# Installs the Debian packages of the kinds named ("build", "test", "ci"); those already there are kept.
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
 wanted=""
