@@ -37,27 +37,26 @@ tidy() {
   xargs -r -n 1 -P "$(nproc)" clang-tidy-14 -p build-tidy --quiet
 }
 
-# Builds the targets named with the sanitizers named ("ON": address and undefined behaviour;
-# "thread"), in a folder of their own. Clang: it compiles this three times as fast as GCC.
-build_sanitized() {  # FOLDER SANITIZERS VIEWER TARGET...
-  local folder=$1 sanitizers=$2 viewer=$3
-  shift 3
-  cmake -S . -B "$folder" -G Ninja -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_COMPILER=clang++-14 \
-    -DHUMMOCK_TESTS=ON -DHUMMOCK_PCH=OFF -DHUMMOCK_VIEWER="$viewer" \
-    -DHUMMOCK_SANITIZE="$sanitizers" >build-sanitized.tmp || { cat build-sanitized.tmp; return 1; }
-  cmake --build "$folder" --target "$@"
+# Builds targets with the sanitizers named ("ON": address and undefined behaviour; "thread"), in a
+# folder of their own. What follows the targets after "--" goes to CMake.
+build_sanitized() {  # FOLDER SANITIZERS TARGET... -- [OPTION...]
+  local folder=$1 sanitizers=$2 targets=()
+  shift 2
+  while [ "$1" != -- ]; do targets+=("$1"); shift; done
+  shift
+  cmake -S . -B "$folder" -G Ninja -DCMAKE_BUILD_TYPE=Release -DHUMMOCK_TESTS=ON \
+    -DHUMMOCK_SANITIZE="$sanitizers" "$@" >build-sanitized.tmp || { cat build-sanitized.tmp; return 1; }
+  cmake --build "$folder" --target "${targets[@]}"
 }
 
 # The commit at which the release note before the newest was last touched. So what is "changed since
 # the last release note" is all that the newest note tells of, whether it is written first or last.
 # Nothing (a fresh history, a shallow clone) means that all is new.
 release_base() {
-  local heading
-  heading=$(grep '^## ' CHANGELOG.md | sed -n 2p)
-  if [ -n "$heading" ]; then
-    # The version is what names it: a heading's date may be written later.
-    git log -1 --format=%H -G"^$(echo "$heading" | cut -d ' ' -f 1,2 | sed 's/\./\\./g')( |\$)" \
-      -- CHANGELOG.md
+  local version
+  version=$(awk '/^## / && ++notes == 2 { print $2 }' CHANGELOG.md)
+  if [ -n "$version" ]; then
+    git log -1 --format=%H -G"^## ${version//./\\.}( |\$)" -- CHANGELOG.md
   fi
 }
 
