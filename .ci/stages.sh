@@ -20,7 +20,7 @@ end() {
 
 tell_failure() {
   local status=$?
-  if [ "$status" -ne 0 ]; then
+  if [ "$status" -ne 0 ] && [ -n "$stage" ]; then
     echo "==> FAILED in the stage '$stage', $((SECONDS - stage_began)) s after it began (status $status)" >&2
   fi
 }
