@@ -60,8 +60,7 @@ GroundForm read_form(TableCursor table) {
 }
 
 Soil read_soil(TableCursor& table) {
-  const std::string word =
-      table.choice("soil", {"unknown", "sand", "loam", "clay"}, "unknown");
+  const std::string word = table.choice("soil", {"unknown", "sand", "loam", "clay"}, "unknown");
   if (word == "sand") return Soil::sand;
   if (word == "loam") return Soil::loam;
   return word == "clay" ? Soil::clay : Soil::unknown;

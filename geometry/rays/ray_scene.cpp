@@ -153,7 +153,8 @@ std::uint32_t RayScene::occluded(const RayPacket16& rays) const {
   alignas(64) int valid[16];
   for (int k = 0; k < 16; ++k) {
     // Where the machine's vectors are narrower than 16, Embree goes by tnear <= tfar and not by
-    // `valid`, and its debug checks abort on a ray that is not a number: idle lanes get an empty ray.
+    // `valid`, and its debug checks abort on a ray that is not a number: idle lanes get an empty
+    // ray.
     const bool used = ((rays.valid >> k) & 1U) != 0U;
     valid[k] = used ? -1 : 0;
     r.org_x[k] = used ? rays.ox[k] : 0.0F;

@@ -19,8 +19,8 @@ TEST(CommandLine, TheHelpNamesEveryCommandAndTheCaution) {
   const ScratchFolder folder;
   const Said said = run_program("--help", folder.path());
   EXPECT_EQ(said.status, 0);
-  for (const char* word : {"check", "report", "shade", "export", "map", "sun", "new",
-                                "compare", "view", "calculation aid"}) {
+  for (const char* word : {"check", "report", "shade", "export", "map", "sun", "new", "compare",
+                           "view", "calculation aid"}) {
     EXPECT_NE(said.out.find(word), std::string::npos) << word;
   }
 }
