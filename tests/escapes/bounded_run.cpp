@@ -1,0 +1,38 @@
+#include "tests/escapes/bounded_run.h"
+
+#include <sys/wait.h>
+
+#include <cmath>
+#include <csignal>
+#include <cstdlib>
+
+#include "tests/support/run_program.h"
+
+namespace hummock::escapes {
+namespace {
+
+#if defined(__SANITIZE_ADDRESS__)
+constexpr const char* kMemory = "";
+#else
+constexpr const char* kMemory = "ulimit -d 3000000 && ";
+#endif
+
+}  // namespace
+
+Said bounded_run(const std::string& arguments, const std::filesystem::path& folder,
+                 double seconds) {
+  const testing::ScratchFolder words;
+  const std::string command = "cd '" + folder.string() + "' && " + kMemory + "timeout -s KILL " +
+                              std::to_string(static_cast<int>(std::ceil(seconds))) +
+                              " '" HUMMOCK_PROGRAM "' " + arguments + " >'" +
+                              (words / "out").string() + "' 2>'" + (words / "err").string() + "'";
+  const int raw = std::system(command.c_str());
+  Said said;
+  said.status = WIFEXITED(raw) ? WEXITSTATUS(raw) : -1;
+  if (said.status == 128 + SIGKILL) said.status = kStopped;
+  said.out = testing::text_of(words / "out");
+  said.err = testing::text_of(words / "err");
+  return said;
+}
+
+}  // namespace hummock::escapes
