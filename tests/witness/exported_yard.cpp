@@ -66,7 +66,8 @@ void add_node(const aiScene& scene, const aiNode& node, const aiMatrix4x4& above
 std::vector<Piece> read_exported(const std::filesystem::path& glb) {
   Assimp::Importer importer;
   const aiScene* scene = importer.ReadFile(glb.string(), aiProcess_Triangulate);
-  if (scene == nullptr) throw std::runtime_error("Assimp: " + std::string(importer.GetErrorString()));
+  if (scene == nullptr)
+    throw std::runtime_error("Assimp: " + std::string(importer.GetErrorString()));
   std::vector<Piece> out;
   add_node(*scene, *scene->mRootNode, aiMatrix4x4(), out);
   for (const Piece& piece : out)
@@ -93,14 +94,12 @@ Rays::Rays(Rays&&) noexcept = default;
 void Rays::add(const Piece& piece, int number) {
   if (piece.triangles.empty()) return;
   RTCGeometry g = rtcNewGeometry(inner_->device, RTC_GEOMETRY_TYPE_TRIANGLE);
-  auto* v = static_cast<float*>(
-      rtcSetNewGeometryBuffer(g, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3, 3 * sizeof(float),
-                              piece.corners.size()));
+  auto* v = static_cast<float*>(rtcSetNewGeometryBuffer(
+      g, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3, 3 * sizeof(float), piece.corners.size()));
   for (const Vec3& p : piece.corners)
     for (const double c : {p.x, p.y, p.z}) *v++ = static_cast<float>(c);
-  auto* t = static_cast<unsigned*>(
-      rtcSetNewGeometryBuffer(g, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3, 3 * sizeof(unsigned),
-                              piece.triangles.size()));
+  auto* t = static_cast<unsigned*>(rtcSetNewGeometryBuffer(
+      g, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3, 3 * sizeof(unsigned), piece.triangles.size()));
   for (const auto& triangle : piece.triangles)
     for (const int c : triangle) *t++ = static_cast<unsigned>(c);
   rtcCommitGeometry(g);

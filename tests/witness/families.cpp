@@ -62,11 +62,11 @@ RandomYard flush_shelf(Random& random) {
   YardText yard = low_front(random, animal, top);
   const double x = random.between(1.0, 2.0);
   const double depth = random.between(0.3, 0.6);
-  yard.add(fmt::format(
-      "[[object]]\nname = \"shelf\"\nkind = \"platform\"\nat = [{:.3f}, {:.3f}]\n"
-      "size = [{:.3f}, {:.3f}, {:.3f}]\n",
-      x, 0.5 * depth + random.between(0.0, 0.02), random.between(0.6, 1.6), depth,
-      top + random.between(-0.1, 0.1)));
+  yard.add(
+      fmt::format("[[object]]\nname = \"shelf\"\nkind = \"platform\"\nat = [{:.3f}, {:.3f}]\n"
+                  "size = [{:.3f}, {:.3f}, {:.3f}]\n",
+                  x, 0.5 * depth + random.between(0.0, 0.02), random.between(0.6, 1.6), depth,
+                  top + random.between(-0.1, 0.1)));
   step_before(yard, random, x, depth, top * random.between(0.4, 0.6));
   return yard.done();
 }
@@ -158,12 +158,14 @@ RandomYard stepped(Random& random) {
   animal.least_opening = 0.16;
   const double angle = random.between(5.0, 14.0);
   const bool steps = random.chance(0.7);
-  YardText yard = low_front(random, animal, random.between(1.15, 1.4) * animal.leap_height, "solid",
-                            fmt::format("fit = \"{}\"\npanel = 0.5\n", steps ? "stepped" : "raked"));
+  YardText yard =
+      low_front(random, animal, random.between(1.15, 1.4) * animal.leap_height, "solid",
+                fmt::format("fit = \"{}\"\npanel = 0.5\n", steps ? "stepped" : "raked"));
   yard.ground = "level = 0.0\n";
-  yard.add(fmt::format("[[ground.form]]\nkind = \"slope\"\nat = [1.0, 1.0]\nangle = {:.3f}\n"
-                       "downhill = {:.3f}\n",
-                       angle, random.between(60.0, 300.0)));
+  yard.add(
+      fmt::format("[[ground.form]]\nkind = \"slope\"\nat = [1.0, 1.0]\nangle = {:.3f}\n"
+                  "downhill = {:.3f}\n",
+                  angle, random.between(60.0, 300.0)));
   yard.box("block", {random.between(0.9, 2.2), random.between(0.6, 1.0)}, {0.5, 0.5, 0.35});
   return yard.done();
 }
@@ -211,10 +213,10 @@ RandomYard ridge(Random& random) {
   const double high = random.between(0.6, 0.95) * animal.leap_height;
   const double half = high / std::tan(pitch);
   const double l = 0.5;
-  yard.mesh("gable", {random.between(1.2, 2.0), half + random.between(0.05, 0.4)},
-            obj({{-l, -half, 0}, {l, -half, 0}, {l, half, 0}, {-l, half, 0}, {-l, 0, high},
-                 {l, 0, high}},
-                {{4, 3, 2, 1}, {1, 2, 6, 5}, {3, 4, 5, 6}, {2, 3, 6}, {4, 1, 5}}));
+  yard.mesh(
+      "gable", {random.between(1.2, 2.0), half + random.between(0.05, 0.4)},
+      obj({{-l, -half, 0}, {l, -half, 0}, {l, half, 0}, {-l, half, 0}, {-l, 0, high}, {l, 0, high}},
+          {{4, 3, 2, 1}, {1, 2, 6, 5}, {3, 4, 5, 6}, {2, 3, 6}, {4, 1, 5}}));
   return yard.done();
 }
 
@@ -308,7 +310,8 @@ RandomYard chain(Random& random) {
 
 RandomYard downwards(Random& random) {
   Animal animal = leaper(random);
-  animal.leap_distance = std::round(animal.leap_height * random.between(0.8, 1.8) * 1000.0) / 1000.0;
+  animal.leap_distance =
+      std::round(animal.leap_height * random.between(0.8, 1.8) * 1000.0) / 1000.0;
   const double top = random.between(1.3, 1.8) * animal.leap_height;
   YardText yard = low_front(random, animal, top);
   const double tower = top + random.between(0.3, 1.5);
@@ -335,18 +338,17 @@ RandomYard lip(Random& random) {
   Animal animal = climber(random);
   animal.reach = random.between(0.2, 0.5);
   const double length = random.between(0.05, 0.9);
-  YardText yard =
-      low_front(random, animal, random.between(1.4, 2.0), "mesh",
-                fmt::format("overhang = {{ length = {:.3f}, angle = {:.3f} }}\n", length,
-                            random.between(0.0, 80.0)));
+  YardText yard = low_front(random, animal, random.between(1.4, 2.0), "mesh",
+                            fmt::format("overhang = {{ length = {:.3f}, angle = {:.3f} }}\n",
+                                        length, random.between(0.0, 80.0)));
   return yard.done();
 }
 
 RandomYard vestibule(Random& random) {
   const Animal animal = climber(random);
-  YardText yard = low_front(random, animal, random.between(1.8, 2.1), "mesh",
-                            fmt::format("overhang = {{ length = {:.3f}, angle = 20.0 }}\n",
-                                        random.between(0.5, 0.9)));
+  YardText yard = low_front(
+      random, animal, random.between(1.8, 2.1), "mesh",
+      fmt::format("overhang = {{ length = {:.3f}, angle = 20.0 }}\n", random.between(0.5, 0.9)));
   yard.add(fmt::format(
       "[[boundary.gate]]\nname = \"gate\"\nedge = 0\nfrom = {:.3f}\nwidth = 0.9\nheight = {:.3f}\n"
       "under_gap = 0.01\nvestibule = {{ depth = 0.9, second_gate = true, window = true }}\n",
@@ -373,14 +375,27 @@ RandomYard plain(Random& random) {
 
 using Maker = RandomYard (*)(Random&);
 const std::vector<std::pair<std::string, Maker>>& makers() {
-  static const std::vector<std::pair<std::string, Maker>> all = {
-      {"plain", plain},           {"flush-box", flush_box},   {"flush-tip", flush_tip},
-      {"flush-shelf", flush_shelf}, {"flush-house", flush_house}, {"crouching", crouching},
-      {"corner", corner},         {"joint", joint},           {"house-wall", house_wall},
-      {"stepped", stepped},       {"crown", crown},           {"roof-edge", roof_edge},
-      {"ridge", ridge},           {"sheet", sheet},           {"rough-top", rough_top},
-      {"island", island},         {"chain", chain},           {"downwards", downwards},
-      {"downhill", downhill},     {"lip", lip},               {"vestibule", vestibule}};
+  static const std::vector<std::pair<std::string, Maker>> all = {{"plain", plain},
+                                                                 {"flush-box", flush_box},
+                                                                 {"flush-tip", flush_tip},
+                                                                 {"flush-shelf", flush_shelf},
+                                                                 {"flush-house", flush_house},
+                                                                 {"crouching", crouching},
+                                                                 {"corner", corner},
+                                                                 {"joint", joint},
+                                                                 {"house-wall", house_wall},
+                                                                 {"stepped", stepped},
+                                                                 {"crown", crown},
+                                                                 {"roof-edge", roof_edge},
+                                                                 {"ridge", ridge},
+                                                                 {"sheet", sheet},
+                                                                 {"rough-top", rough_top},
+                                                                 {"island", island},
+                                                                 {"chain", chain},
+                                                                 {"downwards", downwards},
+                                                                 {"downhill", downhill},
+                                                                 {"lip", lip},
+                                                                 {"vestibule", vestibule}};
   return all;
 }
 

@@ -7,11 +7,10 @@ namespace {
 
 constexpr double kSag = 0.004;  // m, of a chord under its parabola
 constexpr double kTube = 0.9;   // of the ball's radius
-constexpr double kEnds = 1.5;   // radii, at either end
+constexpr double kEnds = 1.5;   // radii, before an edge
 
 double family_effort(double x, double z, double w) {
-  return w > z + 1e-9 ? (x * x + w * w) / (4.0 * (w - z))
-                      : std::numeric_limits<double>::infinity();
+  return w > z + 1e-9 ? (x * x + w * w) / (4.0 * (w - z)) : std::numeric_limits<double>::infinity();
 }
 
 bool plain_is_easier(const Animal& animal, double r, double z) {
@@ -23,10 +22,6 @@ Vec3 on_flight(Vec3 a, Vec3 b, double w, double u) {
   Vec3 p = lerp(a, b, u);
   p.z = a.z + w * u * (1.0 - u) + (b.z - a.z) * u * u;
   return p;
-}
-
-bool near_an_end(Vec3 p, Vec3 a, Vec3 b, double radius) {
-  return distance(p, a) < kEnds * radius || distance(p, b) < kEnds * radius;
 }
 
 // Four lines round the chord from p to q.
@@ -64,7 +59,7 @@ double effort_of_bulge(const Animal& animal, double r, double z, double w) {
   return std::min(stretched, s * family_effort(r, z, w));
 }
 
-bool flies(const Rays& rays, const Animal& animal, Vec3 a, Vec3 b, double w) {
+bool flies(const Rays& rays, const Animal& animal, Vec3 a, Vec3 b, double w, bool edge) {
   const double z = b.z - a.z;
   const int n = std::clamp(static_cast<int>(std::ceil(std::sqrt((w - z) / (4.0 * kSag)))), 2, 24);
   Vec3 last = a;
@@ -77,16 +72,16 @@ bool flies(const Rays& rays, const Animal& animal, Vec3 a, Vec3 b, double w) {
   last = a;
   for (int k = 1; k <= fine; ++k) {
     const Vec3 next = on_flight(a, b, w, static_cast<double>(k) / fine);
-    const bool at_end = near_an_end(last, a, b, animal.radius()) ||
-                        near_an_end(next, a, b, animal.radius());
-    if (!at_end && !tube_free(rays, last, next, kTube * animal.radius())) return false;
+    const bool hooked = edge && distance(next, b) < kEnds * animal.radius();
+    if (!hooked && !tube_free(rays, last, next, kTube * animal.radius())) return false;
     last = next;
   }
   return true;
 }
 
 bool passes(const Rays& rays, const Animal& animal, Vec3 a, Vec3 b) {
-  return rays.free(a, b) && (distance(a, b) < 1e-9 || tube_free(rays, a, b, kTube * animal.radius()));
+  return rays.free(a, b) &&
+         (distance(a, b) < 1e-9 || tube_free(rays, a, b, kTube * animal.radius()));
 }
 
 }  // namespace hummock::witness

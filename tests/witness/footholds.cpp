@@ -7,16 +7,16 @@
 namespace hummock::witness {
 namespace {
 
-constexpr double kTouch = 1.05;              // radii, from the surface to the ball's centre
-constexpr double kBall = 0.95;               // radii that must be free
-constexpr double kFlat = 3.0;                // degrees, a bend below it is no edge
-constexpr double kSteepestCrest = 60.0;      // degrees along the edge
-constexpr double kSky = 60.0;                // m
+constexpr double kTouch = 1.05;          // radii, from the surface to the ball's centre
+constexpr double kBall = 0.95;           // radii that must be free
+constexpr double kFlat = 3.0;            // degrees, a bend below it is no edge
+constexpr double kSteepestCrest = 60.0;  // degrees along the edge
+constexpr double kSky = 60.0;            // m
 
 bool ball_free(const Rays& rays, Vec3 c, double radius) {
   static const std::array<Vec3, 14> kStar = {
-      Vec3{1, 0, 0},  {-1, 0, 0},  {0, 1, 0},   {0, -1, 0},  {0, 0, 1},  {0, 0, -1},  {1, 1, 1},
-      {-1, -1, -1},   {1, -1, 1},  {-1, 1, -1}, {1, 1, -1},  {-1, -1, 1}, {-1, 1, 1}, {1, -1, -1}};
+      Vec3{1, 0, 0}, {-1, 0, 0}, {0, 1, 0},   {0, -1, 0}, {0, 0, 1},   {0, 0, -1}, {1, 1, 1},
+      {-1, -1, -1},  {1, -1, 1}, {-1, 1, -1}, {1, 1, -1}, {-1, -1, 1}, {-1, 1, 1}, {1, -1, -1}};
   for (const Vec3& d : kStar)
     if (!rays.free(c, c + unit(d) * (kBall * radius))) return false;
   return true;
@@ -97,7 +97,8 @@ void Collector::ground_at(Vec2 p, bool coarse) {
 
 void Collector::lattice() {
   geom::Box3 box;
-  for (const Vec3& p : yard_.pieces[static_cast<std::size_t>(yard_.ground_piece)].corners) box.add(p);
+  for (const Vec3& p : yard_.pieces[static_cast<std::size_t>(yard_.ground_piece)].corners)
+    box.add(p);
   const double step = spacing_.ground;
   int j = 0;
   for (double y = box.lo.y + 0.5 * step; y < box.hi.y; y += step, ++j) {

@@ -3,7 +3,8 @@
 //   ground   a lattice, and more at the feet of everything; any slope
 //   afloat   the same lattice where water is deeper than the animal wades, lifted to its surface
 //   face     a triangle no steeper than it stands on
-//   hold     a triangle it climbs: its surface is climbed or the thing is scrambled up, and it leans
+//   hold     a triangle it climbs: its surface is climbed or the thing is scrambled up, and it
+//   leans
 //            no more than `past_upright` beyond upright; the outside of a crown
 //   crest    an edge or corner from which no face rises steeply: ridges, rims, free edges
 // A point is kept only where a ball of the least opening touches it and is free all round, with
@@ -29,9 +30,9 @@ struct Foothold {
 
 struct Yard {
   std::vector<Piece> pieces;
-  Rays rays;        // what stops a body
-  Rays ground;      // alone
-  Rays water;       // alone
+  Rays rays;    // what stops a body
+  Rays ground;  // alone
+  Rays water;   // alone
   int ground_piece = -1;
 };
 Yard yard_of(std::vector<Piece> pieces);

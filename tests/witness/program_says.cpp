@@ -47,7 +47,8 @@ ProgramSays checked(const std::filesystem::path& folder) {
   ProgramSays says;
   says.found = leap.contains("escape_demand_m") && leap["escape_demand_m"].is_number();
   says.demand = number(leap, says.found ? "escape_demand_m" : "bounded_below_m");
-  if (leap.contains("over") && leap["over"].is_string()) says.over = leap["over"].get<std::string>();
+  if (leap.contains("over") && leap["over"].is_string())
+    says.over = leap["over"].get<std::string>();
   for (const json& row : all.at("brief")) {
     const std::string what = row.value("what", "");
     if (what == "leap.margin") says.leap_met = is_met(row);

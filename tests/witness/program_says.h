@@ -6,8 +6,8 @@
 namespace hummock::witness {
 
 struct ProgramSays {
-  double demand = 0.0;  // m: the escape demand, or what it is at least where none was found
-  bool found = false;   // it names a way out
+  double demand = 0.0;        // m: the escape demand, or what it is at least where none was found
+  bool found = false;         // it names a way out
   bool leap_met = false;      // the row of the brief, without any "if"
   bool if_named = false;      // met, but it says what that rests on
   bool openings_met = false;  // else the animal may walk out, and it is said

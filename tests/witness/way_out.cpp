@@ -10,9 +10,10 @@ namespace {
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 constexpr int kBuckets = 1024;
-constexpr int kSteeper = 6;   // rungs tried above the flight of least effort
-constexpr int kFlatter = 3;   // and below it
-constexpr double kRim = 0.6;  // m, from the end of the modelled ground
+constexpr int kSteeper = 6;    // rungs tried above the flight of least effort
+constexpr int kFlatter = 3;    // and below it
+constexpr double kPaw = 0.15;  // m, from one thing's hold to another's or from the ground to a hold
+constexpr double kRim = 0.6;   // m, from the end of the modelled ground
 
 bool inside(const std::vector<Vec2>& outline, Vec2 p) {
   bool in = false;
@@ -106,6 +107,7 @@ class Flood {
 
   void aim_all(int n);
   double cost(int n) const;
+  bool is_edge(int n) const { return all_[static_cast<std::size_t>(n)].kind == Holding::crest; }
   void push(const Try& t, double demand);
   void attempt(const Try& t);
   void other_flights(const Try& t);
@@ -163,7 +165,7 @@ bool Flood::climbs(const Foothold& a, const Foothold& b) const {
   if (a.kind == Holding::afloat) return false;
   const double far = distance(a.at, b.at);
   if (a.piece == b.piece) return far <= 1.6 * search_.spacing.faces;
-  return far <= std::max(animal_.reach, 0.12);
+  return far <= std::max(animal_.reach, kPaw);
 }
 
 bool Flood::reaches(const Foothold& a, const Foothold& b) const {
@@ -307,7 +309,7 @@ double Flood::tightened(const Try& t) const {
   double blocked = least_bulge(animal_, r, z);
   for (int k = 0; k < 5; ++k) {
     const double middle = 0.5 * (free + blocked);
-    (flies(yard_.rays, animal_, a, b, middle) ? free : blocked) = middle;
+    (flies(yard_.rays, animal_, a, b, middle, is_edge(t.to)) ? free : blocked) = middle;
   }
   return effort_of_bulge(animal_, r, z, free) * cost(t.from);
 }
@@ -317,9 +319,8 @@ void Flood::other_flights(const Try& t) {
   const Vec3 b = all_[static_cast<std::size_t>(t.to)].centre;
   const double r = distance(xy(a), xy(b));
   const double z = b.z - a.z;
-  const double step = std::max(0.08, 0.15 * std::abs(t.bulge - z));
   for (int k = -kFlatter; k <= kSteeper; ++k) {
-    const double w = t.bulge + step * k;
+    const double w = z + (t.bulge - z) * std::pow(kRung, k);
     if (k == 0 || w <= z + 1e-4) continue;
     const double e = effort_of_bulge(animal_, r, z, w) * cost(t.from);
     push({t.from, t.to, static_cast<float>(e), static_cast<float>(w), false},
@@ -332,13 +333,13 @@ void Flood::attempt(const Try& t) {
   const double key = std::max(before, static_cast<double>(t.effort));
   if (come_[static_cast<std::size_t>(t.to)].demand <= key || key >= best_) return;
   const Foothold& b = all_[static_cast<std::size_t>(t.to)];
-  const int most = b.piece == yard_.ground_piece ? search_.tries_a_foothold / 4
-                                                 : search_.tries_a_foothold;
+  const int most =
+      b.piece == yard_.ground_piece ? search_.tries_a_foothold / 4 : search_.tries_a_foothold;
   int& tries = tries_[static_cast<std::size_t>(t.to)];
   if (tries >= most) return;
   ++flights_;
-  if (flies(yard_.rays, animal_, all_[static_cast<std::size_t>(t.from)].centre, b.centre,
-            t.bulge)) {
+  if (flies(yard_.rays, animal_, all_[static_cast<std::size_t>(t.from)].centre, b.centre, t.bulge,
+            is_edge(t.to))) {
     const double e = t.least ? t.effort : std::min<double>(t.effort, tightened(t));
     gain(t.to, {std::max(before, e), t.from, MoveKind::flight, e});
     return;
@@ -367,7 +368,7 @@ void Flood::shot(int n, double azimuth, double slope, double effort) {
       const double z = end.z - a.z;
       const double w = z + bend * far * far;  // the flight's bulge
       ++flights_;
-      if (far > 0.1 && w > z && flies(yard_.rays, animal_, a, end, w))
+      if (far > 0.1 && w > z && flies(yard_.rays, animal_, a, end, w, false))
         land(n, *hit, MoveKind::flight, effort_of_bulge(animal_, far, z, w) * cost(n));
       return;
     }
@@ -393,8 +394,8 @@ void Flood::shoot() {
     if (low >= high) continue;
     const double turn = 0.6180339887498949 * k;  // golden-ratio turns fill the compass evenly
     const double share = std::fmod(0.7548776662466927 * k, 1.0);  // of the plastic number
-    const double slope = std::tan((-20.0 + 95.0 * std::fmod(0.5698402909980532 * k, 1.0)) *
-                                  geom::kDegree);
+    const double slope =
+        std::tan((-20.0 + 95.0 * std::fmod(0.5698402909980532 * k, 1.0)) * geom::kDegree);
     shot(n, 2.0 * geom::kPi * turn, slope,
          std::max(0.05, low + (high - low) * (0.1 + 0.9 * share)) / cost(n));
     while (!fresh_.empty()) {
@@ -487,13 +488,20 @@ WayOut Flood::answer() const {
 
 const char* word(MoveKind kind) {
   switch (kind) {
-    case MoveKind::start: return "starts";
-    case MoveKind::walk: return "walks";
-    case MoveKind::climb: return "climbs";
-    case MoveKind::reach: return "reaches";
-    case MoveKind::swim: return "swims";
-    case MoveKind::step_off: return "steps off";
-    case MoveKind::flight: return "leaps";
+    case MoveKind::start:
+      return "starts";
+    case MoveKind::walk:
+      return "walks";
+    case MoveKind::climb:
+      return "climbs";
+    case MoveKind::reach:
+      return "reaches";
+    case MoveKind::swim:
+      return "swims";
+    case MoveKind::step_off:
+      return "steps off";
+    case MoveKind::flight:
+      return "leaps";
   }
   return "";
 }

@@ -29,7 +29,7 @@ struct Move {
 };
 
 struct Search {
-  double limit = 1.35;       // m, greatest effort looked for
+  double limit = 1.35;  // m, greatest effort looked for
   Spacing spacing;
   int tries_a_foothold = 260;  // blocked flights to one foothold before it is given up
   int shots = 6000;            // flights without aim

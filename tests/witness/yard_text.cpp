@@ -61,13 +61,14 @@ YardText::YardText(std::vector<Vec2> outline, Animal animal) {
 void YardText::section(const std::string& name, const std::string& edges, const std::string& kind,
                        double height, const std::string& more) {
   sections_ += fmt::format(
-      "[[boundary.section]]\nname = \"{}\"\nedges = [{}]\nkind = \"{}\"\nheight = {:.3f}\n{}{}", name,
-      edges, kind, height, kind == "mesh" ? "aperture = 0.025\n" : "", more);
+      "[[boundary.section]]\nname = \"{}\"\nedges = [{}]\nkind = \"{}\"\nheight = {:.3f}\n{}{}",
+      name, edges, kind, height, kind == "mesh" ? "aperture = 0.025\n" : "", more);
 }
 
 void YardText::box(const std::string& name, Vec2 at, Vec3 size, double turn, double z) {
   body_ += fmt::format(
-      "[[object]]\nname = \"{}\"\nkind = \"box\"\nat = [{:.3f}, {:.3f}]\nz = {:.3f}\nturn = {:.3f}\n"
+      "[[object]]\nname = \"{}\"\nkind = \"box\"\nat = [{:.3f}, {:.3f}]\nz = {:.3f}\nturn = "
+      "{:.3f}\n"
       "size = [{:.3f}, {:.3f}, {:.3f}]\n",
       name, at.x, at.y, z, turn, size.x, size.y, size.z);
 }
@@ -94,7 +95,8 @@ RandomYard YardText::done() {
   yard_.animal.crouch = yard_.animal.least_opening;
   yard_.species = species_text(yard_.animal, body_height);
   yard_.site = fmt::format(
-      "format = 1\nname = \"random yard\"\nanimals = 1\nspecies = \"animal.species.toml\"\n[ground]\n"
+      "format = 1\nname = \"random yard\"\nanimals = 1\nspecies = "
+      "\"animal.species.toml\"\n[ground]\n"
       "{}cell = {:.3f}\nmargin = {:.3f}\n[boundary]\noutline = {}\n{}{}"
       "[[require]]\nwhat = \"leap.margin\"\nat_least = {}\nsource = \"invented for the demo\"\n"
       "[[require]]\nwhat = \"openings.largest_m\"\nat_most = {:.4f}\n"
@@ -117,7 +119,8 @@ void stairs(YardText& yard, Vec2 from, double height, double rise, double step) 
 Animal leaper(Random& random) {
   Animal animal;
   animal.leap_height = random.between(0.6, 1.0);
-  animal.leap_distance = std::round(animal.leap_height * random.between(1.7, 2.3) * 1000.0) / 1000.0;
+  animal.leap_distance =
+      std::round(animal.leap_height * random.between(1.7, 2.3) * 1000.0) / 1000.0;
   animal.least_opening = 0.06;
   animal.stand_slope = 40.0 * geom::kDegree;
   animal.reach = 0.12;
