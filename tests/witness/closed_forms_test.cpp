@@ -68,6 +68,7 @@ Animal animal() {
 WayOut solved(std::vector<Piece> pieces, const Animal& a) {
   Search search;
   search.limit = 1.6 * a.leap_height;
+  search.tries_a_foothold = 6000;
   return way_out(yard_of(std::move(pieces)), outline(), a, search);
 }
 

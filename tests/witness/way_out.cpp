@@ -10,8 +10,9 @@ namespace {
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 constexpr int kBuckets = 1024;
-constexpr int kSteeper = 6;    // rungs tried above the flight of least effort
-constexpr int kFlatter = 3;    // and below it
+constexpr double kRung = 1.16;  // between neighbouring flights, of the bulge over the rise
+constexpr int kSteeper = 10;    // rungs tried above the flight of least effort
+constexpr int kFlatter = 3;     // and below it
 constexpr double kPaw = 0.15;  // m, from one thing's hold to another's or from the ground to a hold
 constexpr double kRim = 0.6;   // m, from the end of the modelled ground
 
