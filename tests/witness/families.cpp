@@ -11,8 +11,10 @@ constexpr double kHighWall = 4.0;  // m, out of any animal's leap
 
 // The usual yard: one low side (edge 0, along y = 0), the others out of reach.
 YardText low_front(Random& random, const Animal& animal, double height,
-                   const std::string& kind = "solid", const std::string& more = "") {
-  YardText yard(rectangle(random.between(3.2, 4.5), random.between(3.4, 4.4)), animal);
+                   const std::string& kind = "solid", const std::string& more = "",
+                   double width = 0.0) {
+  YardText yard(rectangle(width > 0.0 ? width : random.between(3.2, 4.5), random.between(3.4, 4.4)),
+                animal);
   yard.section("front", "0", kind, height, more);
   yard.section("rest", "1, 2, 3", kHigh, kHighWall);
   return yard;
@@ -25,15 +27,18 @@ void step_before(YardText& yard, Random& random, double x, double y, double heig
 
 // --- flush with tops
 
+// The thing takes the whole width of the low side, so that no free top is left beside it.
+constexpr double kWide = 2.0;  // m
+
 RandomYard flush_box(Random& random) {
   const Animal animal = leaper(random);
   const double top = random.between(1.3, 1.7) * animal.leap_height;
-  YardText yard = low_front(random, animal, top);
+  YardText yard = low_front(random, animal, top, "solid", "", kWide);
   const double depth = random.between(0.3, 0.6);
-  const double x = random.between(0.8, 2.2);
+  const double x = 0.5 * kWide;
   const double off = random.between(0.005, 0.06);
   const double high = top + random.between(-0.1, 0.1);
-  yard.box("crate", {x, off + 0.5 * depth}, {0.6, depth, high});
+  yard.box("crate", {x, off + 0.5 * depth}, {kWide - 0.004, depth, high});
   step_before(yard, random, x, off + depth, high * random.between(0.35, 0.6));
   return yard.done();
 }
@@ -43,15 +48,15 @@ RandomYard flush_tip(Random& random) {
   const double top = random.between(1.3, 1.6) * animal.leap_height;
   const double length = random.between(0.2, 0.4);
   const double angle = random.between(-10.0, 40.0);
-  YardText yard =
-      low_front(random, animal, top, "solid",
-                fmt::format("overhang = {{ length = {:.3f}, angle = {:.3f} }}\n", length, angle));
+  YardText yard = low_front(
+      random, animal, top, "solid",
+      fmt::format("overhang = {{ length = {:.3f}, angle = {:.3f} }}\n", length, angle), kWide);
   const double tip = length * std::cos(angle * geom::kDegree);
   const double high = top + length * std::sin(angle * geom::kDegree) + random.between(-0.1, 0.1);
-  const double x = random.between(0.9, 2.2);
+  const double x = 0.5 * kWide;
   const double depth = random.between(0.3, 0.6);
   const double y = tip + 0.5 * depth + random.between(-0.15, 0.1);
-  yard.box("crate", {x, std::max(y, 0.5 * depth + 0.01)}, {0.7, depth, high});
+  yard.box("crate", {x, std::max(y, 0.5 * depth + 0.01)}, {kWide - 0.004, depth, high});
   step_before(yard, random, x, y + 0.5 * depth, high * random.between(0.4, 0.6));
   return yard.done();
 }
@@ -59,13 +64,13 @@ RandomYard flush_tip(Random& random) {
 RandomYard flush_shelf(Random& random) {
   const Animal animal = leaper(random);
   const double top = random.between(1.3, 1.6) * animal.leap_height;
-  YardText yard = low_front(random, animal, top);
-  const double x = random.between(1.0, 2.0);
+  YardText yard = low_front(random, animal, top, "solid", "", kWide);
+  const double x = 0.5 * kWide;
   const double depth = random.between(0.3, 0.6);
   yard.add(
       fmt::format("[[object]]\nname = \"shelf\"\nkind = \"platform\"\nat = [{:.3f}, {:.3f}]\n"
                   "size = [{:.3f}, {:.3f}, {:.3f}]\n",
-                  x, 0.5 * depth + random.between(0.0, 0.02), random.between(0.6, 1.6), depth,
+                  x, 0.5 * depth + random.between(0.0, 0.02), kWide - 0.004, depth,
                   top + random.between(-0.1, 0.1)));
   step_before(yard, random, x, depth, top * random.between(0.4, 0.6));
   return yard.done();
@@ -74,13 +79,13 @@ RandomYard flush_shelf(Random& random) {
 RandomYard flush_house(Random& random) {
   const Animal animal = leaper(random);
   const double top = random.between(1.5, 2.2) * animal.leap_height;
-  YardText yard = low_front(random, animal, top);
+  YardText yard = low_front(random, animal, top, "solid", "", kWide);
   const double depth = random.between(0.9, 1.3);
   const bool at_wall = random.chance(0.7);
   const double y = at_wall ? 0.0 : random.between(0.02, 0.1);
-  yard.house("house", {0.5, y}, {2.5, y + depth}, top + random.between(-0.1, 0.1));
-  stairs(yard, {1.5, y + depth + 0.3}, top * 0.7, animal.leap_height * random.between(0.5, 0.8),
-         0.5);
+  yard.house("house", {0.0, y}, {kWide, y + depth}, top + random.between(-0.1, 0.1));
+  stairs(yard, {0.5 * kWide, y + depth + 0.3}, top * 0.7,
+         animal.leap_height * random.between(0.5, 0.8), 0.5);
   return yard.done();
 }
 

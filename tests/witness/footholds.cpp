@@ -213,7 +213,8 @@ void Collector::edge(int number, int a, int b, const std::vector<int>& sides) {
   for (const int third : sides) {
     const Vec3 into = into_face(p, q, piece.corners[static_cast<std::size_t>(third)]);
     if (into.z > std::sin(animal_.stand_slope)) return;
-    standable = standable || into.z >= -std::sin(animal_.stand_slope);
+    const double level = std::abs(cross(unit(q - p), into).z);  // of the face's normal
+    standable = standable || level >= std::cos(animal_.stand_slope);
     sum = sum + into;
   }
   if (sides.size() == 2 && length(sum) < 2.0 * std::sin(0.5 * kFlat * geom::kDegree)) return;
