@@ -249,6 +249,8 @@ std::vector<std::string> doubtful_input(const Site& site) {
                                         " m is farther than any land animal is known to leap");
   }
   for (const Section& one : site.boundary.sections) {
+    if (one.hot_wire)
+      add(one.where, "a hot wire is noted, never credited; the answers take it as off");
     if (one.cap > 0.0) add(one.where, "a smooth cap is noted; no answer credits it");
     if (one.overhang && one.overhang->profile == Profile::curved) {
       add(one.where,

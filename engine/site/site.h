@@ -117,6 +117,7 @@ struct Section {
   bool guest_view = false;
   double joint_gap = 0.0;  // m, gap left between neighbouring panels, >= 0
   double cap = 0.0;        // m, height of a smooth band from the top down, >= 0
+  bool hot_wire = false;   // noted, never credited: the answers take it as off
   Where where;
 };
 

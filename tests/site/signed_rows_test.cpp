@@ -78,10 +78,10 @@ TEST(SignedRows, AcceptedFindingsAreAListOfTexts) {
 
 TEST(SignedRows, WhatIsNotedAndNotCreditedIsSaid) {
   const Site site = read_site_text(replaced(good_site_text(), "joint_gap = 0.01",
-                                            "joint_gap = 0.01\ncap = 0.4"),
+                                            "joint_gap = 0.01\nhot_wire = true\ncap = 0.4"),
                                    good_site_file());
-  ASSERT_EQ(site.warnings.size(), 1U);
-  EXPECT_NE(site.warnings[0].find("no answer credits it"), std::string::npos);
+  ASSERT_EQ(site.warnings.size(), 2U);
+  EXPECT_NE(site.warnings[0].find("never credited"), std::string::npos);
 }
 
 TEST(Figures, OfSeveralRecordsTheOneMarkedIsUsed) {

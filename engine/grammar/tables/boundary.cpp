@@ -233,6 +233,11 @@ const Table& section_table() {
              .range = {0.0, 30.0, "m from the top down"},
              .group = "Top",
              .member = of(&Section::cap)},
+            {.key = "hot_wire",
+             .kind = Kind::flag,
+             .meaning = "noted, never credited: the answers take it as off",
+             .group = "Top",
+             .member = of(&Section::hot_wire)},
         });
     t.a = [](const void* s) {
       static const Words kinds{"mesh", "solid", "glass"};
