@@ -1,20 +1,15 @@
 #include "engine/model/local_site.h"
 
+#include <algorithm>
 #include <cmath>
+
+#include "engine/grammar/tables.h"
+#include "engine/grammar/walk.h"
 
 namespace hummock {
 namespace {
 
 constexpr double kNear = 1000.0;  // m
-
-void shift(std::vector<Vec2>& points, Vec2 by) {
-  for (Vec2& p : points) p = p - by;
-}
-
-template <class Things>
-void shift_outlines(Things& things, Vec2 by) {
-  for (auto& thing : things) shift(thing.outline, by);
-}
 
 }  // namespace
 
@@ -27,25 +22,7 @@ Vec2 local_origin(const Site& site) {
 }
 
 Site shifted(Site site, Vec2 origin) {
-  if (origin == Vec2{}) return site;
-  shift(site.boundary.outline, origin);
-  for (GroundForm& form : site.ground.forms) {
-    form.at = form.at - origin;
-    shift(form.path, origin);
-    shift(form.outline, origin);
-  }
-  if (site.roof && site.roof->outline) shift(*site.roof->outline, origin);
-  for (Object& object : site.objects) object.at = object.at - origin;
-  for (Den& den : site.dens) den.at = den.at - origin;
-  for (Burrow& burrow : site.burrows) {
-    burrow.mouth = burrow.mouth - origin;
-    shift(burrow.path, origin);
-  }
-  shift_outlines(site.plantings, origin);
-  shift_outlines(site.waters, origin);
-  shift_outlines(site.houses, origin);
-  shift_outlines(site.surroundings, origin);
-  if (site.leap_start) *site.leap_start = *site.leap_start - origin;
+  if (origin != Vec2{}) grammar::shift_places(grammar::site_table(), &site, origin);
   return site;
 }
 

@@ -1,4 +1,6 @@
 // Reading and checking a site file (TOML) and the species file it names.
+//
+// Both are read by walking the grammar (engine/grammar/tables.h), where the definitions stand too.
 #pragma once
 
 #include <filesystem>

@@ -84,9 +84,11 @@ enum class SheetKind { mesh, solid, glass };
 enum class Fit { raked, stepped };
 enum class Side { inside, outside };
 
+enum class Profile { straight, curved };
 struct Overhang {
   double length = 0.0;  // m along the panel, > 0
   double angle = 0.0;   // rad above horizontal, -60°..89°
+  Profile profile = Profile::straight;
 };
 struct Apron {
   double length = 0.0;  // m, > 0
@@ -114,6 +116,8 @@ struct Section {
   std::string surface;  // "" = by kind (mesh → mesh, else smooth), or rock | wood | bark | smooth
   bool guest_view = false;
   double joint_gap = 0.0;  // m, gap left between neighbouring panels, >= 0
+  double cap = 0.0;        // m, height of a smooth band from the top down, >= 0
+  bool hot_wire = false;   // noted, never credited: the answers take it as off
   Where where;
 };
 
@@ -271,6 +275,15 @@ struct Surrounding {  // outside the boundary: casts shade, stops sight
   Where where;
 };
 
+// Something short that is signed off as it is, by name and with a reason.
+struct Waiver {
+  std::string what;  // the key of the results
+  std::string reason;
+  std::string by;
+  std::string on;  // the day, 2026-05-01
+  Where where;
+};
+
 struct SitingWeights {  // burrow siting; each >= 0
   double shade = 3.0;
   double soil = 2.0;
@@ -302,7 +315,10 @@ struct Site {
   std::vector<House> houses;
   std::vector<Surrounding> surroundings;
   std::vector<Requirement> requirements;  // the site's own, beside the species'
-  std::optional<Vec2> leap_start;         // [leap] start
+  std::vector<std::string> accept;        // findings that are known and accepted, by their id
+  std::vector<Confirmation> confirmations;
+  std::vector<Waiver> waivers;
+  std::optional<Vec2> leap_start;  // [leap] start
   std::optional<SitingWeights> siting;
   std::filesystem::path climate;      // hourly CSV, empty = none
   std::vector<std::string> warnings;  // odd but allowed

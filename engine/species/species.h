@@ -19,9 +19,14 @@ struct Sourced {
   std::string measures;  // jump figures: ledge | bar | centre of mass | wall scrambled
   std::string evidence;  // trial | biomechanics | record | anecdote | assumed
   Where where;
+  std::optional<T> careful;         // the value at the careful end, where one was given
+  std::vector<Sourced<T>> records;  // all records of the figure when several were given
+  bool used = false;                // of a record: this is the one above; exactly one is
 };
 
 enum class Per { group, animal, extra_animal };
+
+enum class Weight { must, should };
 
 // A row of the brief: a key of the results and its limits.
 struct Requirement {
@@ -33,6 +38,25 @@ struct Requirement {
   std::optional<double> extra;  // extra_animal: added for each further animal
   std::string source;
   std::string note;
+  Where where;
+  Weight weight = Weight::must;
+};
+
+// A keeper's word that an assumption holds: in a species file for all sites, in a site file for
+// one.
+struct Confirmation {
+  std::string what;  // the key of what is confirmed
+  std::string by;
+  std::string on;  // the day, 2026-05-01
+  std::string note;
+  Where where;
+};
+
+// The young where they differ: smaller, and they slip through what holds the grown.
+struct Young {
+  std::optional<Sourced<std::array<double, 3>>> body;  // m: length, width, height
+  std::optional<Sourced<double>> least_opening;        // m, > 0
+  std::optional<Sourced<double>> leap_height;          // m
   Where where;
 };
 
@@ -61,7 +85,9 @@ struct Species {
   std::optional<Sourced<bool>> swims;
   std::optional<Sourced<double>> leap_from_water;  // 0..1: share of its leap it has when afloat
   std::optional<Sourced<double>> outdoor_low;      // °C: below it the animal must be able to go in
+  std::optional<Young> young;
   std::vector<Requirement> requirements;
+  std::vector<Confirmation> confirmations;
 };
 
 }  // namespace hummock

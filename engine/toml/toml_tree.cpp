@@ -64,6 +64,10 @@ TomlNode convert(const toml::node& node) {
     out.flag = flag->get();
   } else {
     out.kind = TomlNode::Kind::date;
+    if (const auto* day = node.as_date()) {
+      out.text =
+          fmt::format("{:04}-{:02}-{:02}", day->get().year, day->get().month, day->get().day);
+    }
   }
   return out;
 }

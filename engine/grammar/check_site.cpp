@@ -1,4 +1,4 @@
-#include "engine/site/check_site.h"
+#include "engine/grammar/check_site.h"
 
 #include <cmath>
 #include <map>
@@ -247,6 +247,15 @@ std::vector<std::string> doubtful_input(const Site& site) {
   if (animal.leap_distance.value > kLongLeap) {
     add(animal.leap_distance.where, plain_number(animal.leap_distance.value) +
                                         " m is farther than any land animal is known to leap");
+  }
+  for (const Section& one : site.boundary.sections) {
+    if (one.hot_wire)
+      add(one.where, "a hot wire is noted, never credited; the answers take it as off");
+    if (one.cap > 0.0) add(one.where, "a smooth cap is noted; no answer credits it");
+    if (one.overhang && one.overhang->profile == Profile::curved) {
+      add(one.where,
+          "a curved overhang is noted; it is answered as the straight one of its measures");
+    }
   }
   for (const Viewing& one : site.viewings) {
     if (one.stand_off <= site.ground.margin) continue;

@@ -1,4 +1,4 @@
-// What only shows when the tables of a site are seen together. Internal to engine/site.
+// What only shows when the tables of a site are seen together. Internal to engine/grammar.
 #pragma once
 
 #include "engine/site/site.h"

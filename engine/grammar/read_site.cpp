@@ -1,0 +1,35 @@
+#include "engine/site/read_site.h"
+
+#include "engine/grammar/check_site.h"
+#include "engine/grammar/read_table.h"
+#include "engine/grammar/tables.h"
+
+namespace hummock {
+namespace {
+
+namespace fs = std::filesystem;
+
+const TableKeys& keys() {
+  static const TableKeys all = grammar::keys_of(grammar::site_table());
+  return all;
+}
+
+}  // namespace
+
+Site read_site_text(std::string_view text, const fs::path& file) {
+  const TomlNode tree = parse_toml(text, file.string());
+  const TableCursor top(tree, "", file.string(), keys());
+  Site site;
+  site.file = file;
+  grammar::read_table(top, grammar::site_table(), &site, {file.parent_path()});
+  site.species = read_species(site.species_file);
+  check_site(site, tree);
+  site.warnings = doubtful_input(site);
+  return site;
+}
+
+Site read_site(const fs::path& file) {
+  return read_site_text(read_text_file(file.string(), "a site file, NAME.site.toml"), file);
+}
+
+}  // namespace hummock

@@ -1,0 +1,33 @@
+#include <string>
+
+#include "engine/grammar/read_table.h"
+#include "engine/grammar/tables.h"
+#include "engine/site/read_site.h"
+#include "engine/species/find_species.h"
+
+namespace hummock {
+namespace {
+
+const TableKeys& keys() {
+  static const TableKeys all = grammar::keys_of(grammar::species_table());
+  return all;
+}
+
+}  // namespace
+
+Species read_species(const std::filesystem::path& file) {
+  const auto found = find_species(file.string(), "");
+  if (!found) {
+    throw InputError({file.string(), 0, ""}, "no such file",
+                     "a species file, or one of " + shipped_species_in_words());
+  }
+  const std::string name = found->string();
+  const TomlNode tree = parse_toml(read_text_file(name, "a species file, NAME.species.toml"), name);
+  Species out;
+  grammar::read_table(TableCursor(tree, "", name, keys()), grammar::species_table(), &out,
+                      {found->parent_path()});
+  out.file = *found;
+  return out;
+}
+
+}  // namespace hummock
