@@ -125,6 +125,7 @@ TEST(RiseSet, meets_the_report_s_own_times_by_the_clock_of_ut) {
   }
 }
 
+// USNO as quoted in the tests of public libraries; the row of Boston was not re-read.
 TEST(RiseSet, meets_naval_observatory_times_to_the_minute) {
   const Place boston = place_at(42.3, -71.1, "America/New_York");
   EXPECT_EQ(clock_short(boston, *rise_set(boston, {2014, 2, 12}).sunrise), "06:45");
