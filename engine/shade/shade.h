@@ -24,9 +24,8 @@
 // Irradiation. Clear sky: global by Haurwitz (J. Meteorology 2:154, 1945; 3:123, 1946), split into
 // direct and diffuse by Erbs, Klein & Duffie (Solar Energy 28:293, 1982); or both by the simplified
 // Solis model (Ineichen, Solar Energy 82:758, 2008). Direct falls on the ground's slope through the
-// transmittance; diffuse is isotropic (Hottel & Woertz 1942, Trans. ASME 64:91, as the pvlib
-// library cites it) and weighted by the sky view. Real days have clouds: these are upper figures
-// for comparing places, not a climate.
+// transmittance; diffuse is isotropic (Hottel & Woertz 1942, cited by pvlib), weighted by the sky
+// view. Real days have clouds: these are upper figures for comparing places, not a climate.
 //
 // Sky view. Share of an isotropic sky's light that reaches the ground's slope, 1 for an open level
 // surface; summed over kSkyDirections directions (engine/shade/sky/sky_view.h says how far off).
