@@ -8,6 +8,7 @@
 namespace hummock::burrows {
 namespace {
 
+// common practice, no source: these three
 constexpr double kGoodSlopeFrom = 5.0 * geom::kDegree;
 constexpr double kGoodSlopeTo = 25.0 * geom::kDegree;
 constexpr double kLevelScore = 0.5;

@@ -66,9 +66,9 @@ struct Part {
 };
 
 // Twigs left when the leaves are down, as a share of the leafy area density.
-// Ratio of ln T bare to ln T leafy, median of five species in Gardner & Sydnor 1984 (year from
-// memory; J. Am. Soc. Hort. Sci.): e.g. Acer rubrum 69 % → 25 % shade gives ln(0.75)/ln(0.31) =
-// 0.246.
+// Ratio of ln T bare to ln T leafy, median of five species in Gardner & Sydnor (abstract read; J.
+// Am. Soc. Hort. Sci., 1984 from memory): e.g. Acer rubrum 69 % → 25 % shade gives
+// ln(0.75)/ln(0.31) = 0.246.
 inline constexpr double kBareShare = 0.29;
 
 // One fence panel between two posts; a→b runs counter-clockwise round the outline (inside left).

@@ -9,7 +9,7 @@
 
 namespace hummock {
 
-inline constexpr double kGlassLight = 0.88;
+inline constexpr double kGlassLight = 0.88;  // from memory, see above
 
 double mesh_openness(double aperture, double wire);
 

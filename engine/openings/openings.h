@@ -35,7 +35,7 @@
 namespace hummock::openings {
 
 inline constexpr double kOpenSky = 1.0;       // m; common practice, no source
-inline constexpr double kLeastListed = 1e-3;  // m: smaller gaps are not listed
+inline constexpr double kLeastListed = 1e-3;  // m, least listed; common practice, no source
 
 struct Opening {
   std::string what;  // mesh aperture | under panel | under gate | beside gate | joint | roof edge |

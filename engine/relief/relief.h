@@ -40,7 +40,7 @@ struct Result {
   double sa_m = 0, sq_m = 0, sz_m = 0, ssk = 0, sku = 0, sdq = 0, sdr = 0;
   double mean_slope_deg = 0, max_slope_deg = 0;
   double tri_mean_m = 0, tpi_sd_m = 0, roughness_mean_m = 0, vrm_mean = 0;
-  double flat_share = 0;  // of the area, flatter than 5°
+  double flat_share = 0;  // of the area, flatter than 5° (it and 1°: common practice, no source)
   // Shannon, 8 compass classes, 0..1 (1 = all ways alike); what is flatter than 1° has no aspect.
   double aspect_entropy = 0;
   double range_m = 0;             // highest less lowest ground

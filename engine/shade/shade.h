@@ -24,7 +24,7 @@
 // Irradiation. Clear sky: global by Haurwitz (J. Meteorology 2:154, 1945; 3:123, 1946), split into
 // direct and diffuse by Erbs, Klein & Duffie (Solar Energy 28:293, 1982); or both by the simplified
 // Solis model (Ineichen, Solar Energy 82:758, 2008). Direct falls on the ground's slope through the
-// transmittance; diffuse is isotropic (Liu & Jordan 1963, from memory) and weighted by the sky
+// transmittance; diffuse is isotropic (Hottel & Woertz 1942, cited by pvlib), weighted by the sky
 // view. Real days have clouds: these are upper figures for comparing places, not a climate.
 //
 // Sky view. Share of an isotropic sky's light that reaches the ground's slope, 1 for an open level

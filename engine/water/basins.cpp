@@ -57,7 +57,7 @@ void add_wet_outline(const Model& model, const Polygon& outline, double level,
 
 // The steepest rise (rad) on the way out at a station, from where the water is `reach` deep.
 double side_slope(const Model& model, const Station& s, double level, double reach, double beyond) {
-  constexpr double kFarthestIn = 3.0;  // m
+  constexpr double kFarthestIn = 3.0;  // m; common practice, no source
   const Vec2 from = s.at - s.out * kFarthestIn, to = s.at + s.out * beyond;
   const double length = kFarthestIn + beyond;
   const std::vector<double> breaks = geom::ground_breaks(model.ground, from, to);

@@ -103,8 +103,8 @@ TEST(Brief, PerAnimalMultipliesTheLimit) {
             "at least 0.3 (at least 0.1 for each of 3)");
 }
 
-// Wildlife Regulations 2024 (Victoria, Australia), dingo licence: 30 m² for up to two, 10 m² more
-// for each further animal.
+// Dingo licence of Victoria (Australia), an older text as restated in 2016: 30 m² for up to two, 10
+// m² more for each further animal.
 TEST(Brief, TheVictorianDingoRuleAddsTenSquareMetresForEachFurtherAnimal) {
   Requirement row = at_least("space.plan_area_m2", 30.0, Per::extra_animal);
   row.up_to = 2;

@@ -62,9 +62,10 @@ TEST(Earthworks, CutAndFillOfAWaveAreEqualAndKnown) {
 }
 
 TEST(Earthworks, AConeAtReposeIsMarkedJustWhenSteeperThanItsSoil) {
-  // CHECK-VALUES §6: sand 1½:1 = 33.690°, loam 45°, clay ¾:1 = 53.130°.
+  // OSHA 29 CFR 1926 Subpart P App. B Table B-1: type C 1½:1 = 33.690°, type B 1:1 = 45°. Clay that
+  // was dug is type B (App. A: disturbed soil is never type A).
   for (const auto& [soil, degrees] :
-       {std::pair{Soil::sand, 33.690}, {Soil::loam, 45.0}, {Soil::clay, 53.130}}) {
+       {std::pair{Soil::sand, 33.690}, {Soil::loam, 45.0}, {Soil::clay, 45.0}}) {
     EXPECT_NEAR(earthworks::repose_of(soil).angle / geom::kDegree, degrees, 5e-4);
     for (const double over : {-0.5, 0.5}) {
       const double rise = std::tan((degrees + over) * geom::kDegree);

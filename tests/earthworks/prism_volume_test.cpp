@@ -59,9 +59,9 @@ TEST(PrismVolume, APrismAgreesWithSummingThinColumns) {
   }
 }
 
-// CHECK-VALUES §3.5: cut 5 895 075 and fill 5 422 075 m³ at 130 m are of 86 × 60 blocks at the mean
-// of their corners. Prisms split each block at the zero line, so both sides are larger by the same
-// amount: the difference of the two sums is the same whole number, exactly.
+// By exact arithmetic on the file: cut 5 895 075 and fill 5 422 075 m³ at 130 m are of 86 × 60
+// blocks at the mean of their corners. Prisms split each block at the zero line, so both sides are
+// larger by the same amount: the difference of the two sums is the same whole number, exactly.
 TEST(PrismVolume, OnTheVolcanoCutLessFillIsThatOfTheCellMeans) {
   const Heightfield h = tests::volcano();
   const PrismSums s = geom::prism_sums(h, level_like(h, 130.0));

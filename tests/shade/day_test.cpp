@@ -126,7 +126,7 @@ TEST(ShadeDay, sky_view_of_an_open_slope_is_that_of_a_tilted_plane) {
     const Model m = yard(-2, -2, 2, 2, 0.25, [&](double x, double) { return t * x; });
     Settings settings;
     settings.step_minutes = 120;
-    // Isotropic: (1 + cos slope)/2 (Liu & Jordan 1963, from memory).
+    // Isotropic: (1 + cos slope)/2 (Hottel & Woertz 1942, as the pvlib library cites it).
     EXPECT_NEAR(analyse(m, settings).sky_view_mean, 0.5 * (1 + std::cos(slope * geom::kDegree)),
                 0.01);
   }

@@ -36,7 +36,9 @@ TEST(RiseSet, meets_the_published_times_of_the_solar_position_algorithm) {
   const Place south = place_at(-35.0, 0.0, "+00:00");
   const Place auckland = place_at(-36.840556, 174.74, "+00:00");
   // NREL's calculator and spa.c as kept in the test suites of two public libraries. spa.c rows were
-  // made with ΔT = 0, which shifts them by up to a second or two.
+  // made with ΔT = 0, which shifts them by up to a second or two. The rows at 35° south are
+  // pvlib's: its test_solarposition (ΔT 65) has them with transits and 19:02:03, its test_spa (ΔT
+  // 64) with 19:02:02 and without.
   const Row rows[] = {
       {"Golden January",
        golden,
@@ -125,6 +127,7 @@ TEST(RiseSet, meets_the_report_s_own_times_by_the_clock_of_ut) {
   }
 }
 
+// USNO as quoted in the tests of public libraries; the row of Boston was not re-read.
 TEST(RiseSet, meets_naval_observatory_times_to_the_minute) {
   const Place boston = place_at(42.3, -71.1, "America/New_York");
   EXPECT_EQ(clock_short(boston, *rise_set(boston, {2014, 2, 12}).sunrise), "06:45");

@@ -124,7 +124,7 @@ TEST(DepressionFill, AConeBasinFillsToItsRimWithAThirdOfTheCylinder) {
 }
 
 TEST(DepressionFill, ABowlAndASphericalCapHoldTheirClosedForms) {
-  // CHECK-VALUES §3.5: paraboloid r 3, d 0.6: π r² d/2 = 8.482300; cap a = 3, h = 0.6: 8.595398.
+  // Closed forms: paraboloid r 3, d 0.6: π r² d/2 = 8.482300; cap a = 3, h = 0.6: 8.595398.
   const double sphere = (9.0 + 0.36) / 1.2;
   const Heightfield bowl = tests::surface({-4, -4}, {4, 4}, 0.05, [](double x, double y) {
     return std::min(0.0, 0.6 * ((x * x + y * y) / 9.0 - 1.0));

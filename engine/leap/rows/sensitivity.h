@@ -11,7 +11,8 @@
 
 namespace hummock::leap {
 
-inline constexpr double kSweepShares[] = {0.75, 0.9, 1.0, 1.1, 1.25, 1.5};
+inline constexpr double kSweepShares[] = {0.75, 0.9,  1.0,
+                                          1.1,  1.25, 1.5};  // common practice, no source
 
 std::vector<Result::SweepRow> sweep(const Species& species, const Result& result);
 

@@ -15,7 +15,7 @@
 
 namespace hummock {
 
-inline constexpr double kMostLonger = 6.0;
+inline constexpr double kMostLonger = 6.0;  // common practice, no source
 
 // A cut runs through the corner at s = 0 (or s = length for the far end) in the direction
 // (lean, 1): at t metres off the line the sheet begins (or ends) `lean · t` metres farther along.
