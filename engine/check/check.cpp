@@ -127,18 +127,24 @@ CheckResults run_check(const Model& model, const CheckOptions& options, const Pr
             [&] { return leap::analyse(model, leap_settings(site, options), quiet); });
   run.stage("dig", r.dig, "", [&] { return dig::analyse(model); });
   run.stage("openings", r.openings, "", [&] { return openings::analyse(model); });
-  run.stage("entry", r.entry, site.boundary.gates.empty() ? "the site draws no gate" : "",
-            [&] { return entry::analyse(model); });
+  const bool no_door = std::none_of(site.houses.begin(), site.houses.end(),
+                                    [](const House& house) { return house.door.has_value(); });
+  run.stage(
+      "entry", r.entry,
+      site.boundary.gates.empty() && no_door ? "the site draws no gate and no house door" : "",
+      [&] { return entry::analyse(model); });
   run.stage("shade", r.shade, need_place(model),
             [&] { return shade::analyse(model, light, quiet); });
   run.stage("sight", r.sight, site.viewings.empty() ? "the site draws no viewing place" : "",
             [&] { return sight::analyse(model, {}, quiet); });
   run.stage("water", r.water, "", [&] { return water::analyse(model); });
   run.stage("earthworks", r.earthworks, "", [&] { return earthworks::analyse(model); });
-  run.stage("houses", r.houses, site.houses.empty() ? "the site draws no house" : "", [&] {
-    return houses::analyse(model, site.climate.empty() ? std::vector<houses::ClimateHour>{}
-                                                       : houses::read_climate(site.climate));
-  });
+  const bool no_house = site.houses.empty() && site.climate.empty();
+  run.stage(
+      "houses", r.houses, no_house ? "the site draws no house and names no climate" : "", [&] {
+        return houses::analyse(model, site.climate.empty() ? std::vector<houses::ClimateHour>{}
+                                                           : houses::read_climate(site.climate));
+      });
   run.stage("burrows", r.burrows, need_place(model),
             [&] { return burrows::analyse(model, *r.shade, *r.water); });
   run.stage("quantities", r.quantities, "", [&] { return quantities::schedule(model); });

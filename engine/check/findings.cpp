@@ -255,6 +255,9 @@ void add_earthworks(const earthworks::Result& r, List& list) {
 }
 
 void add_houses(const houses::Result& r, List& list) {
+  for (const std::string& fault : r.faults) {
+    list.push_back({Severity::short_of, "houses", "", fault, "draw a house", std::nullopt});
+  }
   for (const houses::Row& row : r.list) {
     for (const std::string& fault : row.faults) {
       list.push_back({Severity::short_of, "houses", row.name, quoted(row.name) + ": " + fault, "",

@@ -5,15 +5,13 @@
 #include <cstdio>
 
 #include "engine/entry/gate_swing.h"
+#include "engine/entry/vestibule_walls.h"
 #include "engine/entry/way_beyond.h"
-#include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::entry {
 
 namespace {
-
-constexpr double kThroughWall = 0.05;  // m
 
 std::string metres(double value) {
   char text[32];
@@ -87,7 +85,9 @@ void list_faults(GateRow& row) {
   row.met = row.faults.empty();
 }
 
-GateRow judge_gate(const Model& model, const Gateway& g, const Settings& settings) {
+GateRow judge_gate(const Model& model, const barrier::Barrier& barrier, int gateway,
+                   const Settings& settings) {
+  const Gateway& g = model.gateways[static_cast<std::size_t>(gateway)];
   const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
   GateRow row;
   row.name = gate.name;
@@ -97,7 +97,16 @@ GateRow judge_gate(const Model& model, const Gateway& g, const Settings& setting
   const WayBeyond way = way_beyond(model, g);
   row.leads_to = way.words;
   row.one_open_door_escapes = way.outside;
+  const VestibuleWalls walls = judge_walls(model, barrier, gateway);
+  if (way.passable && !way.outside && walls.weaker) {
+    row.one_open_door_escapes = true;
+    row.leads_to = walls.words;
+  }
   list_faults(row);
+  if (walls.into_yard) {
+    row.faults.emplace_back("the vestibule stands in another stretch of the yard");
+    row.met = false;
+  }
   if (!way.passable) {
     row.faults.push_back("the open door leads " + way.words);
     row.met = false;
@@ -106,16 +115,16 @@ GateRow judge_gate(const Model& model, const Gateway& g, const Settings& setting
 }
 
 // A house door to the outside is a way in without a vestibule.
-void add_house_door(const Model& model, const House& house, const Settings& settings,
+void add_house_door(const Model& model, const barrier::Chain& chain, const Settings& settings,
                     std::vector<GateRow>& rows) {
-  if (!house.door) return;
-  const auto e = static_cast<std::size_t>(house.door->edge) % house.outline.size();
-  const Vec2 a = house.outline[e];
-  const Vec2 along = geom::unit(house.outline[(e + 1) % house.outline.size()] - a);
-  const Vec2 middle = a + along * (house.door->from + 0.5 * house.door->width);
-  const double way = geom::signed_area(house.outline) > 0.0 ? -1.0 : 1.0;
-  const Vec2 beyond = middle + left_of(along) * (way * kThroughWall);
-  if (geom::contains(model.outline, beyond)) return;
+  const auto door =
+      std::find_if(chain.stretches.begin(), chain.stretches.end(), [](const barrier::Stretch& s) {
+        return s.kind == barrier::StretchKind::house_door &&
+               s.right.kind == barrier::SpaceKind::outside;
+      });
+  if (door == chain.stretches.end()) return;
+  const House& house = model.site.houses[static_cast<std::size_t>(chain.index)];
+  const Vec2 middle = lerp(door->a, door->b, 0.5);
   GateRow row;
   row.name = house.name + ", " + house.door->name;
   row.at = at_height(middle, geom::height_at(model.ground, middle));
@@ -131,11 +140,14 @@ void add_house_door(const Model& model, const House& house, const Settings& sett
 
 Result analyse(const Model& model, const Settings& settings) {
   Result result;
-  for (const Gateway& g : model.gateways) {
-    result.gates.push_back(judge_gate(model, g, settings));
+  const barrier::Barrier barrier = barrier::barrier_of(model);
+  for (std::size_t k = 0; k < model.gateways.size(); ++k) {
+    result.gates.push_back(judge_gate(model, barrier, static_cast<int>(k), settings));
   }
-  for (const House& house : model.site.houses) {
-    add_house_door(model, house, settings, result.gates);
+  for (const barrier::Chain& chain : barrier.chains) {
+    if (chain.kind == barrier::ChainKind::house) {
+      add_house_door(model, chain, settings, result.gates);
+    }
   }
   result.met = std::all_of(result.gates.begin(), result.gates.end(),
                            [](const GateRow& row) { return row.met; });

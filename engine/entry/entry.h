@@ -1,6 +1,9 @@
 // Entry: gates and vestibules, and where one open door leads.
 //
-// For every gate, and for every house door whose outer side is not in the yard:
+// Each gate and each door is left open in turn, all others shut, and every one of them is on the
+// barrier chain (engine/barrier): for every gate, and for every house door whose outer side is the
+// outside, gates drawn or not. A vestibule's second gate left open leads nowhere while the first is
+// shut: under, beside and over the first is for the openings, dig and leap checks.
 // vestibule   drawn, with a second gate.
 // long enough vestibule depth ≥ keeper and barrow (common practice, no source), plus the leaf's
 //             width when the inner leaf swings into the vestibule. The second gate is taken to open
@@ -15,8 +18,10 @@
 // leads to    found on the model, not from the flags: with the leaf gone, a body is spread over the
 //             ground outside the outline from just beyond the gate, in steps of kStep, through
 //             everything it does not meet at half its height. If it gets kFar beyond the vestibule,
-//             one open door lets the animal out. Leaping over a vestibule's wall is not looked at:
-//             its walls are as tall as the fence.
+//             one open door lets the animal out. It goes through the doorway where a body of its
+//             width finds room; beyond that a point's way counts as its own (careful). Over the
+//             vestibule's walls: engine/entry/vestibule_walls.h.
+// other arm   a vestibule of which any wall stands in the yard is no vestibule.
 // Exact for triangles in the swing; the ground's height along the arc is exact on chords of 1/64 of
 // a quarter turn. The spread misses ways narrower than kStep.
 #pragma once

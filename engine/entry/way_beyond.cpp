@@ -49,25 +49,40 @@ class Spread {
         origin_(lerp(gateway.a, gateway.b, 0.5)),
         along_(geom::unit(gateway.b - gateway.a)),
         half_(static_cast<int>(std::ceil(reach / kStep))),
-        height_(0.5 * std::max(0.1, model.site.species.body.value[2])) {}
+        height_(0.5 * std::max(0.1, model.site.species.body.value[2])),
+        width_(std::min(model.site.species.body.value[1], geom::distance(gateway.a, gateway.b))),
+        doorway_(geom::distance(gateway.a, gateway.b)) {}
 
   // Cell (i, j): i along the gate, j outwards, its middle kThrough beyond the line at j = 0.
   Vec2 place(int i, int j) const {
     return origin_ + along_ * (i * kStep) - left_of(along_) * (kThrough + j * kStep);
   }
 
-  bool doorway_free() const { return free(origin_ + left_of(along_) * 0.3, place(0, 0)); }
+  // Finds where a body of the animal's width goes straight through; false = nowhere.
+  bool doorway_free() {
+    seeds_.clear();
+    const double room = 0.5 * (doorway_ - width_);
+    const int n = static_cast<int>(room / kAside);
+    for (int k = -n; k <= n; ++k) {
+      if (corridor_free(k * kAside))
+        seeds_.push_back(static_cast<int>(std::lround(k * kAside / kStep)));
+    }
+    return !seeds_.empty();
+  }
 
   // Does the body reach the rim of the looked-at square, outside the outline?
   bool gets_away() {
     const int side = 2 * half_ + 1;
     std::vector<char> seen(static_cast<std::size_t>(side) * static_cast<std::size_t>(side), 0);
-    std::vector<std::pair<int, int>> open{{0, 0}};
+    std::vector<std::pair<int, int>> open;
     const auto mark = [&](int i, int j) -> char& {
       const auto row = static_cast<std::size_t>(j + half_);
       return seen[row * static_cast<std::size_t>(side) + static_cast<std::size_t>(i + half_)];
     };
-    mark(0, 0) = 1;
+    for (const int i : seeds_) {
+      if (mark(i, 0) == 0) open.emplace_back(i, 0);
+      mark(i, 0) = 1;
+    }
     while (!open.empty()) {
       const auto [i, j] = open.back();
       open.pop_back();
@@ -84,6 +99,18 @@ class Spread {
   }
 
  private:
+  static constexpr double kAside = 0.02;  // m between the rays of a body, and between bodies tried
+
+  // Nothing stands in the way of a body whose middle passes `off` metres along the doorway.
+  bool corridor_free(double off) const {
+    const int rays = 1 + static_cast<int>(std::ceil(width_ / kAside));
+    for (int k = 0; k <= rays; ++k) {
+      const Vec2 aside = along_ * (off + width_ * (1.0 * k / rays - 0.5));
+      if (!free(origin_ + aside + left_of(along_) * 0.3, place(0, 0) + aside)) return false;
+    }
+    return true;
+  }
+
   // Can the body's middle go straight from p to q? A centimetre over at both ends, so that no sheet
   // is slipped through where a place lies on it.
   bool free(Vec2 p, Vec2 q) const {
@@ -100,6 +127,8 @@ class Spread {
   Vec2 origin_, along_;
   int half_;
   double height_;
+  double width_, doorway_;  // m
+  std::vector<int> seeds_;  // columns the body enters by
 };
 
 std::string house_at(const Model& model, Vec2 p) {

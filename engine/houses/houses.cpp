@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/barrier/barrier.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::houses {
@@ -38,6 +39,43 @@ void check_door(const House& house, const Species& species, Row& row) {
     row.faults.push_back(fmt::format(
         "its door of {:.2f} by {:.2f} m is smaller than the animal ({:.2f} m wide, {:.2f} m high)",
         house.door->width, house.door->height, body[1], body[2]));
+}
+
+// The fence runs on before the door, with no gate in it.
+bool fence_before(const barrier::Chain& boundary, const barrier::Stretch& door) {
+  constexpr double kBefore = 0.02;  // m
+  const Vec2 middle = geom::lerp(door.a, door.b, 0.5);
+  return std::any_of(boundary.stretches.begin(), boundary.stretches.end(),
+                     [&](const barrier::Stretch& s) {
+                       return s.kind == barrier::StretchKind::panel &&
+                              geom::distance_to_segment(middle, s.a, s.b) < kBefore;
+                     });
+}
+
+void check_where_doors_lead(const barrier::Barrier& barrier, std::vector<Row>& rows) {
+  const barrier::Chain& boundary = barrier.chains.front();
+  for (const barrier::Chain& chain : barrier.chains) {
+    if (chain.kind != barrier::ChainKind::house) continue;
+    bool any = false, open = false, fenced = false;
+    for (const barrier::Stretch& s : chain.stretches) {
+      if (s.kind != barrier::StretchKind::house_door) continue;
+      any = true;
+      const bool shut = fence_before(boundary, s);
+      fenced = fenced || shut;
+      open = open || (!shut && s.right.kind != barrier::SpaceKind::outside);
+    }
+    if (!any || open) continue;
+    rows[static_cast<std::size_t>(chain.index)].faults.emplace_back(
+        fenced ? "the fence stands unbroken before its door: the animal cannot go in"
+               : "its door opens to the outside, not into the yard: the animal cannot go in");
+  }
+}
+
+void check_cold_without_house(const Species& species, Result& r) {
+  if (!r.list.empty() || r.hours_below_low.value_or(0.0) <= 0.0) return;
+  r.faults.push_back(fmt::format(
+      "{:.0f} of {} hours are below {:.0f} °C, the animal's limit outdoors, and no house is drawn",
+      *r.hours_below_low, r.climate_hours, species.outdoor_low->value));
 }
 
 void check_warmth(const House& house, const Species& species, Row& row) {
@@ -76,6 +114,9 @@ Result analyse(const Model& model, const std::vector<ClimateHour>& climate) {
     r.hides += house.hides;
     r.climb_places += house.climb_places;
   }
+  if (!r.list.empty() && !model.outline.empty()) {
+    check_where_doors_lead(barrier::barrier_of(model), r.list);
+  }
   if (species.outdoor_low) r.outdoor_low_c = species.outdoor_low->value;
   r.climate_hours = climate.size();
   if (climate.empty()) return r;
@@ -86,6 +127,7 @@ Result analyse(const Model& model, const std::vector<ClimateHour>& climate) {
     r.hours_below_low = static_cast<double>(
         std::count_if(climate.begin(), climate.end(),
                       [&](const ClimateHour& h) { return h.temperature_c < *r.outdoor_low_c; }));
+  check_cold_without_house(species, r);
   return r;
 }
 

@@ -3,6 +3,9 @@
 // Model. Floor area is the drawn outline's, wall thickness not taken off; volume is floor × height.
 // A vent or door passes a ball of min(width, height), behind a grille min of that and its aperture;
 // it is guarded when the ball is smaller than the species' least opening. A door need not be.
+// It must open into the yard: what lies beyond it is taken from the barrier chain, and a fence that
+// stands unbroken on its line shuts it. Where hours are too cold and no house is drawn, that is a
+// fault of the site.
 // Climate: each row of the file is one hour; hours with a temperature strictly below the species'
 // `outdoor_low` are counted, as they stand in the file (a file of part of a year gives that part's
 // hours: see `climate_hours`). Air temperature only: no wind, wet or radiation.
@@ -37,6 +40,7 @@ struct Result {
   int hides = 0, climb_places = 0;
   std::size_t climate_hours = 0;  // rows in the climate file
   std::optional<double> coldest_c;
+  std::vector<std::string> faults;  // of the site as a whole: cold hours and no house
 };
 // Reads an hourly CSV with a header naming `time` and `temperature` (°C), in any order and among
 // other columns. Throws InputError with the line: no such file, no such column, no rows, a field

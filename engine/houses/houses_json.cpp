@@ -33,7 +33,8 @@ nlohmann::json to_json(const Result& result, const Model&) {
           {"outdoor_low_c", or_null(result.outdoor_low_c)},
           {"hours_below_low", or_null(result.hours_below_low)},
           {"climate_hours", result.climate_hours},
-          {"coldest_c", or_null(result.coldest_c)}};
+          {"coldest_c", or_null(result.coldest_c)},
+          {"faults", result.faults}};
 }
 
 // Heights and temperatures are those of the worst house, so that a row of the brief on them holds

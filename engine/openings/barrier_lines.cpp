@@ -5,6 +5,8 @@
 #include <cstdint>
 #include <unordered_map>
 
+#include "engine/model/fence_foot.h"
+
 namespace hummock::openings {
 
 namespace {
@@ -140,8 +142,12 @@ std::vector<BarrierLine> bare_lines(const Model& model) {
     line.a = model.panels[k].a;
     line.b = model.panels[k].b;
     line.panel = static_cast<int>(k);
-    const auto section = static_cast<std::size_t>(model.panels[k].section);
-    line.set_in_footing = model.site.boundary.sections[section].fit == Fit::raked;
+    const Panel& panel = model.panels[k];
+    const Section& section = model.site.boundary.sections[static_cast<std::size_t>(panel.section)];
+    line.set_in_footing = section.fit == Fit::raked;
+    line.foot_follows = follows_ground(section);
+    line.foot_a = panel.foot_a - (line.foot_follows ? panel.ground_a : 0.0);
+    line.foot_b = panel.foot_b - (line.foot_follows ? panel.ground_b : 0.0);
     lines.push_back(line);
   }
   for (std::size_t k = 0; k < model.gateways.size(); ++k) {

@@ -10,10 +10,14 @@ namespace hummock::openings {
 
 struct BarrierLine {
   Vec2 a, b;
-  int panel = -1;                // index into Model::panels, or
-  int leaf_part = -1;            // a gate's leaf
-  int gateway = -1;              // of that leaf
-  bool set_in_footing = false;   // a raked panel, reaching down to its footing if it has one
+  int panel = -1;               // index into Model::panels, or
+  int leaf_part = -1;           // a gate's leaf
+  int gateway = -1;             // of that leaf
+  bool set_in_footing = false;  // a raked panel, reaching down to its footing if it has one
+  // Where the panel's lower edge is designed, at either end: m above datum, or above the ground
+  // when it follows it.
+  double foot_a = 0.0, foot_b = 0.0;
+  bool foot_follows = false;
   std::vector<BandPiece> sheet;  // the panel or the leaf, x = metres from a
   std::vector<BandPiece> skirt;  // what is buried below it
   std::vector<BandPiece> footing;

@@ -70,11 +70,17 @@ std::vector<double> crossings(const Bounds& p, const Bounds& q) {
   return ts;
 }
 
+bool in_hole(const std::vector<Vec2>& holes, double x) {
+  return std::any_of(holes.begin(), holes.end(),
+                     [x](Vec2 hole) { return hole.x < x && x < hole.y; });
+}
+
 class Profile {
  public:
-  Profile(const geom::Heightfield& ground, const BarrierLine& line)
+  Profile(const geom::Heightfield& ground, const BarrierLine& line, const std::vector<Vec2>& holes)
       : ground_(ground),
         line_(line),
+        holes_(holes),
         length_(geom::distance(line.a, line.b)),
         sheet_(line.sheet),
         skirt_(line.skirt),
@@ -86,6 +92,7 @@ class Profile {
     for (const SheetBand* band : {&sheet_, &skirt_, &footing_}) {
       xs.insert(xs.end(), band->breaks().begin(), band->breaks().end());
     }
+    for (const Vec2& hole : holes_) xs.insert(xs.end(), {hole.x, hole.y});
     std::sort(xs.begin(), xs.end());
     std::erase_if(xs, [&](double x) { return x < 0.0 || x > length_; });
     return xs;
@@ -94,10 +101,11 @@ class Profile {
   // Both ends of a stretch; false where there is no sheet above.
   bool bounds(double from, double to, Bounds& p, Bounds& q) const {
     const double middle = 0.5 * (from + to);
-    const auto sp = sheet_.at(from, middle), sq = sheet_.at(to, middle);
+    const bool holed = in_hole(holes_, middle);
+    const auto sp = foot_of_sheet(from, middle, holed), sq = foot_of_sheet(to, middle, holed);
     if (!sp || !sq) return false;
-    p = {ground_at(from), sp->low, {}};
-    q = {ground_at(to), sq->low, {}};
+    p = {ground_at(from), *sp, {}};
+    q = {ground_at(to), *sq, {}};
     for (const SheetBand* band : {&skirt_, &footing_}) {
       const auto fp = band->at(from, middle), fq = band->at(to, middle);
       if (!fp || !fq) continue;
@@ -113,32 +121,43 @@ class Profile {
     return geom::height_at(ground_, lerp(line_.a, line_.b, x / length_));
   }
 
+  // Where the sheet's lower edge would be if it had no drain: a drain takes its own opening out of
+  // the sheet and nothing of the gap below.
+  double foot_without_drain(double x) const {
+    const double t = x / length_;
+    const double off = line_.foot_a + (line_.foot_b - line_.foot_a) * t;
+    return line_.foot_follows ? ground_at(x) + off : off;
+  }
+
+  std::optional<double> foot_of_sheet(double x, double within, bool holed) const {
+    const auto sheet = sheet_.at(x, within);
+    if (!holed) return sheet ? std::optional(sheet->low) : std::nullopt;
+    const double whole = foot_without_drain(x);
+    return sheet ? std::min(sheet->low, whole) : whole;
+  }
+
   const geom::Heightfield& ground_;
   const BarrierLine& line_;
+  const std::vector<Vec2>& holes_;
   double length_;
   SheetBand sheet_, skirt_, footing_;
 };
 
-bool in_hole(const std::vector<Vec2>& holes, double x) {
-  return std::any_of(holes.begin(), holes.end(),
-                     [x](Vec2 hole) { return hole.x < x && x < hole.y; });
-}
-
-// x ranges of the drains that lie on the line.
+// x ranges of the drains of the panel's own edge.
 std::vector<Vec2> drains_on(const Model& model, const BarrierLine& line) {
   std::vector<Vec2> holes;
+  if (line.panel < 0) return holes;
+  const int edge = model.panels[static_cast<std::size_t>(line.panel)].edge;
   const double len = geom::distance(line.a, line.b);
   const Vec2 along = geom::unit(line.b - line.a);
   for (const Drain& drain : model.site.boundary.drains) {
     const auto& outline = model.site.boundary.outline;
     const auto e = static_cast<std::size_t>(drain.edge);
-    if (e >= outline.size()) continue;
+    if (drain.edge != edge || e >= outline.size()) continue;
     const Vec2 p = outline[e];
     const Vec2 d = geom::unit(outline[(e + 1) % outline.size()] - p);
     const double x0 = dot(along, p + d * drain.from - line.a);
     const double x1 = dot(along, p + d * (drain.from + drain.width) - line.a);
-    const Vec2 middle = p + d * (drain.from + 0.5 * drain.width);
-    if (geom::distance_to_segment(middle, line.a, line.b) > 1e-6 + drain.width) continue;
     if (std::max(x0, x1) > 0.0 && std::min(x0, x1) < len) {
       holes.push_back({std::min(x0, x1), std::max(x0, x1)});
     }
@@ -184,13 +203,13 @@ Opening opening_of(const Model& model, const BarrierLine& line,
 
 std::vector<GapStretch> gap_profile(const geom::Heightfield& ground, const BarrierLine& line,
                                     const std::vector<Vec2>& holes) {
-  const Profile profile(ground, line);
+  const Profile profile(ground, line, holes);
   const std::vector<double> xs = profile.breaks();
   std::vector<GapStretch> out;
   for (std::size_t k = 1; k < xs.size(); ++k) {
     const double from = xs[k - 1], to = xs[k];
     Bounds p, q;
-    if (to - from < 1e-9 || in_hole(holes, 0.5 * (from + to))) continue;
+    if (to - from < 1e-9) continue;
     if (!profile.bounds(from, to, p, q)) continue;
     const std::vector<double> ts = crossings(p, q);
     for (std::size_t i = 1; i < ts.size(); ++i) {

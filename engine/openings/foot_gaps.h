@@ -18,7 +18,8 @@ struct GapStretch {
 };
 
 // The greatest free height between ground and sheet that neither skirt nor footing fills, along the
-// whole line; stretches with none are left out. `holes`: x ranges not to be looked at (drains).
+// whole line; stretches with none are left out. `holes`: x ranges of drains, where the sheet's own
+// lower edge is taken as it would be without them: they hide nothing but their own opening.
 std::vector<GapStretch> gap_profile(const geom::Heightfield& ground, const BarrierLine& line,
                                     const std::vector<Vec2>& holes);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/barrier/barrier.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -58,6 +59,33 @@ double joint_between(const Model& model, const Panel& before, const Panel& after
   return left + geom::distance(before.b, after.a);
 }
 
+// The panels beside a gate end half their joint gap short of its posts: the wider of the two sides.
+double joint_beside(const Model& model, int gateway) {
+  const std::size_t n = model.panels.size();
+  double widest = 0.0;
+  for (std::size_t k = 0; k < n; ++k) {
+    if (model.panels[k].gate != gateway) continue;
+    for (const std::size_t other : {(k + n - 1) % n, (k + 1) % n}) {
+      if (model.panels[other].gate >= 0) continue;
+      widest = std::max(widest, 0.5 * section_of(model, model.panels[other]).joint_gap);
+    }
+  }
+  return widest;
+}
+
+std::string space_in_words(const Model& model, barrier::Space space) {
+  switch (space.kind) {
+    case barrier::SpaceKind::yard:
+      return "the yard";
+    case barrier::SpaceKind::house:
+      return model.site.houses[static_cast<std::size_t>(space.index)].name;
+    case barrier::SpaceKind::vestibule:
+    case barrier::SpaceKind::outside:
+      break;
+  }
+  return {};
+}
+
 }  // namespace
 
 void add_meshes(const Model& model, std::vector<Opening>& list) {
@@ -78,11 +106,13 @@ void add_meshes(const Model& model, std::vector<Opening>& list) {
 }
 
 void add_gate_sides(const Model& model, std::vector<Opening>& list) {
-  for (const Gateway& g : model.gateways) {
+  for (std::size_t k = 0; k < model.gateways.size(); ++k) {
+    const Gateway& g = model.gateways[k];
     const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
     const double tall = g.leaf_top - g.leaf_foot;
     const Vec3 at = at_height(g.a, 0.5 * (g.leaf_foot + g.leaf_top));
-    add_hole(model, list, "beside gate", gate.name, at, std::min(gate.side_gap, tall));
+    const double gap = gate.side_gap + joint_beside(model, static_cast<int>(k));
+    add_hole(model, list, "beside gate", gate.name, at, std::min(gap, tall));
     if (g.second_leaf_part < 0) continue;
     const Part& leaf = model.parts[static_cast<std::size_t>(g.second_leaf_part)];
     if (!leaf.mesh.empty()) {
@@ -133,9 +163,10 @@ void add_vents(const Model& model, std::vector<Opening>& list) {
       const Vec2 along =
           geom::unit(house.outline[(e + 1) % house.outline.size()] - house.outline[e]);
       const Vec2 beyond = xy(at) - left_of(along) * (inside * kBeyond);
-      if (list.size() > before && geom::contains(model.outline, beyond)) {
+      const std::string into = space_in_words(model, barrier::space_at(model, beyond));
+      if (list.size() > before && !into.empty()) {
         list.back().passes = false;
-        list.back().note = "leads into the yard, not out";
+        list.back().note = "leads into " + into + ", not out";
       }
     }
   }

@@ -5,19 +5,23 @@
 // under panel    the height between the real ground and the sheet's own lower edge, along every
 //                panel: both are broken lines, so the greatest height is exact. What a skirt or a
 //                footing closes (bared by scour, or buried in a wedge) is not open; a raked panel
-//                is taken to be set into its footing. `ball_m` is that height: under a stepped
+//                is taken to be set into its footing. A rigid raked panel without one runs straight
+//                from post to post (engine/model/fence_foot.h): a dip below it is open. A drain
+//                hides nothing but its own opening. `ball_m` is that height: under a stepped
 //                panel on slope g and length L it is g·L. A rigid ball that must also miss the post
 //                is smaller, `rigid_ball_m`: the largest circle in the gap. The check takes the
 //                larger, since the thin end of the gap is earth and gives way.
 // under gate     the same under each leaf, the vestibule's outer one too; only a footing closes it.
-// beside gate    side_gap on either side.
+// beside gate    side_gap on either side, and the half joint gap by which the next panel ends short
+//                of the post. Posts are not counted.
 // joint          joint_gap between panels; where two sections meet, half of each; any gap in plan
 //                between neighbouring panels. Posts behind a joint are not counted. A step between
 //                sections of unequal height lies above the lower one's top and is leap's to judge.
 // roof edge      from the fence's top up to the roof straight above it; and where a roof's own
-//                outline leaves part of the yard open, the largest circle in that part (with the
-//                height above the fence). A circle wider than kOpenSky is taken as meant: listed
-//                with a note, but the leap check judges an open sky, not this.
+//                outline leaves part of the yard open, the largest circle in that part together
+//                with the greatest height of the roof's free edge above the fence beside it. A
+//                circle wider than kOpenSky is taken as meant: listed with a note, but the leap
+//                check judges an open sky, not this.
 // drain, vent    the smaller of width, height and the grille's aperture. A vent whose outer side is
 //                in the yard leads nowhere: listed, never passes.
 // pinch          no way out, but a place to be caught: two solids (object, den, house, fence,

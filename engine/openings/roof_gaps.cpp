@@ -5,6 +5,7 @@
 #include <optional>
 #include <queue>
 
+#include "engine/barrier/barrier.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/rays/ray_scene.h"
 
@@ -85,14 +86,64 @@ double widest_gap_by_section(const Model& model, const geom::RayScene& roof,
   return highest;
 }
 
+struct NearTop {
+  double distance = 1e300;  // m on plan
+  double top = 0.0;         // m above datum
+};
+
+// The fence's top, or a roof's edge, where it comes nearest to p on plan.
+NearTop nearest_top(const std::vector<barrier::Stretch>& stretches, Vec2 p) {
+  NearTop near;
+  for (const barrier::Stretch& s : stretches) {
+    const Vec2 d = s.b - s.a;
+    const double t = std::clamp(dot(p - s.a, d) / dot(d, d), 0.0, 1.0);
+    const double off = geom::distance(p, lerp(s.a, s.b, t));
+    if (off < near.distance) near = {off, s.top_a + (s.top_b - s.top_a) * t};
+  }
+  return near;
+}
+
+struct EdgeAbove {
+  double height = 0.0;  // m
+  Vec3 at;
+};
+
+void raise(EdgeAbove& most, Vec2 p, double edge, double fence) {
+  if (edge - fence > most.height) most = {edge - fence, at_height(p, 0.5 * (edge + fence))};
+}
+
+// How far the roof's free edge over the yard lies above the fence beside it. Both are straight
+// between their corners, so one of those holds the greatest.
+EdgeAbove edge_above_fence(const Model& model) {
+  std::vector<barrier::Stretch> fence, edge;
+  for (const barrier::Chain& chain : barrier::barrier_of(model).chains) {
+    if (chain.kind == barrier::ChainKind::boundary) fence = chain.stretches;
+    if (chain.kind != barrier::ChainKind::roof) continue;
+    for (const barrier::Stretch& s : chain.stretches) {
+      if (s.right.kind != barrier::SpaceKind::outside) edge.push_back(s);
+    }
+  }
+  EdgeAbove most;
+  if (fence.empty() || edge.empty()) return most;
+  for (const barrier::Stretch& s : edge) {
+    raise(most, s.a, s.top_a, nearest_top(fence, s.a).top);
+    raise(most, s.b, s.top_b, nearest_top(fence, s.b).top);
+  }
+  for (const barrier::Stretch& s : fence) raise(most, s.a, nearest_top(edge, s.a).top, s.top_a);
+  return most;
+}
+
 void add_open_part(const Model& model, const Part& roof, double above, std::vector<Opening>& list) {
   const Polygon& own = *model.site.roof->outline;
   const geom::Circle circle = largest_circle_between(model.outline, own, 1e-3);
-  if (2.0 * circle.radius < kLeastListed) return;
+  const EdgeAbove edge = edge_above_fence(model);
+  above = std::max(above, edge.height);
+  if (2.0 * circle.radius < kLeastListed && edge.height < kLeastListed) return;
   Opening o;
   o.what = "roof edge";
   o.thing = roof.name;
   o.at = at_height(circle.centre, geom::bounds(roof.mesh).hi.z);
+  if (edge.height > 2.0 * circle.radius) o.at = edge.at;
   o.ball_m = std::hypot(2.0 * circle.radius, above);
   o.rigid_ball_m = 2.0 * circle.radius;
   o.passes = o.ball_m >= model.site.species.least_opening.value;

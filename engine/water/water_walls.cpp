@@ -5,6 +5,8 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/model/fence_foot.h"
+
 namespace hummock::water {
 namespace {
 
@@ -56,7 +58,7 @@ double gap_under(const Model& model, const OnPanel& on, double ground) {
     return model.gateways[static_cast<std::size_t>(on.panel->gate)].leaf_foot - ground;
   const Section& section =
       model.site.boundary.sections[static_cast<std::size_t>(on.panel->section)];
-  if (section.fit == Fit::raked) return 0.0;
+  if (follows_ground(section)) return 0.0;
   return between(on.panel->foot_a, on.panel->foot_b, on.t) - ground;
 }
 

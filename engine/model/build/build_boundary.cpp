@@ -4,6 +4,7 @@
 #include "engine/model/build/bays.h"
 #include "engine/model/build/build_steps.h"
 #include "engine/model/build/wall_mesh.h"
+#include "engine/model/fence_foot.h"
 #include "engine/model/optics.h"
 #include "engine/model/shapes/solids.h"
 #include "engine/model/shapes/steady_turn.h"
@@ -80,6 +81,33 @@ std::vector<WallHole> drain_holes(const Model& model, const Bay& bay) {
   return holes;
 }
 
+// A rigid sheet's foot: straight from rail_a to rail_b, or on the ground where that is higher.
+Wall rigid_wall(const geom::Heightfield& ground, Vec2 a, Vec2 b, double rail_a, double rail_b,
+                double top_a, double top_b) {
+  constexpr double kOnGround = 1e-9;  // m
+  const Wall on_ground = wall_on_ground(ground, a, b, top_a, top_b);
+  const auto over = [&](std::size_t k) {
+    return rail_a + (rail_b - rail_a) * on_ground.along[k] - on_ground.foot[k];
+  };
+  Wall wall = on_ground;
+  wall.along.clear();
+  wall.foot.clear();
+  for (std::size_t k = 0; k < on_ground.along.size(); ++k) {
+    if (k > 0 && (over(k - 1) > kOnGround) != (over(k) > kOnGround)) {
+      const double share = std::clamp(over(k - 1) / (over(k - 1) - over(k)), 0.0, 1.0);
+      const double t =
+          on_ground.along[k - 1] + (on_ground.along[k] - on_ground.along[k - 1]) * share;
+      if (t > wall.along.back() && t < on_ground.along[k]) {
+        wall.along.push_back(t);
+        wall.foot.push_back(rail_a + (rail_b - rail_a) * t);
+      }
+    }
+    wall.along.push_back(on_ground.along[k]);
+    wall.foot.push_back(on_ground.foot[k] + (over(k) > kOnGround ? over(k) : 0.0));
+  }
+  return wall;
+}
+
 Wall panel_wall(const Model& model, const Bay& bay, const Panel& p) {
   const Section& section = model.site.boundary.sections[static_cast<std::size_t>(p.section)];
   const double length = geom::distance(p.a, p.b);
@@ -88,9 +116,14 @@ Wall panel_wall(const Model& model, const Bay& bay, const Panel& p) {
   const Vec2 b = geom::lerp(p.a, p.b, 1.0 - t);
   const double top_a = p.top_a + (p.top_b - p.top_a) * t;
   const double top_b = p.top_a + (p.top_b - p.top_a) * (1.0 - t);
-  const bool follows = p.gate < 0 && section.fit == Fit::raked;
-  Wall wall = follows ? wall_on_ground(model.ground, a, b, top_a, top_b)
-                      : straight_wall(a, b, p.foot_a, p.foot_b, top_a, top_b);
+  const bool raked = p.gate < 0 && section.fit == Fit::raked;
+  Wall wall = straight_wall(a, b, p.foot_a, p.foot_b, top_a, top_b);
+  if (raked && follows_ground(section)) {
+    wall = wall_on_ground(model.ground, a, b, top_a, top_b);
+  } else if (raked) {
+    const auto rail = [&](double share) { return p.foot_a + (p.foot_b - p.foot_a) * share; };
+    wall = rigid_wall(model.ground, a, b, rail(t), rail(1.0 - t), top_a, top_b);
+  }
   if (p.gate < 0) wall.holes = drain_holes(model, bay);
   for (WallHole& hole : wall.holes) {
     hole.from = (hole.from - t) / (1.0 - 2.0 * t);

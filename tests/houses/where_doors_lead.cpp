@@ -1,0 +1,52 @@
+// A house the animal cannot go into, and none where it needs one.
+#include <gtest/gtest.h>
+
+#include "engine/check/check.h"
+#include "engine/houses/houses.h"
+#include "tests/support/yard.h"
+
+namespace hummock {
+namespace {
+
+Site with_house(Polygon outline, int door_edge) {
+  Site site = test::yard(10.0, 10.0, 2.0, SheetKind::solid);
+  House house;
+  house.name = "night house";
+  house.outline = std::move(outline);
+  house.height = 2.5;
+  house.door = WallOpening{"slide", door_edge, 1.0, 0.6, 0.6, 0.0, 0.0};
+  site.houses = {house};
+  return site;
+}
+
+std::vector<std::string> faults(const Site& site) {
+  return houses::analyse(test::built(site)).list[0].faults;
+}
+
+TEST(Houses, a_door_before_an_unbroken_wall_lets_no_animal_in) {
+  Site beside = with_house({{11, 4}, {14, 4}, {14, 7}, {11, 7}}, 3);  // 1 m outside the fence
+  ASSERT_EQ(faults(beside).size(), 1u);
+  Site against = with_house({{10, 4}, {13, 4}, {13, 7}, {10, 7}}, 3);  // built against it
+  ASSERT_EQ(faults(against).size(), 1u);
+  EXPECT_NE(faults(against)[0].find("unbroken"), std::string::npos);
+  test::add_gate(against, 1, 5.2, 1.0, 1.8);  // with a gate in the fence before the door
+  EXPECT_TRUE(faults(against).empty());
+}
+
+TEST(Houses, a_door_into_the_yard_does) {
+  EXPECT_TRUE(faults(with_house({{2, 4}, {5, 4}, {5, 7}, {2, 7}}, 3)).empty());
+}
+
+TEST(Houses, cold_hours_and_no_house_are_a_fault_of_the_site) {
+  Site site = test::yard(10.0, 10.0, 2.0);
+  site.species.outdoor_low.emplace();
+  site.species.outdoor_low->value = 5.0;
+  const Model model = test::built(site);
+  const std::vector<houses::ClimateHour> cold{{"1", -3.0}, {"2", 4.0}, {"3", 9.0}};
+  ASSERT_EQ(houses::analyse(model, cold).faults.size(), 1u);
+  EXPECT_NE(houses::analyse(model, cold).faults[0].find("2 of 3 hours"), std::string::npos);
+  EXPECT_TRUE(houses::analyse(model, {{"1", 6.0}}).faults.empty());
+}
+
+}  // namespace
+}  // namespace hummock
