@@ -9,6 +9,7 @@
 #include <memory>
 
 #include "engine/base/atomic_file.h"
+#include "engine/cli/plain_output.h"
 #include "engine/site/read_site.h"
 
 namespace hummock::cli {
@@ -43,9 +44,9 @@ class Line {
     if (done > at_start_ && took > 1.0) {
       left = fmt::format(", {:.0f} s left", took * (1.0 - done) / (done - at_start_));
     }
-    fmt::print(stderr, "\r\033[K{}: {:.0f} %{}", stage, 100.0 * done, left);
-    if (done >= 1.0) fmt::print(stderr, "\r\033[K");
-    std::fflush(stderr);
+    std::string line = fmt::format("\r\033[K{}: {:.0f} %{}", stage, 100.0 * done, left);
+    if (done >= 1.0) line += "\r\033[K";
+    draw_on_terminal(line);
   }
 
  private:
@@ -59,16 +60,14 @@ class Line {
 
 TerminalProgress::TerminalProgress() {
   progress_.cancel = &asked_to_stop;
-  std::signal(SIGINT, on_signal);
-  std::signal(SIGTERM, on_signal);
+  for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, on_signal);
   if (::isatty(STDERR_FILENO) == 0) return;
   const auto line = std::make_shared<Line>();
   progress_.report = [line](std::string_view stage, double done) { line->show(stage, done); };
 }
 
 TerminalProgress::~TerminalProgress() {
-  std::signal(SIGINT, SIG_DFL);
-  std::signal(SIGTERM, SIG_DFL);
+  for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, SIG_DFL);
 }
 
 Model load(const std::filesystem::path& file, const BuildOptions& build, const Progress& progress) {
@@ -90,7 +89,7 @@ void need_folder(const std::filesystem::path& folder) {
 
 void save_or_print(const std::string& path, const std::string& text) {
   if (path == "-") {
-    fmt::print("{}", text);
+    print_json(text);
   } else {
     save_bytes(path, text);
   }

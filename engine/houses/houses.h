@@ -43,7 +43,9 @@ struct Result {
 // missing, a temperature that is no number from −90 to 60, times that are less than an hour apart.
 // Times are kept as written; where they read as `YYYY-MM-DD HH:MM` (or with T) their step is
 // checked. Going back is allowed: a typical year is put together from months of several years.
-std::vector<ClimateHour> read_climate(const std::filesystem::path& file);
+// `read`: adds the file's record.
+std::vector<ClimateHour> read_climate(const std::filesystem::path& file,
+                                      std::vector<InputFile>* read = nullptr);
 Result analyse(const Model& model, const std::vector<ClimateHour>& climate = {});
 
 }  // namespace hummock::houses

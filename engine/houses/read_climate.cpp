@@ -4,8 +4,8 @@
 #include <charconv>
 #include <cmath>
 #include <cstdio>
-#include <fstream>
 #include <optional>
+#include <sstream>
 #include <string_view>
 
 #include "engine/houses/houses.h"
@@ -83,9 +83,11 @@ void check_step(const std::vector<ClimateHour>& rows, const Where& where) {
 
 }  // namespace
 
-std::vector<ClimateHour> read_climate(const std::filesystem::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  if (!in) throw InputError({file.string(), 0, "climate"}, "no such file", "an hourly CSV file");
+std::vector<ClimateHour> read_climate(const std::filesystem::path& file,
+                                      std::vector<InputFile>* read) {
+  InputBytes all = read_input(file, "climate", {file.string(), 0, "climate"}, "an hourly CSV file");
+  if (read != nullptr) read->push_back(all.record);
+  std::istringstream in(std::move(all.bytes));
   std::string line;
   Where where{file.string(), 1, "climate"};
   std::getline(in, line);

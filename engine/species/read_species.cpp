@@ -125,10 +125,12 @@ Species read_species(const fs::path& file) {
                      "a species file, or one of " + shipped_species_in_words());
   }
   const std::string name = found->string();
-  const TomlNode tree = parse_toml(read_text_file(name, "a species file, NAME.species.toml"), name);
+  const std::string text = read_text_file(name, "a species file, NAME.species.toml");
+  const TomlNode tree = parse_toml(text, name);
   TableCursor top(tree, "", name, species_keys());
   Species out = read_rows(top);
   out.file = *found;
+  out.read = record_of("species", *found, text);
   return out;
 }
 

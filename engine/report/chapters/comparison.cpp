@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "engine/base/replace_folder.h"
 #include "engine/base/version.h"
 #include "engine/check/check_json.h"
 #include "engine/check/findings.h"
@@ -190,12 +191,13 @@ void add_inputs(Document& document, const Sides& s) {
   table.file = "inputs";
   table.columns = {
       {"Side", 0.5, false}, {"Role", 1.1, false}, {"File", 1.6, false}, {"SHA-256", 4.6, false}};
-  for (const auto& [site, side] :
-       {std::pair<const Site*, const char*>{&s.a.site, "A"}, {&s.b.site, "B"}}) {
-    for (const InputFile& f : input_files(*site)) {
+  const auto add = [&](const char* side, const std::vector<InputFile>& files) {
+    for (const InputFile& f : files) {
       table.rows.push_back({text(side), text(f.role), text(f.name), text(f.sha256)});
     }
-  }
+  };
+  add("A", input_files(s.a, s.results_a));
+  add("B", input_files(s.b, s.results_b));
   chapter.blocks.push_back(table);
   document.chapters.push_back(chapter);
 }
@@ -240,7 +242,11 @@ Written write_comparison(const std::filesystem::path& folder, const Model& a,
                          const CheckResults& results_a, const Model& b,
                          const CheckResults& results_b, const Progress& progress) {
   const Document document = comparison({a, results_a, b, results_b});
-  return write_document(folder, document, std::nullopt, progress);
+  Written written;
+  written.files = replace_folder(folder, is_report_file, [&](const std::filesystem::path& part) {
+    return write_document(part, document, std::nullopt, progress).files;
+  });
+  return written;
 }
 
 std::string comparison_text(const Model& a, const CheckResults& results_a, const Model& b,
