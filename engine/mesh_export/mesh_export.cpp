@@ -4,6 +4,7 @@
 #include <assimp/Exporter.hpp>
 #include <cctype>
 #include <cmath>
+#include <new>
 
 #include "engine/base/atomic_file.h"
 #include "engine/mesh_export/chosen_parts.h"
@@ -99,6 +100,10 @@ Written write(const fs::path& path, const Model& model, const Settings& settings
   const Format format = format_of(path);
   if (!(settings.scale > 0.0) || !std::isfinite(settings.scale))
     throw InputError({"", 0, "--scale"}, std::to_string(settings.scale), "a number above 0");
+  if (format == Format::obj && is_stream(path)) {
+    throw InputError({path.string(), 0, ""}, "a pipe or device for two files",
+                     "a plain file: OBJ writes its materials beside it");
+  }
   Written written;
   const std::vector<ExportPart> parts = parts_for(format, model, settings, progress, written);
   progress.step("writing", 0.0);
@@ -108,6 +113,8 @@ Written write(const fs::path& path, const Model& model, const Settings& settings
   written.triangles = size.triangles;
   Assimp::Exporter exporter;
   const aiExportDataBlob* blob = exporter.ExportToBlob(scene.get(), assimp_id(format));
+  if (blob == nullptr && std::string(exporter.GetErrorString()).find("bad_alloc") != std::string::npos)
+    throw std::bad_alloc();
   if (blob == nullptr)
     throw InputError({path.string(), 0, ""},
                      std::string("a mesh that cannot be written: ") + exporter.GetErrorString(),

@@ -51,7 +51,8 @@ Site read_tables(TableCursor& top, const fs::path& file) {
   const fs::path folder = file.parent_path();
   site.file = file;
   site.format = top.integer("format", 1, 1);
-  site.name = top.text("name");
+  top.text("name");  // a site must have one
+  site.name = read_name(top, "site", 1);
   site.story = top.text("story", site.story);
   site.animals = top.integer("animals", 1, 100000, site.animals);
   const std::string species = top.text("species");

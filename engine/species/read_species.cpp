@@ -92,7 +92,8 @@ Sourced<std::array<double, 3>> read_body(TableCursor& top) {
 Species read_rows(TableCursor& top) {
   Species out;
   top.integer("format", 1, 1);
-  out.name = top.text("name");
+  top.text("name");  // a species must have one
+  out.name = read_name(top, "species", 1);
   out.leap_height = read_number(top, "leap_height", {0.01, 15.0, "m"}, true);
   out.leap_distance = read_number(top, "leap_distance", {0.01, 50.0, "m"}, true);
   out.grip = read_number(top, "grip", {0.0, 5.0, "m"});
