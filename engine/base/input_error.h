@@ -30,8 +30,7 @@ class InputError : public std::runtime_error {
   std::string allowed_;
 };
 
-// Printable, at most 300 characters: "yard.site.toml:14: boundary.section[1].height: found -2,
-// allowed a number from 0.1 to 20 (m)"
+// Printable, at most 300 characters: "yard.site.toml:14: roof.height: found -2, allowed …"
 std::string one_line(const Where& where, const std::string& found, const std::string& allowed);
 
 }  // namespace hummock

@@ -136,9 +136,8 @@ CheckResults run_check(const Model& model, const CheckOptions& options, const Pr
   run.stage("water", r.water, "", [&] { return water::analyse(model); });
   run.stage("earthworks", r.earthworks, "", [&] { return earthworks::analyse(model); });
   run.stage("houses", r.houses, site.houses.empty() ? "the site draws no house" : "", [&] {
-    return houses::analyse(model, site.climate.empty()
-                                      ? std::vector<houses::ClimateHour>{}
-                                      : houses::read_climate(site.climate, &r.read));
+    return houses::analyse(model, site.climate.empty() ? std::vector<houses::ClimateHour>{}
+                                                       : houses::read_climate(site.climate));
   });
   run.stage("burrows", r.burrows, need_place(model),
             [&] { return burrows::analyse(model, *r.shade, *r.water); });

@@ -54,7 +54,6 @@ struct CheckResults {
   std::map<std::string, std::string> not_run;  // analysis → why
   std::vector<BriefRow> brief;
   std::vector<std::pair<std::string, double>> seconds;  // stage timers; never in the JSON
-  std::vector<InputFile> read;                          // files an analysis needed, as read
 };
 
 // Names of all analyses, in the order they run and are shown.

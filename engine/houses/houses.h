@@ -43,9 +43,7 @@ struct Result {
 // missing, a temperature that is no number from −90 to 60, times that are less than an hour apart.
 // Times are kept as written; where they read as `YYYY-MM-DD HH:MM` (or with T) their step is
 // checked. Going back is allowed: a typical year is put together from months of several years.
-// `read`: adds the file's record.
-std::vector<ClimateHour> read_climate(const std::filesystem::path& file,
-                                      std::vector<InputFile>* read = nullptr);
+std::vector<ClimateHour> read_climate(const std::filesystem::path& file);
 Result analyse(const Model& model, const std::vector<ClimateHour>& climate = {});
 
 }  // namespace hummock::houses

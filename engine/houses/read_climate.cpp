@@ -8,6 +8,7 @@
 #include <sstream>
 #include <string_view>
 
+#include "engine/base/input_file.h"
 #include "engine/houses/houses.h"
 
 namespace hummock::houses {
@@ -83,10 +84,8 @@ void check_step(const std::vector<ClimateHour>& rows, const Where& where) {
 
 }  // namespace
 
-std::vector<ClimateHour> read_climate(const std::filesystem::path& file,
-                                      std::vector<InputFile>* read) {
+std::vector<ClimateHour> read_climate(const std::filesystem::path& file) {
   InputBytes all = read_input(file, "climate", {file.string(), 0, "climate"}, "an hourly CSV file");
-  if (read != nullptr) read->push_back(all.record);
   std::istringstream in(std::move(all.bytes));
   std::string line;
   Where where{file.string(), 1, "climate"};

@@ -13,7 +13,6 @@
 #include <vector>
 
 #include "engine/base/input_error.h"
-#include "engine/base/input_file.h"
 #include "engine/species/species.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/vec.h"
@@ -307,7 +306,6 @@ struct Site {
   std::optional<SitingWeights> siting;
   std::filesystem::path climate;      // hourly CSV, empty = none
   std::vector<std::string> warnings;  // odd but allowed
-  std::vector<InputFile> read;        // the site and its species, as they were read
 };
 
 }  // namespace hummock

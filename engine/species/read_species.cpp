@@ -131,7 +131,6 @@ Species read_species(const fs::path& file) {
   TableCursor top(tree, "", name, species_keys());
   Species out = read_rows(top);
   out.file = *found;
-  out.read = record_of("species", *found, text);
   return out;
 }
 

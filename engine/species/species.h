@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/base/input_file.h"
+#include "engine/base/input_error.h"
 
 namespace hummock {
 
@@ -39,7 +39,6 @@ struct Requirement {
 struct Species {
   std::string name;
   std::filesystem::path file;
-  InputFile read;                 // that file as it was read
   Sourced<double> leap_height;    // m, 0.01..15: highest ledge gained from standing on the level
   Sourced<double> leap_distance;  // m, 0.01..50: longest level gap
   Sourced<double> grip;           // m, >= 0: extra reach to hook an edge
