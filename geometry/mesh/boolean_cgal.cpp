@@ -12,7 +12,6 @@
 #include <cmath>
 #include <exception>
 #include <functional>
-#include <new>
 #include <optional>
 #include <queue>
 #include <utility>
@@ -129,8 +128,6 @@ std::string apply(Step step, Surface& a, Surface& b, Surface& out) {
     }
   } catch (const pmp::Corefinement::Self_intersection_exception&) {
     return "a solid crosses itself where the two meet";
-  } catch (const std::bad_alloc&) {
-    throw;
   } catch (const std::exception& e) {
     return std::string("the boolean failed: ") + e.what();
   }
