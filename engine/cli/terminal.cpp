@@ -5,7 +5,9 @@
 
 #include <chrono>
 #include <csignal>
+#include <cstdint>
 #include <cstdio>
+#include <ctime>
 #include <memory>
 
 #include "engine/base/atomic_file.h"
@@ -15,11 +17,23 @@
 namespace hummock::cli {
 namespace {
 
-// The only global: a signal handler can reach nothing else.
+// The only globals: a signal handler can reach nothing else.
 std::atomic<bool> asked_to_stop{false};
+std::atomic<std::int64_t> asked_at{0};  // ms
+
+// What is sent to a whole group comes twice, the second time handed on by the supervisor.
+constexpr std::int64_t kSameRequest = 300;  // ms
+
+std::int64_t now_in_ms() {
+  timespec now{};
+  ::clock_gettime(CLOCK_MONOTONIC, &now);
+  return static_cast<std::int64_t>(now.tv_sec) * 1000 + now.tv_nsec / 1'000'000;
+}
 
 void on_signal(int number) {
-  if (asked_to_stop.exchange(true)) {
+  if (!asked_to_stop.exchange(true)) {
+    asked_at.store(now_in_ms());
+  } else if (now_in_ms() - asked_at.load() > kSameRequest) {
     std::signal(number, SIG_DFL);
     std::raise(number);
   }

@@ -53,9 +53,8 @@ TEST(Memory, AReportThatRunsOutSaysSoAndLeavesNothing) {
   for (const std::uint64_t mb : {230, 280, 320, 360, 400, 500}) {
     Circumstances c;
     c.memory = mb * kMegabyte;
-    const Ended ended =
-        run_in(c, {"report", "s.site.toml", "--one-day", "--only", "relief", "-o", "r"},
-               folder.path());
+    const Ended ended = run_in(
+        c, {"report", "s.site.toml", "--one-day", "--only", "relief", "-o", "r"}, folder.path());
     expect_done_or_out_of_memory(ended, c.memory);
     ran_out += ended.status == 3 ? 1 : 0;
     if (ended.status != 3) break;  // more is enough too

@@ -77,8 +77,9 @@ INSTANTIATE_TEST_SUITE_P(
                                      "end_header\n0 0 0\n1 0 0\n0 1 0\n3 0 1 2\n"},
         Case{"more triangles promised than bytes", "h.stl",
              std::string(80, 'x') + std::string("\xFF\xFF\xFF\x7F", 4) + std::string(50, '\0')},
-        Case{"a glTF whose accessor is not there", "i.gltf",
-             R"({"asset":{"version":"2.0"},"meshes":[{"primitives":[{"attributes":{"POSITION":7}}]}]})"}),
+        Case{
+            "a glTF whose accessor is not there", "i.gltf",
+            R"({"asset":{"version":"2.0"},"meshes":[{"primitives":[{"attributes":{"POSITION":7}}]}]})"}),
     [](const auto& info) { return std::string(1, info.param.file[0]); });
 
 TEST(Mesh, AWholeOneIsRead) {
@@ -116,9 +117,10 @@ TEST(Mesh, APipeItNamesIsNotWaitedFor) {
 TEST(Mesh, WhatItNamesInAnotherFolderIsNotRead) {
   const ScratchFolder folder;
   std::filesystem::create_directories(folder / "meshes");
-  const std::string triangle("\0\0\0\0\0\0\0\0\0\0\0\0\0\0\x80\x3f\0\0\0\0\0\0\0\0\0\0\0\0\0\0\x80"
-                             "\x3f\0\0\0\0",
-                             36);
+  const std::string triangle(
+      "\0\0\0\0\0\0\0\0\0\0\0\0\0\0\x80\x3f\0\0\0\0\0\0\0\0\0\0\0\0\0\0\x80"
+      "\x3f\0\0\0\0",
+      36);
   write_text(folder / "out.bin", triangle);
   const auto gltf = [](const std::string& uri) {
     return R"({"asset":{"version":"2.0"},"scene":0,"scenes":[{"nodes":[0]}],"nodes":[{"mesh":0}],
@@ -165,8 +167,8 @@ TEST(Mesh, TheFirstInterruptIsHonouredWhileOneIsRead) {
     big += "v " + std::to_string(k % 7) + " " + std::to_string(k % 5) + " 0\n";
   }
   for (int k = 3; k < 400'000; ++k) {
-    big += "f " + std::to_string(k) + " " + std::to_string(k - 1) + " " + std::to_string(k - 2) +
-           "\n";
+    big +=
+        "f " + std::to_string(k) + " " + std::to_string(k - 1) + " " + std::to_string(k - 2) + "\n";
   }
   write_text(folder / "big.obj", big);
   write_text(folder / "s.site.toml", small_yard(mesh_object("big.obj")));

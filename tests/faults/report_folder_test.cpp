@@ -1,10 +1,17 @@
 // A report's folder is of one design at any moment: whole, or as it was.
 #include <gtest/gtest.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
+#include <algorithm>
+#include <chrono>
 #include <csignal>
+#include <cstdlib>
 #include <nlohmann/json.hpp>
 #include <random>
+#include <thread>
 
+#include "engine/base/atomic_file.h"
 #include "engine/base/replace_folder.h"
 #include "engine/base/sha256.h"
 #include "tests/faults/faulty_run.h"
@@ -15,9 +22,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-const std::vector<std::string> kReport{"report", "s.site.toml", "--one-day",
-                                       "--only", "relief",      "-o",
-                                       "r"};
+const std::vector<std::string> kReport{"report", "s.site.toml", "--one-day", "--only",
+                                       "relief", "-o",          "r"};
 
 // Every file the manifest lists is there with its checksum; else what is wrong.
 std::string not_whole(const fs::path& folder) {
@@ -163,6 +169,31 @@ TEST(Killed, OutputsAreWholeOrAbsent) {
       EXPECT_EQ(entry.path().filename(), "r") << "a later writer sweeps what kill -9 left";
     }
   }
+}
+
+// What the viewer's save is made of, killed while it saves again and again.
+TEST(Killed, ASaveIsOneOfTheTwoTextsWhole) {
+  const ScratchFolder folder;
+  const std::string file = (folder / "s.site.toml").string();
+  const std::string a(300'000, 'a');
+  const std::string b(500'000, 'b');
+  std::mt19937 random(7);  // the seed of these moments
+  for (int k = 0; k < kills(); ++k) {
+    const pid_t child = ::fork();
+    if (child == 0) {
+      while (true) {
+        save_bytes(file, a);
+        save_bytes(file, b);
+      }
+    }
+    std::this_thread::sleep_for(
+        std::chrono::milliseconds(std::uniform_int_distribution<int>(1, 60)(random)));
+    ::kill(child, SIGKILL);
+    ::waitpid(child, nullptr, 0);
+    const std::string text = text_of(file);
+    EXPECT_TRUE(text.empty() || text == a || text == b) << text.size();
+  }
+  EXPECT_FALSE(text_of(file).empty());
 }
 
 }  // namespace

@@ -13,8 +13,12 @@ namespace {
 TEST(Printable, ControlsOverridesAndBrokenBytesAreEscapedAndScriptsKept) {
   EXPECT_EQ(printable("a\x1B[2Jb"), "a\\x1B[2Jb");
   EXPECT_EQ(printable(std::string("n\0l", 3)), "n\\x00l");
-  EXPECT_EQ(printable("\xE2\x80\xAE" "dne"), "\\u{202E}dne");  // right-to-left override
-  EXPECT_EQ(printable("\xC2\x9B" "31m"), "\\u{009B}31m");      // C1: another CSI
+  EXPECT_EQ(printable("\xE2\x80\xAE"
+                      "dne"),
+            "\\u{202E}dne");  // right-to-left override
+  EXPECT_EQ(printable("\xC2\x9B"
+                      "31m"),
+            "\\u{009B}31m");  // C1: another CSI
   EXPECT_EQ(printable("\xFF\xC3"), "\\xFF\\xC3");
   EXPECT_EQ(printable("\xEF\xBF\xBF"), "\\u{FFFF}");
   EXPECT_EQ(printable("\xC0\xAF"), "\\xC0\\xAF");  // an overlong slash
@@ -39,7 +43,10 @@ TEST(Printable, AnErrorIsAtMostThreeHundredCharactersWhateverIsInIt) {
 }
 
 TEST(Drawable, WhatNoXmlMayHoldIsReplaced) {
-  EXPECT_EQ(drawable("a\xEF\xBF\xBF" "b\x01\xFF\n"), "a\xEF\xBF\xBD" "b\xEF\xBF\xBD\xEF\xBF\xBD\n");
+  EXPECT_EQ(drawable("a\xEF\xBF\xBF"
+                     "b\x01\xFF\n"),
+            "a\xEF\xBF\xBD"
+            "b\xEF\xBF\xBD\xEF\xBF\xBD\n");
   EXPECT_EQ(drawable("צפון 北 🦊"), "צפון 北 🦊");
 }
 
@@ -96,16 +103,18 @@ INSTANTIATE_TEST_SUITE_P(
         Spoilt{"a command that is none", small_yard(), {"ch\x1B[31meck" + kLong.substr(0, 2000)}},
         Spoilt{"an option that is none", small_yard(), {"check", "s.site.toml", "--\x1B]0;x\x07"}},
         Spoilt{"a file that is not there", small_yard(), {"check", "\x1B[5mno.site.toml"}},
-        Spoilt{"a layer that is none", small_yard(),
+        Spoilt{"a layer that is none",
+               small_yard(),
                {"map", "s.site.toml", "gr\xE2\x80\xAEound", "-o", "x.tif"}}));
 
 TEST(Terminal, AClimateHeaderOfAnyLengthIsShortened) {
   const ScratchFolder folder;
   write_text(folder / "c.csv", "ti\x1Bme," + kLong + "\n1,2\n");
-  write_text(folder / "s.site.toml",
-             "climate = \"c.csv\"\n" +
-                 small_yard("[[house]]\nname = \"h\"\noutline = [[9, 1], [10, 1], [10, 2], [9, 2]]\n"
-                            "height = 2.0\n"));
+  write_text(
+      folder / "s.site.toml",
+      "climate = \"c.csv\"\n" +
+          small_yard("[[house]]\nname = \"h\"\noutline = [[9, 1], [10, 1], [10, 2], [9, 2]]\n"
+                     "height = 2.0\n"));
   const Ended ended = run_in({}, {"check", "s.site.toml", "--only", "houses"}, folder.path());
   EXPECT_EQ(ended.status, 2) << ended.err;
   EXPECT_TRUE(is_one_plain_line(ended.err)) << ended.err.substr(0, 500);
@@ -115,9 +124,8 @@ TEST(Terminal, AClimateHeaderOfAnyLengthIsShortened) {
 TEST(Report, IsMadeForAnyNameAFileMayHold) {
   const ScratchFolder folder;
   write_text(folder / "s.site.toml", small_yard("", "north \\uFFFF \\uFDD0 \\u202e yard"));
-  const Ended ended =
-      run_in({}, {"report", "s.site.toml", "--one-day", "--only", "relief", "-o", "r"},
-             folder.path());
+  const Ended ended = run_in(
+      {}, {"report", "s.site.toml", "--one-day", "--only", "relief", "-o", "r"}, folder.path());
   EXPECT_EQ(ended.status, 0) << ended.err;
   EXPECT_TRUE(std::filesystem::exists(folder / "r/report.pdf"));
   EXPECT_TRUE(std::filesystem::exists(folder / "r/manifest.json"));
