@@ -16,7 +16,7 @@
 namespace hummock {
 
 struct ChildLimits {
-  std::chrono::seconds time{60};  // of the wall clock; half as much again of the processor
+  std::chrono::seconds time{60};  // of the processor; six times as much of the wall clock
   std::uint64_t memory = 0;       // bytes of address space
   std::uint64_t answer = 0;       // bytes
 };

@@ -1,5 +1,6 @@
 #include "engine/base/supervise.h"
 
+#include <fmt/format.h>
 #include <sys/mman.h>
 #include <sys/prctl.h>
 #include <sys/wait.h>
@@ -12,7 +13,6 @@
 #include <cstdio>
 #include <cstdlib>
 #include <new>
-#include <string>
 
 #include "engine/base/temporaries.h"
 
@@ -86,8 +86,7 @@ int status_of_death(int number) {
   const bool stopped = number == SIGINT || number == SIGTERM || number == SIGHUP;
   if (stopped) return told("stopped; nothing half-written is left", kStoppedStatus);
   if (number == SIGKILL || memory_failed->load()) return told(kNoMemoryLine, kResourceStatus);
-  const std::string line = std::string(kFaultLine) + " (signal " + std::to_string(number) + ")";
-  return told(line.c_str(), kFaultStatus);
+  return told(fmt::format("{} (signal {})", kFaultLine, number).c_str(), kFaultStatus);
 }
 
 int wait_for(pid_t child) {

@@ -1,6 +1,6 @@
 #include "engine/cli/outcome.h"
 
-#include <fmt/core.h>
+#include <fmt/format.h>
 
 #include <filesystem>
 #include <new>
@@ -23,7 +23,7 @@ int tell(const std::string& line, int status) {
 }
 
 int tell_fault(const std::string& what) {
-  return tell(std::string(kFaultLine) + " (" + what + ")", kFaultStatus);
+  return tell(fmt::format("{} ({})", kFaultLine, what), kFaultStatus);
 }
 
 int tell_system(const std::system_error& error) {
@@ -63,7 +63,7 @@ int told_outcome(const std::function<int()>& run) {
   const int status = run_and_tell(run);
   const std::string_view lost = lost_output();
   if (lost.empty() || status > kSomethingShort) return status;
-  return tell("standard output was lost (" + std::string(lost) + ")", kResourceStatus);
+  return tell(fmt::format("standard output was lost ({})", lost), kResourceStatus);
 }
 
 }  // namespace hummock::cli

@@ -107,7 +107,7 @@ INSTANTIATE_TEST_SUITE_P(
                small_yard(),
                {"map", "s.site.toml", "gr\xE2\x80\xAEound", "-o", "x.tif"}}));
 
-TEST(Terminal, AClimateHeaderOfAnyLengthIsShortened) {
+TEST(TerminalWords, AClimateHeaderOfAnyLengthIsShortened) {
   const ScratchFolder folder;
   write_text(folder / "c.csv", "ti\x1Bme," + kLong + "\n1,2\n");
   write_text(

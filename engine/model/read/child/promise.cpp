@@ -121,14 +121,28 @@ Promise of_off(std::string_view bytes) {
 
 // ---- PLY
 
+// Lines that hold something.
+std::uint64_t rows_in(std::string_view text) {
+  std::uint64_t rows = 0;
+  bool empty = true;
+  for (const char c : text) {
+    if (c == '\n') empty = true;
+    if (c == '\n' || is_blank(c) || !empty) continue;
+    empty = false;
+    ++rows;
+  }
+  return rows;
+}
+
 Promise of_ply(std::string_view bytes) {
   Promise out;
+  std::uint64_t rows = 0;
   const std::size_t end = bytes.find("end_header");
   if (end == std::string_view::npos) {
     out.broken = "its header has no end";
     return out;
   }
-  std::string_view head = bytes.substr(0, end);
+  const std::string_view head = bytes.substr(0, end);
   for (std::size_t at = head.find("element "); at != std::string_view::npos;
        at = head.find("element ", at + 1)) {
     Words words(head.substr(at));
@@ -140,6 +154,12 @@ Promise of_ply(std::string_view bytes) {
       out.broken = "'" + std::string(word.substr(0, 20)) + "' stands where a count should";
     if (name == "vertex") out.vertices = count;
     if (name == "face") out.faces = count;
+    rows += count.value_or(0);
+  }
+  const std::size_t body = bytes.find('\n', end);
+  if (out.broken.empty() && head.find("format ascii") != std::string_view::npos) {
+    const std::uint64_t there = rows_in(body == std::string_view::npos ? "" : bytes.substr(body));
+    if (there < rows) out.broken = fmt::format("it promises {} rows and has {}", rows, there);
   }
   return out;
 }

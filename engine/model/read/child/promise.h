@@ -4,7 +4,7 @@
 // are missing. Here the file is looked at without it:
 //   off   every word of the vertex and face rows must be a number, corners below the vertex count,
 //         as many rows as the header says (Princeton OFF: n, n corners, colour numbers free)
-//   ply   the header's counts of `vertex` and `face`
+//   ply   the header's counts of `vertex` and `face`; ASCII: as many rows as all its counts
 //   stl   binary: the count in bytes 80 to 83; ASCII: the facets that begin
 //   obj   the `f` rows
 //   gltf, glb   for every primitive of triangles, strips or fans the accessor's count

@@ -90,6 +90,13 @@ std::string about_refused(const OwnFolderFiles& files) {
   return " (it names '" + printable_line(name, 40) + "', which is no plain file in its own folder)";
 }
 
+// The reader's words, with the file's name alone.
+std::string without_folder(std::string said, const std::filesystem::path& file) {
+  const std::size_t at = said.find(file.string());
+  if (at != std::string::npos) said.replace(at, file.string().size(), file.filename().string());
+  return said.empty() ? "cannot be read as a mesh" : said;
+}
+
 void read_into(SceneMesh& out, const std::filesystem::path& file, OwnFolderFiles* files) {
   Assimp::Importer importer;
   importer.SetIOHandler(files);  // the importer owns it
@@ -98,8 +105,7 @@ void read_into(SceneMesh& out, const std::filesystem::path& file, OwnFolderFiles
     if (!promise.broken.empty()) throw Trouble{promise.broken};
     const aiScene* scene = importer.ReadFile(file.string(), 0);
     if (scene == nullptr) {
-      const std::string said = importer.GetErrorString();
-      throw Trouble{(said.empty() ? "cannot be read as a mesh" : said) + about_refused(*files)};
+      throw Trouble{without_folder(importer.GetErrorString(), file) + about_refused(*files)};
     }
     keep_to(promise, *scene);
     if (scene->mRootNode != nullptr) gather(*scene, *scene->mRootNode, aiMatrix4x4(), 0, out.mesh);
