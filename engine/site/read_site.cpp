@@ -85,7 +85,6 @@ Site read_site_text(std::string_view text, const fs::path& file) {
   Site site = read_tables(top, file);
   check_site(site, tree);
   site.warnings = doubtful_input(site);
-  site.read = {record_of("site", file, text), site.species.read};
   return site;
 }
 
