@@ -1,7 +1,7 @@
 // What is wrong with data a user gave, said in one line.
 //
 // The only exception type for bad user data; caught once in main and turned into exit status 2.
-// A programmer's error is an assertion instead.
+// A programmer's error is an assertion instead; a machine that gives out is resource_error.h.
 #pragma once
 
 #include <stdexcept>
@@ -30,7 +30,7 @@ class InputError : public std::runtime_error {
   std::string allowed_;
 };
 
-// "yard.site.toml:14: boundary.section[1].height: found -2, allowed a number from 0.1 to 20 (m)"
+// Printable, at most 300 characters: "yard.site.toml:14: roof.height: found -2, allowed …"
 std::string one_line(const Where& where, const std::string& found, const std::string& allowed);
 
 }  // namespace hummock

@@ -104,7 +104,11 @@ int check(const Flags& flags) {
   const std::chrono::duration<double> built = std::chrono::steady_clock::now() - start;
   const CheckResults results = run_check(model, options, terminal.progress());
   if (flags.json != "-") print_result(model, results, built.count(), flags.times);
-  if (!flags.json.empty()) save_or_print(flags.json, to_json(results, model).dump(2) + "\n");
+  if (!flags.json.empty())
+    save_or_print(
+        flags.json,
+        to_json(results, model).dump(2, ' ', false, nlohmann::json::error_handler_t::replace) +
+            "\n");
   return all_well(model, results) ? kAllMet : kSomethingShort;
 }
 

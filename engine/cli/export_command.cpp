@@ -1,7 +1,10 @@
 // hummock export: the model as a mesh file.
 #include <fmt/core.h>
+#include <tbb/global_control.h>
 
+#include <filesystem>
 #include <memory>
+#include <optional>
 
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
@@ -35,9 +38,19 @@ void refuse_values(const Flags& flags) {
   throw InputError({"", 0, "--values"}, "\"" + flags.values + "\"", "demand");
 }
 
+// CGAL's union breaks ties by where its boxes lie in memory. While only one thread asks for memory
+// that is the same in every run, and so are the solid's triangles.
+std::optional<tbb::global_control> alone_for_solids(const std::string& out) {
+  const std::string ending = std::filesystem::path(out).extension().string();
+  if (ending != ".stl" && ending != ".STL") return std::nullopt;
+  return std::optional<tbb::global_control>(std::in_place,
+                                            tbb::global_control::max_allowed_parallelism, 1);
+}
+
 int write_mesh(const Flags& flags) {
   refuse_values(flags);
   const TerminalProgress terminal;
+  const auto alone = alone_for_solids(flags.out);
   const Model model = load(flags.site, flags.build.options(), terminal.progress());
   mesh_export::Settings settings = flags.mesh;
   if (!flags.values.empty())

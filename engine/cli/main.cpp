@@ -1,16 +1,17 @@
-// hummock: the command line. Exit status 0 all met, 1 something short, 2 bad input, 130 stopped.
+// hummock: the command line. Exit status: outcome.h.
 #include <fmt/core.h>
 
 #include <clocale>
+#include <string_view>
 
 #include "engine/base/input_error.h"
-#include "engine/base/progress.h"
+#include "engine/base/supervise.h"
 #include "engine/base/version.h"
 #include "engine/cli/commands.h"
+#include "engine/cli/outcome.h"
+#include "engine/cli/plain_output.h"
 
 namespace {
-
-constexpr int kStopped = 130;
 
 // CLI11's own messages can run over lines; ours are one.
 std::string first_line(std::string text) {
@@ -28,20 +29,23 @@ void refuse_unknown_command(const CLI::App& app, int argc, char** argv) {
   throw hummock::InputError({"", 0, "command"}, std::string("\"") + argv[1] + "\"", allowed);
 }
 
-int run_chosen(const hummock::cli::Run& run) {
+// The parser's answer, and the command's behind it.
+int parse_and_run(int argc, char** argv, CLI::App& app, hummock::cli::Run& run) {
   try {
-    return run();
-  } catch (const hummock::InputError& error) {
-    fmt::print(stderr, "{}\n", error.what());
-  } catch (const hummock::Cancelled&) {
-    fmt::print(stderr, "stopped; nothing half-written is left\n");
-    return kStopped;
-  } catch (const std::bad_alloc&) {
-    fmt::print(stderr, "not enough memory; a larger `cell` in [ground] needs less\n");
-  } catch (const std::exception& error) {
-    fmt::print(stderr, "{}\n", error.what());
+    refuse_unknown_command(app, argc, argv);
+    app.parse(argc, argv);
+  } catch (const CLI::Success& asked) {  // --help, --version
+    return app.exit(asked);
+  } catch (const CLI::ParseError& error) {
+    fmt::print(stderr, "{}; see hummock --help\n", first_line(error.what()));
+    return hummock::cli::kBadInput;
   }
-  return hummock::cli::kBadInput;
+  return run();
+}
+
+// Hands over to another program, which looks after itself.
+bool hands_over(int argc, char** argv) {
+  return argc > 1 && std::string_view(argv[1]) == "view";
 }
 
 }  // namespace
@@ -60,17 +64,9 @@ int main(int argc, char** argv) {
                          add_compare, add_view, add_help}) {
     add(app, run);
   }
-  try {
-    refuse_unknown_command(app, argc, argv);
-    app.parse(argc, argv);
-  } catch (const CLI::Success& asked) {  // --help, --version
-    return app.exit(asked);
-  } catch (const hummock::InputError& error) {
-    fmt::print(stderr, "{}\n", error.what());
-    return kBadInput;
-  } catch (const CLI::ParseError& error) {
-    fmt::print(stderr, "{}; see hummock --help\n", first_line(error.what()));
-    return kBadInput;
-  }
-  return run_chosen(run);
+  const auto command = [&] {
+    guard_output();
+    return told_outcome([&] { return parse_and_run(argc, argv, app, run); });
+  };
+  return hands_over(argc, argv) ? command() : hummock::supervise(command);
 }

@@ -3,6 +3,7 @@
 
 #include <memory>
 
+#include "engine/base/replace_folder.h"
 #include "engine/check/check.h"
 #include "engine/check/findings.h"
 #include "engine/cli/build_flags.h"
@@ -32,10 +33,10 @@ CheckOptions check_options(const Flags& flags) {
 
 int report(const Flags& flags) {
   const CheckOptions options = check_options(flags);
+  refuse_no_folder(flags.folder);
   const TerminalProgress terminal;
   const Model model = load(flags.site, flags.build.options(), terminal.progress());
   const CheckResults results = run_check(model, options, terminal.progress());
-  need_folder(flags.folder);
   report::Settings settings;
   settings.season_days = !flags.one_day;
   const auto written =
@@ -54,7 +55,6 @@ int compare(const Flags& flags) {
   const CheckResults results_b = run_check(b, options, terminal.progress());
   fmt::print("{}", report::comparison_text(a, results_a, b, results_b));
   if (!flags.folder.empty()) {
-    need_folder(flags.folder);
     const auto written =
         report::write_comparison(flags.folder, a, results_a, b, results_b, terminal.progress());
     fmt::print("{}: {} files\n", flags.folder, written.files.size());

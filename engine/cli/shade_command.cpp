@@ -64,7 +64,10 @@ void save_bands(const fs::path& path, const Model& model, const shade::Day& day)
 
 void save_day(const fs::path& folder, const Model& model, const shade::Day& day) {
   const std::string date = stamp(day.date);
-  save_bytes(folder / ("shade-" + date + ".json"), shade::to_json(day, model).dump(2) + "\n");
+  save_bytes(
+      folder / ("shade-" + date + ".json"),
+      shade::to_json(day, model).dump(2, ' ', false, nlohmann::json::error_handler_t::replace) +
+          "\n");
   save_bytes(folder / ("times-" + date + ".csv"), shade::times_csv(day, model));
   save_bytes(folder / ("cells-" + date + ".csv"), shade::cells_csv(day, model));
   save_bytes(folder / ("objects-" + date + ".csv"), shade::objects_csv(day, model));
@@ -94,7 +97,10 @@ void print_day(const shade::Day& day) {
 void save_year(const fs::path& folder, const Model& model, const shade::Year& year) {
   const std::string of = std::to_string(year.year);
   const std::string name = "year-" + of;
-  save_bytes(folder / (name + ".json"), shade::to_json(year, model).dump(2) + "\n");
+  save_bytes(
+      folder / (name + ".json"),
+      shade::to_json(year, model).dump(2, ' ', false, nlohmann::json::error_handler_t::replace) +
+          "\n");
   save_bytes(folder / (name + ".csv"), shade::year_csv(year, model));
   static const char* const months[] = {"January",   "February", "March",    "April",
                                        "May",       "June",     "July",     "August",

@@ -86,7 +86,9 @@ int show_sun(const Flags& flags) {
   if (flags.json != "-") {
     for (const auto& [key, value] : all.items()) fmt::print("{:<24} {}\n", key, value.dump());
   }
-  if (!flags.json.empty()) save_or_print(flags.json, all.dump(2) + "\n");
+  if (!flags.json.empty())
+    save_or_print(flags.json,
+                  all.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
   return kAllMet;
 }
 

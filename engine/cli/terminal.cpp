@@ -5,20 +5,35 @@
 
 #include <chrono>
 #include <csignal>
+#include <cstdint>
 #include <cstdio>
+#include <ctime>
 #include <memory>
 
 #include "engine/base/atomic_file.h"
+#include "engine/cli/plain_output.h"
 #include "engine/site/read_site.h"
 
 namespace hummock::cli {
 namespace {
 
-// The only global: a signal handler can reach nothing else.
+// The only globals: a signal handler can reach nothing else.
 std::atomic<bool> asked_to_stop{false};
+std::atomic<std::int64_t> asked_at{0};  // ms
+
+// What is sent to a whole group comes twice, the second time handed on by the supervisor.
+constexpr std::int64_t kSameRequest = 300;  // ms
+
+std::int64_t now_in_ms() {
+  timespec now{};
+  ::clock_gettime(CLOCK_MONOTONIC, &now);
+  return static_cast<std::int64_t>(now.tv_sec) * 1000 + now.tv_nsec / 1'000'000;
+}
 
 void on_signal(int number) {
-  if (asked_to_stop.exchange(true)) {
+  if (!asked_to_stop.exchange(true)) {
+    asked_at.store(now_in_ms());
+  } else if (now_in_ms() - asked_at.load() > kSameRequest) {
     std::signal(number, SIG_DFL);
     std::raise(number);
   }
@@ -43,9 +58,9 @@ class Line {
     if (done > at_start_ && took > 1.0) {
       left = fmt::format(", {:.0f} s left", took * (1.0 - done) / (done - at_start_));
     }
-    fmt::print(stderr, "\r\033[K{}: {:.0f} %{}", stage, 100.0 * done, left);
-    if (done >= 1.0) fmt::print(stderr, "\r\033[K");
-    std::fflush(stderr);
+    std::string line = fmt::format("\r\033[K{}: {:.0f} %{}", stage, 100.0 * done, left);
+    if (done >= 1.0) line += "\r\033[K";
+    draw_on_terminal(line);
   }
 
  private:
@@ -59,16 +74,14 @@ class Line {
 
 TerminalProgress::TerminalProgress() {
   progress_.cancel = &asked_to_stop;
-  std::signal(SIGINT, on_signal);
-  std::signal(SIGTERM, on_signal);
+  for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, on_signal);
   if (::isatty(STDERR_FILENO) == 0) return;
   const auto line = std::make_shared<Line>();
   progress_.report = [line](std::string_view stage, double done) { line->show(stage, done); };
 }
 
 TerminalProgress::~TerminalProgress() {
-  std::signal(SIGINT, SIG_DFL);
-  std::signal(SIGTERM, SIG_DFL);
+  for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, SIG_DFL);
 }
 
 Model load(const std::filesystem::path& file, const BuildOptions& build, const Progress& progress) {
@@ -90,7 +103,7 @@ void need_folder(const std::filesystem::path& folder) {
 
 void save_or_print(const std::string& path, const std::string& text) {
   if (path == "-") {
-    fmt::print("{}", text);
+    print_json(text);
   } else {
     save_bytes(path, text);
   }

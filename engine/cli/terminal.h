@@ -10,8 +10,8 @@
 namespace hummock::cli {
 
 // Shows stage, share done and time left on standard error when that is a terminal, nothing
-// otherwise. While it lives, the first Ctrl-C (SIGINT) or SIGTERM asks the work to stop; the second
-// ends the program.
+// otherwise. While it lives, the first Ctrl-C (SIGINT), SIGTERM or SIGHUP asks the work to stop;
+// the second ends the program.
 class TerminalProgress {
  public:
   TerminalProgress();

@@ -11,9 +11,11 @@
 #include <cstring>
 #include <map>
 #include <memory>
+#include <new>
 
 #include "engine/base/atomic_file.h"
 #include "engine/base/input_error.h"
+#include "engine/base/printable.h"
 
 namespace hummock::draw {
 namespace {
@@ -131,7 +133,8 @@ PangoLayout* Canvas::layout(const std::string& text, const Words& style) const {
     pango_layout_context_changed(made);
     pango_layout_set_auto_dir(made, FALSE);
   }
-  pango_layout_set_text(made, text.data(), static_cast<int>(text.size()));
+  const std::string fit = drawable(text);  // Cairo stops at what no text may hold
+  pango_layout_set_text(made, fit.data(), static_cast<int>(fit.size()));
   return made;
 }
 
@@ -263,6 +266,7 @@ void draw_on(cairo_surface_t* surface, const Figure& figure, double units_per_mm
 
 void need(cairo_status_t status, const std::string& name) {
   if (status == CAIRO_STATUS_SUCCESS) return;
+  if (status == CAIRO_STATUS_NO_MEMORY) throw std::bad_alloc();
   throw InputError(
       {name, 0, ""},
       std::string("a drawing that could not be saved (") + cairo_status_to_string(status) + ")",
@@ -351,7 +355,7 @@ void save_pdf(const std::filesystem::path& path, const std::vector<Figure>& page
               const std::string& title) {
   std::string bytes;
   const SurfacePtr surface(cairo_pdf_surface_create_for_stream(append_bytes, &bytes, 1.0, 1.0));
-  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
+  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, drawable(title).c_str());
   // A fixed date: the same input gives the same bytes.
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE,
                                  "2000-01-01T00:00:00Z");

@@ -11,7 +11,7 @@ std::string read_name(TableCursor& cursor, const Row& row, const Source& source)
   const char* key = row.key.c_str();
   const std::string numbered =
       row.example.empty() ? row.absent : row.example + " " + std::to_string(source.number);
-  std::string name = cursor.text(key, numbered);
+  std::string name = row.needed ? cursor.text(key) : cursor.text(key, numbered);
   for (const char c : name) {
     if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) {
       cursor.refuse(key, in_quotes(name), "a name on one line");

@@ -28,10 +28,13 @@ void refuse_too_large(const Site& site, const geom::Box2& area) {
 }
 
 geom::Heightfield survey(const Site& site, Vec2 origin, const geom::Box2& area,
-                         std::vector<std::string>& notes) {
+                         const Progress& progress, Built& built) {
   const Ground& g = site.ground;
-  if (!g.raster.empty()) return raster_survey(g, site.boundary.outline, origin, area, notes);
-  if (!g.points.empty()) return point_survey(g, site.boundary.outline, origin, area, notes);
+  const Polygon& outline = site.boundary.outline;
+  if (!g.raster.empty()) {
+    return raster_survey(g, outline, origin, area, built.notes, built.read, progress);
+  }
+  if (!g.points.empty()) return point_survey(g, outline, origin, area, built.notes, built.read);
   return geom::level_ground(area, g.cell, g.level.value_or(0.0));
 }
 
@@ -51,7 +54,7 @@ Built build(const Site& site, Vec2 origin, const Progress& progress) {
   refuse_too_large(site, area);
   Built built;
   progress.step("ground: survey", 0.0);
-  built.surveyed = survey(site, origin, area, built.notes);
+  built.surveyed = survey(site, origin, area, progress, built);
   built.shaped = built.surveyed;
   progress.step("ground: forms", 0.5);
   for (const GroundForm& form : site.ground.forms) apply_form(built.shaped, form);

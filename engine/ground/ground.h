@@ -13,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/input_file.h"
 #include "engine/base/progress.h"
 #include "engine/site/site.h"
 #include "geometry/terrain/heightfield.h"
@@ -24,6 +25,7 @@ struct Built {
   geom::Heightfield shaped;          // with forms and basins
   std::vector<double> water_levels;  // m, one for each [[water]]: given, or the dug basin's rim
   std::vector<std::string> notes;    // what the reader of a report should know
+  std::vector<InputFile> read;       // the survey's files, as they were read
 };
 
 // `site` is in local coordinates; `origin` added to them gives the file's. Throws InputError (see

@@ -6,7 +6,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <fstream>
+#include <sstream>
 #include <string>
 #include <string_view>
 #include <tuple>
@@ -42,12 +42,16 @@ struct Columns {
 class PointFile {
  public:
   PointFile(const std::filesystem::path& file, const Where& where) : name_(file.string()) {
+    constexpr const char* kWanted = "a CSV file of points that can be read";
     std::error_code failed;
-    if (std::filesystem::is_regular_file(file, failed)) in_.open(file);
-    if (!in_.is_open()) {
-      throw InputError(where, "no file '" + name_ + "'", "a CSV file of points that can be read");
+    if (!std::filesystem::is_regular_file(file, failed)) {
+      throw InputError(where, "no file '" + name_ + "'", kWanted);
     }
+    InputBytes all = read_input(file, "ground points", where, kWanted);
+    record_ = std::move(all.record);
+    in_.str(std::move(all.bytes));
   }
+  const InputFile& record() const { return record_; }
 
   std::vector<SurveyPoint> read() {
     const Columns columns = header();
@@ -115,7 +119,8 @@ class PointFile {
   }
 
   std::string name_;
-  std::ifstream in_;
+  std::istringstream in_;
+  InputFile record_;
   std::string line_;
   int line_number_ = 0;
 };
@@ -140,8 +145,11 @@ std::vector<SurveyPoint> each_place_once(const std::vector<SurveyPoint>& points,
 
 }  // namespace
 
-std::vector<SurveyPoint> read_points(const std::filesystem::path& file, const Where& where) {
-  std::vector<SurveyPoint> points = PointFile(file, where).read();
+std::vector<SurveyPoint> read_points(const std::filesystem::path& file, const Where& where,
+                                     std::vector<InputFile>* read) {
+  PointFile from(file, where);
+  if (read != nullptr) read->push_back(from.record());
+  std::vector<SurveyPoint> points = from.read();
   const auto key = [](const SurveyPoint& p) { return std::tuple(p.at.x, p.at.y, p.line); };
   std::sort(points.begin(), points.end(),
             [&](const SurveyPoint& a, const SurveyPoint& b) { return key(a) < key(b); });

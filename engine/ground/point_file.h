@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <vector>
 
-#include "engine/base/input_error.h"
+#include "engine/base/input_file.h"
 #include "geometry/vec.h"
 
 namespace hummock::ground {
@@ -15,7 +15,8 @@ struct SurveyPoint {
 };
 
 // In order of x, then y; each place once. Throws InputError with the file's own line for what is no
-// point, and `where` (the site file's key) when the file cannot be read.
-std::vector<SurveyPoint> read_points(const std::filesystem::path& file, const Where& where);
+// point, and `where` (the site file's key) when the file cannot be read. `read`: adds its record.
+std::vector<SurveyPoint> read_points(const std::filesystem::path& file, const Where& where,
+                                     std::vector<InputFile>* read = nullptr);
 
 }  // namespace hummock::ground

@@ -67,10 +67,11 @@ Heightfield laid(const Net& net, const geom::Box2& area, double cell) {
 }  // namespace
 
 Heightfield point_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
-                         const geom::Box2& area, std::vector<std::string>& notes) {
+                         const geom::Box2& area, std::vector<std::string>& notes,
+                         std::vector<InputFile>& read) {
   Where where = ground.where;
   where.key = "ground.points";
-  const std::vector<SurveyPoint> survey = read_points(ground.points, where);
+  const std::vector<SurveyPoint> survey = read_points(ground.points, where, &read);
   const Net net = net_of(survey, origin);
   const std::string name = "'" + ground.points.filename().string() + "'";
   if (net.triangles.empty()) {

@@ -14,12 +14,14 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/input_file.h"
 #include "engine/site/site.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::ground {
 
 geom::Heightfield point_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
-                               const geom::Box2& area, std::vector<std::string>& notes);
+                               const geom::Box2& area, std::vector<std::string>& notes,
+                               std::vector<InputFile>& read);
 
 }  // namespace hummock::ground

@@ -11,8 +11,10 @@
 #include <limits>
 #include <memory>
 #include <mutex>
+#include <new>
 #include <optional>
 
+#include "engine/ground/memory_files.h"
 #include "engine/ground/text_grid.h"
 
 namespace hummock::ground {
@@ -21,6 +23,9 @@ namespace {
 constexpr double kLowest = -500.0;   // m, below any dry land
 constexpr double kHighest = 9000.0;  // m
 constexpr double kMostPixels = 3e8;
+constexpr int kRowsAtOnce = 64;
+constexpr std::array<const char*, 8> kDrivers{"GTiff", "AAIGrid", "GRASSASCIIGrid", "XYZ",
+                                              "GSAG",  "GSBG",    "GS7BG",          nullptr};
 
 // GDAL's errors are ours to tell, not its to print.
 class Quiet {
@@ -38,21 +43,30 @@ using Dataset = std::unique_ptr<GDALDataset, Close>;
 
 class Reader {
  public:
-  Reader(const std::filesystem::path& file, const Where& where)
+  Reader(const std::filesystem::path& file, const MemoryFiles& files, const Where& where,
+         const Progress& progress)
       : where_(where), name_("'" + file.filename().string() + "'") {
     static std::once_flag once;
-    std::call_once(once, GDALAllRegister);
+    std::call_once(once, [] {
+      GDALAllRegister();
+      OSRSetPROJEnableNetwork(0);
+    });
     CPLErrorReset();
-    data_.reset(GDALDataset::Open(file.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY));
+    data_.reset(GDALDataset::Open(files.path().c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY,
+                                  kDrivers.data()));
     if (!data_) {
-      refuse(said("is not a raster that can be read"), "a raster file, for example GeoTIFF");
+      refuse(said("is not a raster that is read here"),
+             "a GeoTIFF, an Arc/Info, GRASS or Surfer grid, or XYZ: gdal_translate makes one of "
+             "another raster");
     }
     if (data_->GetRasterCount() < 1 || data_->GetRasterXSize() < 1) {
       refuse("holds no raster band", "a raster of heights in band 1");
     }
     band_ = data_->GetRasterBand(1);
     // This reader, too, takes what is no number for 0.
-    if (std::string(data_->GetDriverName()) == "XYZ") check_point_grid(file);
+    if (std::string(data_->GetDriverName()) == "XYZ") {
+      check_point_grid(files.bytes(), file.string(), progress);
+    }
   }
 
   [[noreturn]] void refuse(const std::string& found, const std::string& allowed) const {
@@ -210,12 +224,18 @@ void apply_mask(const Reader& reader, Pixels& p) {
   }
 }
 
-void read_window(const Reader& reader, Pixels& p) {
+void read_window(const Reader& reader, const Progress& progress, Pixels& p) {
   p.z.resize(static_cast<std::size_t>(p.cols) * static_cast<std::size_t>(p.rows));
   CPLErrorReset();
-  if (reader.band().RasterIO(GF_Read, p.first_col, p.first_row, p.cols, p.rows, p.z.data(), p.cols,
-                             p.rows, GDT_Float64, 0, 0, nullptr) != CE_None) {
-    reader.refuse(reader.said("cannot be read"), "a whole raster file");
+  for (int r = 0; r < p.rows; r += kRowsAtOnce) {
+    progress.step("ground: survey", static_cast<double>(r) / p.rows);
+    const int rows = std::min(kRowsAtOnce, p.rows - r);
+    double* to = p.z.data() + static_cast<std::size_t>(r) * static_cast<std::size_t>(p.cols);
+    if (reader.band().RasterIO(GF_Read, p.first_col, p.first_row + r, p.cols, rows, to, p.cols,
+                               rows, GDT_Float64, 0, 0, nullptr) != CE_None) {
+      if (CPLGetLastErrorNo() == CPLE_OutOfMemory) throw std::bad_alloc();
+      reader.refuse(reader.said("cannot be read"), "a whole raster file");
+    }
   }
   apply_mask(reader, p);
 }
@@ -244,22 +264,24 @@ void to_metres(const Reader& reader, double unit, Pixels& p) {
 }  // namespace
 
 Pixels read_pixels(const std::filesystem::path& file, const geom::Box2& area, const Where& where,
-                   std::vector<std::string>& notes) {
+                   std::vector<std::string>& notes, const Progress& progress) {
   std::error_code failed;
   if (!std::filesystem::is_regular_file(file, failed)) {
     throw InputError(where, "no file '" + file.string() + "'", "a raster file");
   }
-  if (is_text_grid(file)) check_text_grid(file);
+  const MemoryFiles files(file, where);
+  if (is_text_grid(files.bytes())) check_text_grid(files.bytes(), file.string(), progress);
   const Quiet quiet;
-  const Reader reader(file, where);
+  const Reader reader(file, files, where, progress);
   reader.check_reference_system();
   const std::array<double, 6> t = reader.transform();
   Pixels pixels;
   invert(reader, t, pixels);
   choose_window(reader, area, t, pixels);
   const double unit = reader.height_unit(notes);
-  read_window(reader, pixels);
+  read_window(reader, progress, pixels);
   to_metres(reader, unit, pixels);
+  pixels.read = files.records();
   return pixels;
 }
 

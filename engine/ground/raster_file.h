@@ -1,11 +1,16 @@
 // One band of heights in a raster file, through GDAL, with the checks of raster_survey.h.
+//
+// Only drivers that read one plain file: GeoTIFF, Arc/Info, GRASS and Surfer grids, XYZ. Lists of
+// other files and services (VRT, WMS …) are refused; GDAL sees nothing of the disk but memory
+// (memory_files.h) and PROJ asks no network.
 #pragma once
 
 #include <filesystem>
 #include <string>
 #include <vector>
 
-#include "engine/base/input_error.h"
+#include "engine/base/input_file.h"
+#include "engine/base/progress.h"
 #include "geometry/vec.h"
 
 namespace hummock::ground {
@@ -21,11 +26,12 @@ struct Pixels {
   double pixel_size = 0.0;           // m, the smaller side
   int file_cols = 0, file_rows = 0;  // of the whole raster
   std::string unusable;              // a height no ground has, e.g. "-9999", where one was met
+  std::vector<InputFile> read;       // the files as they were read
 };
 
 // Reads what covers `area` (file coordinates) and a pixel more. Throws InputError: no such file,
 // not a raster, degrees or feet, no position, nothing in common with `area`, no heights.
 Pixels read_pixels(const std::filesystem::path& file, const geom::Box2& area, const Where& where,
-                   std::vector<std::string>& notes);
+                   std::vector<std::string>& notes, const Progress& progress = {});
 
 }  // namespace hummock::ground

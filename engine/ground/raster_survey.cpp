@@ -60,13 +60,15 @@ void note_finer(const Ground& ground, const Pixels& pixels, std::vector<std::str
 }  // namespace
 
 geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
-                                const geom::Box2& area, std::vector<std::string>& notes) {
+                                const geom::Box2& area, std::vector<std::string>& notes,
+                                std::vector<InputFile>& read, const Progress& progress) {
   Where where = ground.where;
   where.key = "ground.raster";
   geom::Heightfield result = geom::level_ground(area, ground.cell, kNone);
   const geom::Grid& g = result.grid;
   const geom::Box2 in_file{area.lo + origin, Vec2{g.x_max(), g.y_max()} + origin};
-  const Pixels pixels = read_pixels(ground.raster, in_file, where, notes);
+  const Pixels pixels = read_pixels(ground.raster, in_file, where, notes, progress);
+  read.insert(read.end(), pixels.read.begin(), pixels.read.end());
   for (int j = 0; j < g.ny; ++j) {
     for (int i = 0; i < g.nx; ++i) result.at(i, j) = sample(pixels, g.node(i, j) + origin);
   }

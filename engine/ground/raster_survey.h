@@ -1,4 +1,4 @@
-// The surveyed ground from a raster: anything GDAL reads, band 1.
+// The surveyed ground from a raster file (which: raster_file.h), band 1.
 //
 // Which rasters. Coordinates must be the site's own, in metres: no coordinate system at all, or a
 // projected one in metres. Degrees, or feet, on the ground are refused with the command that
@@ -20,12 +20,15 @@
 #include <string>
 #include <vector>
 
+#include "engine/base/input_file.h"
+#include "engine/base/progress.h"
 #include "engine/site/site.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::ground {
 
 geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
-                                const geom::Box2& area, std::vector<std::string>& notes);
+                                const geom::Box2& area, std::vector<std::string>& notes,
+                                std::vector<InputFile>& read, const Progress& progress);
 
 }  // namespace hummock::ground

@@ -6,7 +6,6 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <fstream>
 #include <map>
 #include <string>
 #include <string_view>
@@ -14,6 +13,8 @@
 
 namespace hummock::ground {
 namespace {
+
+constexpr const char* kStage = "ground: survey";
 
 std::string lower(std::string_view text) {
   std::string out(text);
@@ -26,7 +27,7 @@ std::string lower(std::string_view text) {
 // Words separated by white space, with the line each stands on.
 class Words {
  public:
-  explicit Words(const std::filesystem::path& file) : in_(file, std::ios::binary) {}
+  explicit Words(std::string_view text) : text_(text) {}
 
   bool next() {
     word_.clear();
@@ -35,7 +36,7 @@ class Words {
       if (c == '\n') ++line_;
       c = take();
     }
-    while (c != std::char_traits<char>::eof() && c != ' ' && c != '\t' && c != '\r' && c != '\n') {
+    while (c != kEnd && c != ' ' && c != '\t' && c != '\r' && c != '\n') {
       if (word_.size() < 64) word_.push_back(static_cast<char>(c));
       c = take();
     }
@@ -45,11 +46,14 @@ class Words {
   }
   const std::string& word() const { return word_; }
   int line() const { return word_line_; }
+  double done() const { return static_cast<double>(at_) / static_cast<double>(text_.size()); }
 
  private:
-  int take() { return in_.rdbuf()->sbumpc(); }
+  static constexpr int kEnd = -1;
+  int take() { return at_ < text_.size() ? static_cast<unsigned char>(text_[at_++]) : kEnd; }
 
-  std::ifstream in_;
+  std::string_view text_;
+  std::size_t at_ = 0;
   std::string word_;
   int line_ = 1;
   int word_line_ = 1;
@@ -74,7 +78,8 @@ bool is_header(const std::string& word) {
 
 class Check {
  public:
-  explicit Check(const std::filesystem::path& file) : words_(file), name_(file.string()) {}
+  Check(std::string_view bytes, const std::string& file, const Progress& progress)
+      : words_(bytes), name_(file), progress_(progress) {}
 
   void run() {
     bool more = words_.next();
@@ -83,6 +88,7 @@ class Check {
     double count = 0;
     for (; more; more = words_.next()) {
       height();
+      if (static_cast<long long>(count) % kBetween == 0) progress_.step(kStage, words_.done());
       if (++count > expected) wrong_count("more than ", expected);
     }
     if (count < expected) wrong_count(fmt::format("{:.0f} of ", count), expected);
@@ -129,34 +135,37 @@ class Check {
     return value;
   }
 
+  static constexpr long long kBetween = 100'000;  // heights between looks at the progress
+
   Words words_;
   std::string name_;
+  const Progress& progress_;
   std::string nodata_;
   std::map<std::string, std::string> values_;
 };
 
 }  // namespace
 
-bool is_text_grid(const std::filesystem::path& file) {
-  Words words(file);
+bool is_text_grid(std::string_view bytes) {
+  Words words(bytes);
   if (!words.next()) return false;
   return is_header(lower(words.word()));
 }
 
-void check_text_grid(const std::filesystem::path& file) {
-  Check(file).run();
+void check_text_grid(std::string_view bytes, const std::string& file, const Progress& progress) {
+  Check(bytes, file, progress).run();
 }
 
 namespace {
 
 // The first three words of a line; fewer when it has fewer.
-std::vector<std::string> first_three(const std::string& line) {
+std::vector<std::string> first_three(std::string_view line) {
   constexpr const char* kBetween = " \t\r,;";
   std::vector<std::string> words;
   std::size_t at = line.find_first_not_of(kBetween);
   while (at != std::string::npos && words.size() < 3) {
     const std::size_t end = line.find_first_of(kBetween, at);
-    words.push_back(line.substr(at, end - at));
+    words.emplace_back(line.substr(at, end - at));
     at = end == std::string::npos ? end : line.find_first_not_of(kBetween, end);
   }
   return words;
@@ -164,21 +173,24 @@ std::vector<std::string> first_three(const std::string& line) {
 
 }  // namespace
 
-void check_point_grid(const std::filesystem::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  std::string line;
-  for (int number = 1; std::getline(in, line); ++number) {
+void check_point_grid(std::string_view bytes, const std::string& file, const Progress& progress) {
+  std::size_t at = 0;
+  for (int number = 1; at < bytes.size(); ++number) {
+    const std::size_t end = std::min(bytes.find('\n', at), bytes.size());
+    const std::string_view line = bytes.substr(at, end - at);
+    at = end + 1;
+    if (number % 100'000 == 0) {
+      progress.step(kStage, static_cast<double>(end) / static_cast<double>(bytes.size()));
+    }
     const std::vector<std::string> words = first_three(line);
     const bool header = number == 1 && !words.empty() && !is_number(words.front());
     if (words.empty() || header) continue;
     for (const std::string& word : words) {
       if (is_number(word)) continue;
-      throw InputError({file.string(), number, ""}, "'" + word.substr(0, 40) + "'",
-                       "a number of metres");
+      throw InputError({file, number, ""}, "'" + word.substr(0, 40) + "'", "a number of metres");
     }
     if (words.size() == 3) continue;
-    throw InputError({file.string(), number, ""}, fmt::format("{} numbers", words.size()),
-                     "x, y and z");
+    throw InputError({file, number, ""}, fmt::format("{} numbers", words.size()), "x, y and z");
   }
 }
 

@@ -4,10 +4,11 @@
 #include <charconv>
 #include <cmath>
 #include <cstdio>
-#include <fstream>
 #include <optional>
+#include <sstream>
 #include <string_view>
 
+#include "engine/base/input_file.h"
 #include "engine/houses/houses.h"
 
 namespace hummock::houses {
@@ -84,8 +85,8 @@ void check_step(const std::vector<ClimateHour>& rows, const Where& where) {
 }  // namespace
 
 std::vector<ClimateHour> read_climate(const std::filesystem::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  if (!in) throw InputError({file.string(), 0, "climate"}, "no such file", "an hourly CSV file");
+  InputBytes all = read_input(file, "climate", {file.string(), 0, "climate"}, "an hourly CSV file");
+  std::istringstream in(std::move(all.bytes));
   std::string line;
   Where where{file.string(), 1, "climate"};
   std::getline(in, line);

@@ -4,6 +4,7 @@
 #include <assimp/Exporter.hpp>
 #include <cctype>
 #include <cmath>
+#include <new>
 
 #include "engine/base/atomic_file.h"
 #include "engine/mesh_export/chosen_parts.h"
@@ -63,6 +64,15 @@ void save(const fs::path& path, const aiExportDataBlob& blob) {
   save_bytes(path, text);
 }
 
+// The union's triangles come in an order that hangs on where its data lay in memory. Corners are in
+// order of place after welding; each triangle begins at its first, and they are sorted by them.
+geom::Mesh in_order(geom::Mesh mesh) {
+  for (geom::Triangle& t : mesh.triangles)
+    std::rotate(t.begin(), std::min_element(t.begin(), t.end()), t.end());
+  std::sort(mesh.triangles.begin(), mesh.triangles.end());
+  return mesh;
+}
+
 // Corners that the file's float32 cannot tell apart are joined, so that few triangles without area
 // are written; a closed mesh stays closed, for its edges collapse in pairs.
 geom::Mesh as_stored(geom::Mesh mesh, double scale) {
@@ -70,7 +80,7 @@ geom::Mesh as_stored(geom::Mesh mesh, double scale) {
     return static_cast<double>(static_cast<float>(v * scale)) / scale;
   };
   for (Vec3& v : mesh.vertices) v = {stored(v.x), stored(v.y), stored(v.z)};
-  return geom::weld(mesh, 0.0);
+  return in_order(geom::weld(mesh, 0.0));
 }
 
 std::vector<ExportPart> parts_for(Format format, const Model& model, const Settings& settings,
@@ -99,6 +109,10 @@ Written write(const fs::path& path, const Model& model, const Settings& settings
   const Format format = format_of(path);
   if (!(settings.scale > 0.0) || !std::isfinite(settings.scale))
     throw InputError({"", 0, "--scale"}, std::to_string(settings.scale), "a number above 0");
+  if (format == Format::obj && is_stream(path)) {
+    throw InputError({path.string(), 0, ""}, "a pipe or device for two files",
+                     "a plain file: OBJ writes its materials beside it");
+  }
   Written written;
   const std::vector<ExportPart> parts = parts_for(format, model, settings, progress, written);
   progress.step("writing", 0.0);
@@ -108,6 +122,8 @@ Written write(const fs::path& path, const Model& model, const Settings& settings
   written.triangles = size.triangles;
   Assimp::Exporter exporter;
   const aiExportDataBlob* blob = exporter.ExportToBlob(scene.get(), assimp_id(format));
+  const std::string said = exporter.GetErrorString();
+  if (blob == nullptr && said.find("bad_alloc") != std::string::npos) throw std::bad_alloc();
   if (blob == nullptr)
     throw InputError({path.string(), 0, ""},
                      std::string("a mesh that cannot be written: ") + exporter.GetErrorString(),

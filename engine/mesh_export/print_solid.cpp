@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <new>
 
 #include "engine/mesh_export/chosen_parts.h"
 #include "engine/mesh_export/thick_sheet.h"
@@ -135,6 +136,11 @@ geom::Solid unite(const std::vector<Piece>& pieces) {
   return geom::unite(meshes);
 }
 
+// A boolean that ran out of memory says so among its reasons.
+void refuse_memory(const geom::Solid& solid) {
+  if (solid.reason.find("bad_alloc") != std::string::npos) throw std::bad_alloc();
+}
+
 // The second try: vestibules and the like are dearer to the union than to the print.
 void drop_patches(std::vector<Piece>& pieces, const std::string& reason,
                   std::vector<std::string>& notes) {
@@ -159,9 +165,11 @@ PrintSolid print_solid(const Model& model, const Settings& settings, const Progr
   pieces = fit_pieces(std::move(pieces), out.notes, progress);
   progress.step("uniting", 0.0);
   geom::Solid solid = unite(pieces);
+  refuse_memory(solid);
   if (!solid.ok) {
     drop_patches(pieces, solid.reason, out.notes);
     solid = unite(pieces);
+    refuse_memory(solid);
   }
   out.parts = pieces.size();
   if (!solid.ok || solid.mesh.empty())

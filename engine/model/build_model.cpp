@@ -87,7 +87,7 @@ Model build_model(const Site& site, const BuildOptions& options, const Progress&
   progress.step("roof", 0.0);
   build_roof(model);
   progress.step("objects", 0.0);
-  build_objects(model, options.growth);
+  build_objects(model, options.growth, progress);
   build_shelters(model, options.growth);
   lay_allowances(model, options);
   note_allowances(model, options);

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/base/atomic_file.h"
+#include "engine/base/replace_folder.h"
 #include "engine/base/version.h"
 #include "engine/check/check_json.h"
 #include "engine/check/findings.h"
@@ -67,22 +68,37 @@ Document document_of(const Sources& sources, const Progress& progress) {
 
 }  // namespace
 
-Written write(const fs::path& folder, const Model& model, const CheckResults& results,
-              const CheckOptions& options, const Settings& settings, const Progress& progress) {
-  progress.step("report: season days", 0.0);
-  const Sources sources = sources_of(model, results, options, settings, progress);
+namespace {
+
+std::vector<fs::path> fill(const fs::path& folder, const Sources& sources,
+                           const Progress& progress) {
+  const Model& model = sources.model;
   const Document document = document_of(sources, progress);
   progress.step("report: model", 0.6);
   Progress quiet;
   quiet.cancel = progress.cancel;
   mesh_export::write(folder / "model.glb", model, {}, quiet);
-  const auto turn = turn_data(model, results.shade, folder, quiet);
+  const auto turn = turn_data(model, sources.results.shade, folder, quiet);
   Written written = write_document(folder, document, turn, progress);
-  save_bytes(
-      folder / "check.json",
-      to_json(results, model).dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
+  save_bytes(folder / "check.json",
+             to_json(sources.results, model)
+                     .dump(2, ' ', false, nlohmann::json::error_handler_t::replace) +
+                 "\n");
   written.files.emplace_back("model.glb");
   written.files.emplace_back("check.json");
+  return std::move(written.files);
+}
+
+}  // namespace
+
+Written write(const fs::path& folder, const Model& model, const CheckResults& results,
+              const CheckOptions& options, const Settings& settings, const Progress& progress) {
+  refuse_no_folder(folder);
+  progress.step("report: season days", 0.0);
+  const Sources sources = sources_of(model, results, options, settings, progress);
+  Written written;
+  written.files = replace_folder(
+      folder, is_report_file, [&](const fs::path& part) { return fill(part, sources, progress); });
   progress.step("report: done", 1.0);
   return written;
 }

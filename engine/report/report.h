@@ -2,7 +2,8 @@
 //
 // Writes into one folder: report.html (self-contained, opens from disk, no network), report.pdf
 // (A4), figures as SVG and PNG, tables as CSV, the model as GLB. The same input gives the same
-// bytes.
+// bytes. The folder is replaced as one thing, with a manifest (base/replace_folder.h): stopped half
+// way it is as it was.
 #pragma once
 
 #include <filesystem>

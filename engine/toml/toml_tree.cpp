@@ -7,10 +7,9 @@
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
-#include <fstream>
 #include <sstream>
 
-#include "engine/base/input_error.h"
+#include "engine/base/input_file.h"
 
 namespace hummock {
 namespace {
@@ -190,11 +189,7 @@ std::string read_text_file(const std::string& path, const std::string& what) {
     const bool there = std::filesystem::exists(path, ignored);
     throw InputError({path, 0, ""}, there ? "not a file" : "no such file", what);
   }
-  std::ifstream in(path, std::ios::binary);
-  std::ostringstream bytes;
-  bytes << in.rdbuf();
-  if (!in) throw InputError({path, 0, ""}, "a file that cannot be read", what);
-  return std::move(bytes).str();
+  return read_input(path, "", {path, 0, ""}, what).bytes;
 }
 
 }  // namespace hummock

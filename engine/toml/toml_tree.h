@@ -13,7 +13,7 @@ namespace hummock {
 struct TomlNode {
   enum class Kind { text, integer, number, flag, date, list, table };
   Kind kind = Kind::table;
-  int line = 1;  // 1-based, where the value begins; a table's header line
+  int line = 1;      // 1-based, where the value begins; a table's header line
   std::string text;  // also of a day, as 2026-05-01; empty for other times
   std::int64_t integer = 0;
   double number = 0.0;  // also set for an integer

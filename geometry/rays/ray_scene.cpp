@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <new>
 #include <stdexcept>
 #include <string>
 #include <tuple>
@@ -15,6 +16,9 @@ namespace {
 // One device for the process: Embree's own advice; it holds no state of ours.
 RTCDevice device() {
   static const RTCDevice shared = rtcNewDevice("threads=0");
+  if (shared == nullptr && rtcGetDeviceError(nullptr) == RTC_ERROR_OUT_OF_MEMORY) {
+    throw std::bad_alloc();
+  }
   if (shared == nullptr) throw std::runtime_error("Embree gives no device on this machine");
   return shared;
 }
@@ -33,9 +37,14 @@ RTCRay to_embree(const Ray& ray) {
   return r;
 }
 
+void* got(void* buffer) {
+  if (buffer == nullptr) throw std::bad_alloc();
+  return buffer;
+}
+
 void* new_vertices(RTCGeometry geometry, std::size_t count) {
-  return rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3,
-                                 3 * sizeof(float), count);
+  return got(rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3,
+                                     3 * sizeof(float), count));
 }
 
 }  // namespace
@@ -89,8 +98,8 @@ void RayScene::add_ground(const Heightfield& ground, std::int32_t id) {
                        static_cast<unsigned short>(std::min(kTile + 1, g.ny - j))});
     }
   }
-  auto* grids = static_cast<RTCGrid*>(rtcSetNewGeometryBuffer(
-      geometry, RTC_BUFFER_TYPE_GRID, 0, RTC_FORMAT_GRID, sizeof(RTCGrid), tiles.size()));
+  auto* grids = static_cast<RTCGrid*>(got(rtcSetNewGeometryBuffer(
+      geometry, RTC_BUFFER_TYPE_GRID, 0, RTC_FORMAT_GRID, sizeof(RTCGrid), tiles.size())));
   std::copy(tiles.begin(), tiles.end(), grids);
   inner_->attach(geometry, id);
 }
@@ -105,8 +114,8 @@ void RayScene::add_mesh(const Mesh& mesh, std::int32_t id) {
     *v++ = static_cast<float>(p.z);
   }
   auto* t = static_cast<std::uint32_t*>(
-      rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3,
-                              3 * sizeof(std::uint32_t), mesh.triangles.size()));
+      got(rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3,
+                                  3 * sizeof(std::uint32_t), mesh.triangles.size())));
   for (const Triangle& triangle : mesh.triangles)
     t = std::copy(triangle.begin(), triangle.end(), t);
   inner_->attach(geometry, id);
@@ -115,6 +124,7 @@ void RayScene::add_mesh(const Mesh& mesh, std::int32_t id) {
 void RayScene::commit() {
   rtcCommitScene(inner_->scene);
   if (const RTCError error = rtcGetDeviceError(device()); error != RTC_ERROR_NONE) {
+    if (error == RTC_ERROR_OUT_OF_MEMORY) throw std::bad_alloc();
     throw std::runtime_error("Embree could not build the ray scene (error " +
                              std::to_string(static_cast<int>(error)) + ")");
   }

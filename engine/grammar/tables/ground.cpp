@@ -160,7 +160,8 @@ const Table& ground_table() {
              .before = check<Ground>(check_one_source)},
             {.key = "raster",
              .kind = Kind::file,
-             .meaning = "a file GDAL reads: band 1, metres, no CRS or a projected one in metres",
+             .meaning = "one plain file: GeoTIFF, Arc/Info or GRASS ASCII grid, Surfer grid, or "
+                        "XYZ; band 1, metres, no CRS or a projected one in metres",
              .absent = "one of the three",
              .example = "a raster file",
              .group = "Source",

@@ -58,7 +58,7 @@ std::vector<Row> head_rows() {
        .range = {1, 1, ""},
        .member = of(&Site::format)},
       {.key = "name",
-       .kind = Kind::text,
+       .kind = Kind::name,
        .meaning = "name of the site",
        .needed = true,
        .member = of(&Site::name)},

@@ -204,7 +204,7 @@ const Table& species_table() {
          .member =
              by<Species>([](Species&, const Value&) {}, [](const Species&) { return Value(1); })},
         {.key = "name",
-         .kind = Kind::text,
+         .kind = Kind::name,
          .meaning = "name of the species",
          .needed = true,
          .member = of(&Species::name)},

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "engine/model/build/build_steps.h"
 #include "engine/model/optics.h"
 #include "engine/model/read/import_mesh.h"
@@ -7,6 +9,9 @@
 
 namespace hummock {
 namespace {
+
+constexpr double kWidestShare = 2.0;   // of the yard's diagonal
+constexpr double kTallestTree = 60.0;  // m: a small yard may hold one
 
 Surface usual_surface(ObjectKind kind) {
   switch (kind) {
@@ -55,13 +60,24 @@ void judge_closing(Model& model, Part& part) {
   model.notes.push_back("mesh '" + part.name + "' faced inwards: turned inside out");
 }
 
-void build_solid(Model& model, const Object& object, std::size_t index) {
+// A mesh wider than this is not furniture of the yard: most often its unit is not the metre.
+double widest_mesh(const Model& model) {
+  const geom::Box2 box = geom::bounds(model.outline);
+  return std::max(kWidestShare * geom::length(box.hi - box.lo), kTallestTree);
+}
+
+// `where` names the object's key; refused unless the site accepts it.
+geom::Mesh mesh_of(const Model& model, const Object& object, const Progress& progress) {
+  MeshAsk ask{object.file, object.scale, object.up, object.where, widest_mesh(model)};
+  ask.where.key += ".file";
+  ImportedMesh imported = import_mesh(ask, progress);
+  return std::move(imported.mesh);
+}
+
+void build_solid(Model& model, const Object& object, std::size_t index, const Progress& progress) {
   Part part = solid_part(object, index);
   if (object.kind == ObjectKind::mesh) {
-    Where where = object.where;
-    where.key += ".file";
-    part.mesh =
-        set_mesh(model.ground, object, import_mesh(object.file, object.scale, object.up, where));
+    part.mesh = set_mesh(model.ground, object, mesh_of(model, object, progress));
     judge_closing(model, part);
   } else {
     part.mesh = object_solid(model.ground, object);
@@ -97,11 +113,11 @@ Object grown(Object object, double growth) {
 
 }  // namespace
 
-void build_objects(Model& model, double growth) {
+void build_objects(Model& model, double growth, const Progress& progress) {
   for (std::size_t k = 0; k < model.site.objects.size(); ++k) {
     const Object object = grown(model.site.objects[k], growth);
     refuse_outside(model, object);
-    build_solid(model, object, k);
+    build_solid(model, object, k, progress);
     if (object.crown) build_crown(model, object, k);
   }
 }

@@ -22,7 +22,7 @@ void build_below_ground(Model& model);
 void build_gates(Model& model);
 
 void build_roof(Model& model);
-void build_objects(Model& model, double growth);
+void build_objects(Model& model, double growth, const Progress& progress);
 void build_shelters(Model& model, double growth);
 
 }  // namespace hummock

@@ -1,25 +1,14 @@
 #include "engine/model/read/import_mesh.h"
 
-#include <assimp/scene.h>
+#include <fmt/format.h>
 
 #include <algorithm>
-#include <assimp/Importer.hpp>
 #include <cmath>
-#include <stdexcept>
 
-#include "engine/model/read/guarded_files.h"
-#include "engine/model/shapes/face_triangles.h"
-
-// Debian builds Assimp with its assertions on: a damaged file can end the whole program. The
-// function below is the one they call; a program's own definition comes before the library's (ELF
-// symbol rules), and this one throws instead. Where Assimp is built without assertions nothing
-// calls it.
-namespace Assimp {
-void aiAssertViolation(const char* expression, const char* file, int line);
-void aiAssertViolation(const char* expression, const char* /*file*/, int /*line*/) {
-  throw std::runtime_error(std::string("damaged: the reader expected ") + expression);
-}
-}  // namespace Assimp
+#include "engine/base/child_process.h"
+#include "engine/base/resource_error.h"
+#include "engine/model/read/assimp_assertions.h"
+#include "engine/model/read/mesh_answer.h"
 
 namespace hummock {
 namespace {
@@ -27,54 +16,49 @@ namespace {
 using geom::Mesh;
 using geom::Vec3;
 
-[[noreturn]] void refuse(const Where& where, const std::filesystem::path& file,
-                         const std::string& found) {
-  throw InputError(where, "'" + file.filename().string() + "': " + found,
+constexpr std::uint64_t kMegabyte = 1'000'000;
+
+[[noreturn]] void refuse(const MeshAsk& ask, const std::string& found) {
+  throw InputError(ask.where, "'" + ask.file.filename().string() + "': " + found,
                    "a mesh file with triangles (glb, gltf, obj, ply, stl, off, …)");
 }
 
-// The reader's own words, in one short line.
-std::string in_short(std::string text) {
-  for (char& c : text) {
-    if (c == '\n' || c == '\r' || c == '\t') c = ' ';
-  }
-  constexpr std::size_t kMost = 160;
-  if (text.size() > kMost) {
-    text.resize(kMost);
-    text += "…";
-  }
-  return text.empty() ? "cannot be read as a mesh" : text;
+ChildLimits limits_for(std::uintmax_t size) {
+  ChildLimits limits;
+  limits.time = std::chrono::seconds(std::min<std::uint64_t>(20 + size / kMegabyte, 600));
+  limits.memory = std::min<std::uint64_t>(512 * kMegabyte + 64 * size, 8000 * kMegabyte);
+  limits.answer = limits.memory;
+  return limits;
 }
 
-void gather_mesh(const aiMesh& from, const aiMatrix4x4& place, Mesh& to) {
-  const auto first = static_cast<std::uint32_t>(to.vertices.size());
-  for (unsigned v = 0; v < from.mNumVertices; ++v) {
-    const aiVector3D p = place * from.mVertices[v];
-    to.vertices.push_back({p.x, p.y, p.z});
+// Out of memory: of what the reader was given, or of what this process has?
+[[noreturn]] void refuse_memory(const MeshAsk& ask, const ChildLimits& limits) {
+  if (own_memory_limit() <= limits.memory) {
+    throw ResourceError("out of memory while reading the mesh '" + ask.file.filename().string() +
+                        "'");
   }
-  const bool mirrored = place.Determinant() < 0.0F;
-  std::vector<std::uint32_t> corners;
-  for (unsigned f = 0; f < from.mNumFaces; ++f) {
-    const aiFace& face = from.mFaces[f];
-    if (face.mNumIndices < 3) continue;  // a point or a line
-    corners.assign(face.mIndices, face.mIndices + face.mNumIndices);
-    for (std::uint32_t& c : corners) {
-      if (c >= from.mNumVertices)
-        throw std::runtime_error("a face names a corner that is not there");
-      c += first;
-    }
-    if (mirrored) std::reverse(corners.begin(), corners.end());
-    const auto triangles = face_triangles(to.vertices, corners);
-    to.triangles.insert(to.triangles.end(), triangles.begin(), triangles.end());
-  }
+  refuse(ask, fmt::format("needs more than {} MB to be read", limits.memory / kMegabyte));
 }
 
-void gather(const aiScene& scene, const aiNode& node, const aiMatrix4x4& above, Mesh& to) {
-  const aiMatrix4x4 place = above * node.mTransformation;
-  for (unsigned k = 0; k < node.mNumMeshes; ++k) {
-    gather_mesh(*scene.mMeshes[node.mMeshes[k]], place, to);
+std::string read_bytes(const MeshAsk& ask, const Progress& progress) {
+  std::error_code failed;
+  if (!std::filesystem::exists(ask.file, failed)) refuse(ask, "no such file");
+  if (!std::filesystem::is_regular_file(ask.file, failed)) refuse(ask, "not a plain file");
+  const ChildLimits limits = limits_for(std::filesystem::file_size(ask.file, failed));
+  ChildAnswer answer = run_child("hummock-read-mesh", {ask.file.string()}, limits, progress);
+  switch (answer.end) {
+    case ChildAnswer::End::too_slow:
+      refuse(ask, fmt::format("not read after {} s", limits.time.count()));
+    case ChildAnswer::End::too_much:
+      refuse(ask, "more triangles than its size can hold");
+    case ChildAnswer::End::died:
+      refuse(ask, fmt::format("damaged: its reader died of it (signal {})", answer.status));
+    case ChildAnswer::End::done:
+      break;
   }
-  for (unsigned k = 0; k < node.mNumChildren; ++k) gather(scene, *node.mChildren[k], place, to);
+  if (answer.status == 0) return std::move(answer.bytes);
+  if (answer.status == 3) refuse_memory(ask, limits);
+  refuse(ask, answer.status == 2 ? answer.bytes.substr(0, 400) : "its reader failed");
 }
 
 Vec3 upright(Vec3 p, const std::string& up) {
@@ -83,39 +67,45 @@ Vec3 upright(Vec3 p, const std::string& up) {
   return p;
 }
 
-Mesh read_scene(const std::filesystem::path& file, const Where& where) {
-  Assimp::Importer importer;
-  importer.SetIOHandler(new GuardedFiles);  // the importer owns it
-  Mesh mesh;
-  try {
-    const aiScene* scene = importer.ReadFile(file.string(), 0);
-    if (scene == nullptr) refuse(where, file, in_short(importer.GetErrorString()));
-    if (scene->mRootNode != nullptr) gather(*scene, *scene->mRootNode, aiMatrix4x4(), mesh);
-  } catch (const InputError&) {
-    throw;
-  } catch (const std::exception& e) {
-    refuse(where, file, in_short(e.what()));
-  }
-  return mesh;
+// An extent of a thousand metres is most often one of millimetres.
+void refuse_huge(const MeshAsk& ask, const Mesh& mesh) {
+  if (mesh.empty()) return;
+  const geom::Box3 box = geom::bounds(mesh);
+  const Vec3 size = box.hi - box.lo;
+  const double widest = std::max({size.x, size.y, size.z});
+  if (widest <= ask.widest) return;
+  Where where = ask.where;
+  if (where.key.ends_with(".file")) where.key.replace(where.key.size() - 4, 4, "scale");
+  throw InputError(
+      where,
+      fmt::format("'{}' {:.4g} m wide at a scale of {:g}", ask.file.filename().string(), widest,
+                  ask.scale),
+      fmt::format("at most {:.4g} m for this yard: scale = {:g} if the file is in millimetres",
+                  ask.widest, ask.scale * 0.001));
 }
 
 }  // namespace
 
-Mesh import_mesh(const std::filesystem::path& file, double scale, const std::string& up,
-                 const Where& where) {
-  std::error_code failed;
-  if (!std::filesystem::is_regular_file(file, failed)) refuse(where, file, "no such file");
-  Mesh mesh = read_scene(file, where);
+ImportedMesh import_mesh(const MeshAsk& ask, const Progress& progress) {
+  auto answer = from_answer(read_bytes(ask, progress));
+  if (!answer) refuse(ask, "its reader gave no mesh");
+  Mesh mesh = std::move(answer->mesh);
   for (Vec3& v : mesh.vertices) {
     if (!std::isfinite(v.x) || !std::isfinite(v.y) || !std::isfinite(v.z)) {
-      refuse(where, file, "a corner that is not a number");
+      refuse(ask, "a corner that is not a number");
     }
-    v = upright(v, up) * scale;
+    v = upright(v, ask.up) * ask.scale;
   }
+  refuse_huge(ask, mesh);
   const geom::Box3 box = geom::bounds(mesh);
   if (!mesh.empty()) mesh = geom::weld(mesh, 1e-6 * geom::distance(box.lo, box.hi));
-  if (mesh.empty() || geom::surface_area(mesh) <= 0.0) refuse(where, file, "no triangles");
-  return mesh;
+  if (mesh.empty() || geom::surface_area(mesh) <= 0.0) refuse(ask, "no triangles");
+  return {std::move(mesh), std::move(answer->read)};
+}
+
+Mesh import_mesh(const std::filesystem::path& file, double scale, const std::string& up,
+                 const Where& where) {
+  return import_mesh(MeshAsk{file, scale, up, where}).mesh;
 }
 
 }  // namespace hummock

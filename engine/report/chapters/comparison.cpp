@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "engine/base/replace_folder.h"
 #include "engine/base/version.h"
 #include "engine/check/check_json.h"
 #include "engine/check/findings.h"
@@ -240,7 +241,11 @@ Written write_comparison(const std::filesystem::path& folder, const Model& a,
                          const CheckResults& results_a, const Model& b,
                          const CheckResults& results_b, const Progress& progress) {
   const Document document = comparison({a, results_a, b, results_b});
-  return write_document(folder, document, std::nullopt, progress);
+  Written written;
+  written.files = replace_folder(folder, is_report_file, [&](const std::filesystem::path& part) {
+    return write_document(part, document, std::nullopt, progress).files;
+  });
+  return written;
 }
 
 std::string comparison_text(const Model& a, const CheckResults& results_a, const Model& b,

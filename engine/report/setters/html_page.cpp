@@ -8,6 +8,7 @@
 
 #include "engine/base/assets.h"
 #include "engine/base/input_error.h"
+#include "engine/base/printable.h"
 #include "engine/report/checksums.h"
 
 namespace hummock::report {
@@ -24,21 +25,6 @@ std::string asset(const std::string& name) {
   std::ifstream in(path, std::ios::binary);
   if (!in) throw InputError({path.string(), 0, ""}, "no such file", "the shipped assets");
   return {std::istreambuf_iterator<char>(in), {}};
-}
-
-// Length of the UTF-8 character at `i`, 0 when there is none.
-std::size_t utf8_length(const std::string& text, std::size_t i) {
-  const auto lead = static_cast<unsigned char>(text[i]);
-  const std::size_t n = lead < 0x80         ? 1
-                        : (lead >> 5) == 6  ? 2
-                        : (lead >> 4) == 14 ? 3
-                        : (lead >> 3) == 30 ? 4
-                                            : 0;
-  if (n == 0 || i + n > text.size()) return 0;
-  for (std::size_t k = 1; k < n; ++k) {
-    if ((static_cast<unsigned char>(text[i + k]) >> 6) != 2) return 0;
-  }
-  return n;
 }
 
 // A script cannot hold its own end.
@@ -282,15 +268,8 @@ Scripts scripts_of(const TurnData& turn) {
 std::string escaped(const std::string& text) {
   std::string out;
   out.reserve(text.size() + 16);
-  for (std::size_t i = 0; i < text.size();) {
-    const std::size_t n = utf8_length(text, i);
-    const auto c = static_cast<unsigned char>(text[i]);
-    if (n == 0 || (c < 0x20 && c != '\n' && c != '\t') || c == 0x7F) {
-      out += "\xEF\xBF\xBD";
-      ++i;
-      continue;
-    }
-    switch (n == 1 ? text[i] : '\0') {
+  for (const char c : drawable(text)) {
+    switch (c) {
       case '&':
         out += "&amp;";
         break;
@@ -307,9 +286,8 @@ std::string escaped(const std::string& text) {
         out += "&#39;";
         break;
       default:
-        out.append(text, i, n);
+        out += c;
     }
-    i += n;
   }
   return out;
 }

@@ -2,28 +2,14 @@
 
 #include <fmt/format.h>
 
+#include "engine/base/csv_field.h"
+
 namespace hummock::report {
 namespace {
 
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char c : text) {
-    if (c == '"') out += '"';
-    out += c;
-  }
-  return out + "\"";
-}
-
-// A spreadsheet takes a cell that begins so for a formula; a name from a site file is none.
-std::string harmless(const std::string& text) {
-  const bool formula = !text.empty() && std::string("=+-@\t\r").find(text[0]) != std::string::npos;
-  return formula ? "'" + text : text;
-}
-
 std::string field(const Cell& cell) {
   if (cell.number) return fmt::format("{}", *cell.number);
-  return cell.text == "–" ? "" : quoted(harmless(cell.text));
+  return cell.text == "–" ? "" : csv_field(cell.text);
 }
 
 }  // namespace
@@ -31,7 +17,7 @@ std::string field(const Cell& cell) {
 std::string to_csv(const Table& table) {
   std::string out;
   for (std::size_t k = 0; k < table.columns.size(); ++k) {
-    out += (k == 0 ? "" : ",") + quoted(table.columns[k].title);
+    out += (k == 0 ? "" : ",") + csv_field(table.columns[k].title);
   }
   out += "\r\n";
   for (const auto& row : table.rows) {

@@ -50,4 +50,13 @@ Written write_document(const fs::path& folder, const Document& document,
   return written;
 }
 
+bool is_report_file(const fs::path& name) {
+  const std::string folder = name.parent_path().generic_string();
+  const std::string ending = name.extension().string();
+  if (folder == "figures") return ending == ".svg" || ending == ".png";
+  if (folder == "tables") return ending == ".csv";
+  return folder.empty() && (name == "report.html" || name == "report.pdf" || name == "model.glb" ||
+                            name == "check.json");
+}
+
 }  // namespace hummock::report

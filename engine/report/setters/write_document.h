@@ -10,8 +10,12 @@
 
 namespace hummock::report {
 
-// report.html, report.pdf, figures/NAME.svg and .png, tables/NAME.csv.
+// report.html, report.pdf, figures/NAME.svg and .png, tables/NAME.csv into a folder that is there.
 Written write_document(const std::filesystem::path& folder, const Document& document,
                        const std::optional<TurnData>& turn, const Progress& progress);
+
+// Does a report or a comparison write a file of this name (relative to its folder)? Told by where
+// it lies and its ending; used only for folders of before there was a manifest.
+bool is_report_file(const std::filesystem::path& name);
 
 }  // namespace hummock::report

@@ -5,19 +5,10 @@
 #include <cmath>
 #include <iterator>
 
+#include "engine/base/csv_field.h"
+
 namespace hummock::shade {
 namespace {
-
-// Names in quotes when they need them (RFC 4180).
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"\n\r") == std::string::npos) return text;
-  std::string q = "\"";
-  for (const char c : text) {
-    if (c == '"') q += '"';
-    q += c;
-  }
-  return q + "\"";
-}
 
 void add_cells(std::string& out, const Model& model,
                const std::vector<const geom::Raster*>& columns) {
@@ -67,8 +58,8 @@ std::string objects_csv(const Day& day, const Model& model) {
   std::string out = "name,x_m,y_m,z_m,sun_hours\n";
   for (const ObjectRow& o : day.objects) {
     const Vec3 p = model.to_site(o.at);
-    fmt::format_to(std::back_inserter(out), "{},{:.3f},{:.3f},{:.3f},{:.3f}\n", quoted(o.name), p.x,
-                   p.y, p.z, o.sun_hours);
+    fmt::format_to(std::back_inserter(out), "{},{:.3f},{:.3f},{:.3f},{:.3f}\n", csv_field(o.name),
+                   p.x, p.y, p.z, o.sun_hours);
   }
   return out;
 }
