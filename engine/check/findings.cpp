@@ -142,24 +142,26 @@ void add_roof_strike(const Model& model, const leap::Result& r, List& list) {
 }
 
 std::string tunnel_words(const Model& model, const dig::Station& s) {
-  if (s.least_length_m < 0.01) {
+  if (s.tunnel_length_m < 0.01) {
     return fmt::format("nothing in the ground stops a scrape under {} at {}", quoted(s.thing),
                        place(model, s.at));
   }
   return fmt::format("a tunnel {:.2f} m deep and {:.2f} m long passes {} of {} at {}",
-                     s.least_depth_m, s.least_length_m, s.weakness, quoted(s.thing),
+                     s.tunnel_depth_m, s.tunnel_length_m, s.weakness, quoted(s.thing),
                      place(model, s.at));
 }
 
 void add_dig(const Model& model, const dig::Result& r, List& list) {
-  if (!r.met && r.any_open) {
-    const Species& animal = model.site.species;
-    list.push_back(
-        {Severity::way_out, "dig", r.worst.thing,
-         fmt::format("{}; the animal digs {:.2f} m deep and {:.2f} m long",
-                     tunnel_words(model, r.worst), animal.dig_depth.value, animal.dig_length.value),
-         "bury mesh, lay an apron or a footing",
-         geom::at_height(r.worst.at, geom::height_at(model.ground, r.worst.at))});
+  const Species& animal = model.site.species;
+  for (const dig::WayUnder& way : r.ways_under) {
+    const std::string along =
+        way.along_m > 0.0 ? fmt::format(", along {:.1f} m of this side", way.along_m) : "";
+    list.push_back({Severity::way_out, "dig", way.worst.thing,
+                    fmt::format("{}{}; the animal digs {:.2f} m deep and {:.2f} m long",
+                                tunnel_words(model, way.worst), along, animal.dig_depth.value,
+                                animal.dig_length.value),
+                    "bury mesh, lay an apron or a footing",
+                    geom::at_height(way.worst.at, geom::height_at(model.ground, way.worst.at))});
   }
   for (const dig::BurrowRow& row : r.burrows) {
     if (row.within) continue;

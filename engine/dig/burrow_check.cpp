@@ -40,19 +40,38 @@ bool leaves(const Model& model, const Burrow& burrow) {
   return false;
 }
 
-// The station nearest to p, with the plane through p: square to the fence, or through the corner.
-StationPlace nearest_place(const Model& model, Vec2 p, double& x) {
-  const geom::NearestOnEdge near = geom::nearest_on_edges(model.outline, p);
-  const auto edge = static_cast<std::size_t>(near.edge);
+struct Past {
+  StationPlace place;
+  double x = 0.0;  // m from the fence to the point
+};
+
+// The way from p past one edge: the plane through p and the edge's nearest point, square to the
+// fence or through a corner.
+Past past_edge(const Model& model, std::size_t edge, Vec2 p) {
   const Vec2 a = model.outline[edge];
   const Vec2 b = model.outline[(edge + 1) % model.outline.size()];
-  StationPlace place;
-  place.plane.at = near.point;
-  place.plane.inwards =
-      near.distance > 1e-9 ? (p - near.point) * (1.0 / near.distance) : left_of(geom::unit(b - a));
-  place.gateway = gateway_at(model, near.point);
-  x = near.distance;
-  return place;
+  const Vec2 d = b - a;
+  const Vec2 point = lerp(a, b, std::clamp(dot(p - a, d) / dot(d, d), 0.0, 1.0));
+  Past past;
+  past.x = geom::distance(p, point);
+  past.place.plane.at = point;
+  past.place.plane.inwards =
+      past.x > 1e-9 ? (p - point) * (1.0 / past.x) : left_of(geom::unit(b - a));
+  past.place.gateway = gateway_at(model, point);
+  return past;
+}
+
+// Past every edge within reach that no other edge lies before; the nearest always.
+std::vector<Past> ways_from(const Model& model, Vec2 p, double reach) {
+  std::vector<Past> ways;
+  const auto nearest = static_cast<std::size_t>(geom::nearest_on_edges(model.outline, p).edge);
+  for (std::size_t e = 0; e < model.outline.size(); ++e) {
+    Past past = past_edge(model, e, p);
+    if (e != nearest && past.x > reach) continue;
+    if (e != nearest && limits_at(model, past.place).inside < past.x) continue;
+    ways.push_back(past);
+  }
+  return ways;
 }
 
 // Does it run through an apron that lies above its bottom?
@@ -84,15 +103,16 @@ BurrowRow check_burrow(const Model& model, const BuriedParts& parts, const Burro
   row.distance_to_barrier_m = std::numeric_limits<double>::infinity();
   bool apron = false;
   for (const Vec2& p : points_along(burrow)) {
-    double x = 0.0;
-    const StationPlace place = nearest_place(model, p, x);
-    const double near = std::max(0.0, x - 0.5 * burrow.diameter);
-    row.distance_to_barrier_m = std::min(row.distance_to_barrier_m, near);
-    if (near > dig_length + parts.widest()) continue;  // farther off than any tunnel that counts
-    apron = apron || meets_apron(model, parts, place, x, bottom);
-    const Tunnel tunnel = from_burrow(model, parts, place, near, bottom, dig_depth);
-    if (tunnel.open && tunnel.length < row.left_to_dig_m.value_or(1e300)) {
-      row.left_to_dig_m = tunnel.length;
+    const double reach = dig_length + parts.widest() + 0.5 * burrow.diameter;
+    for (const auto& [place, x] : ways_from(model, p, reach)) {
+      const double near = std::max(0.0, x - 0.5 * burrow.diameter);
+      row.distance_to_barrier_m = std::min(row.distance_to_barrier_m, near);
+      if (near > dig_length + parts.widest()) continue;  // farther off than any tunnel that counts
+      apron = apron || meets_apron(model, parts, place, x, bottom);
+      const Tunnel tunnel = from_burrow(model, parts, place, near, bottom, dig_depth);
+      if (tunnel.open && tunnel.length < row.left_to_dig_m.value_or(1e300)) {
+        row.left_to_dig_m = tunnel.length;
+      }
     }
   }
   if (leaves(model, burrow)) {

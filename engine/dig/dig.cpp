@@ -57,6 +57,26 @@ std::map<std::string, std::size_t> worst_by_thing(const std::vector<Station>& st
   return worst;
 }
 
+// Of each thing and side the worst station that fails. Stations come in the order of the fence.
+std::vector<WayUnder> ways_under(const std::vector<Station>& stations,
+                                 const std::vector<StationPlace>& places, double spacing,
+                                 std::vector<std::size_t>& worst) {
+  std::map<std::pair<std::string, int>, std::size_t> index;
+  std::vector<WayUnder> ways;
+  for (std::size_t k = 0; k < stations.size(); ++k) {
+    if (!stations[k].fails) continue;
+    const auto [it, fresh] = index.try_emplace({stations[k].thing, places[k].side}, ways.size());
+    if (fresh) {
+      ways.push_back({stations[k], 0.0});
+      worst.push_back(k);
+    }
+    WayUnder& way = ways[it->second];
+    if (is_worse(stations[k], stations[worst[it->second]])) worst[it->second] = k;
+    if (!places[k].corner && !places[k].folded) way.along_m += spacing;
+  }
+  return ways;
+}
+
 void sum_up(Result& result) {
   constexpr double kNone = std::numeric_limits<double>::infinity();
   result.least_depth_m = result.least_length_m = kNone;
@@ -86,6 +106,11 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
   for (const auto& [thing, k] : worst_by_thing(result.stations)) {
     result.stations[k] = measure_station(model, parts, places[k], true);
     result.worst_of_each.push_back(result.stations[k]);
+  }
+  std::vector<std::size_t> worst;
+  result.ways_under = ways_under(result.stations, places, settings.station_spacing, worst);
+  for (std::size_t i = 0; i < worst.size(); ++i) {
+    result.ways_under[i].worst = measure_station(model, parts, places[worst[i]], true);
   }
   for (const Burrow& burrow : model.site.burrows) {
     result.burrows.push_back(check_burrow(model, parts, burrow));

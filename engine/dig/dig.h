@@ -10,21 +10,26 @@
 //
 // Limits. The animal is a point and its tunnel has no width, so a tunnel for a body is deeper and
 // longer than said. The tunnel stays in the station's plane: where ground and buried parts run on
-// alike along the fence none askew is shorter; where they change within a tunnel's length one askew
-// can be: over random mounds up to 0.4 m high by 2.3 % at most (tests/dig/askew_tunnels.cpp).
-// Stones, trees and water are soil here. Under a gate only a footing counts (common practice, no
-// source): a skirt or apron drawn along the whole edge is not taken to run on below a leaf that
-// swings over it. A house has what its footing and floor say: nothing buried and an earth floor
-// when they say nothing; what a boundary section buries along the same line counts too. A house
-// wall with yard on its other side leads into the house, not out, and never fails the check. Rock
-// (or liner) is soil_depth below the lower of the surveyed and the finished ground. Posts do not
-// count as barrier below ground.
+// alike along the fence none askew is shorter. Over random mounds up to 0.4 m high one askew is
+// shorter by 2.3 % at most (tests/dig/askew_tunnels.cpp). Where what is buried changes along the
+// fence (the end of an apron, of a skirt, a gate, another section, a corner) tunnels askew are
+// tried from either side of that place: the way inside and the way outside each lean along the
+// fence by 0, 45 or 80 degrees either way, in any pairing, as one sheet folded on the upright line
+// through the place. That finds every tunnel that slips past a square end; it is a search, not a
+// proof, for tunnels that bend more than once on plan. Snow is no soil: depth and length are in the
+// ground below it. Stones, trees and water are soil here. Under a gate only a footing counts
+// (common practice, no source): a skirt or apron drawn along the whole edge is not taken to run on
+// below a leaf that swings over it. A house has what its footing and floor say: nothing buried and
+// an earth floor when they say nothing; what a boundary section buries along the same line counts
+// too. A house wall with yard on its other side leads into the house, not out, and never fails the
+// check. Rock (or liner) is soil_depth below the lower of the surveyed and the finished ground.
+// Posts do not count as barrier below ground.
 //
 // Burrows. A drawn burrow is taken to be open from the ground down to its full depth all along its
 // path, widened by half its diameter, as the file does not say how it falls. It is not `within`
 // when its path leaves the outline, when it meets an apron or a footing, or when what is left to
-// dig from it to the ground outside (looked at every 0.1 m along and down) is within dig_length and
-// no deeper than dig_depth or than the burrow already is.
+// dig from it to the ground outside, past any edge of the fence within reach (looked at every 0.1 m
+// along and down), is within dig_length and no deeper than dig_depth or than the burrow already is.
 //
 // Cost: linear in the number of stations; spread over threads in fixed blocks, same bits for any
 // number of threads.
@@ -43,14 +48,17 @@ struct Settings {
   double station_spacing = 0.10;  // m, > 0
 };
 struct Station {
-  Vec2 at;                         // on the fence line, local
-  int section = -1;                // or a house
-  std::string thing;               // section, gate or house name
-  double least_depth_m = 0;        // below the ground straight above, on the tunnel of least depth
-  double least_length_m = 0;       // of the shortest tunnel
-  bool closed = false;             // rock or liner leaves no way under
-  std::string weakness;            // "under the skirt", "round the apron's inner edge" …
-  std::vector<Vec3> tunnel;        // only at the worst stations
+  Vec2 at;                    // on the fence line, local
+  int section = -1;           // or a house
+  std::string thing;          // section, gate or house name
+  double least_depth_m = 0;   // below the ground straight above, on the tunnel of least depth
+  double least_length_m = 0;  // of the shortest tunnel
+  bool closed = false;        // rock or liner leaves no way under
+  std::string weakness;       // "under the skirt", "round the apron's inner edge" …
+  std::vector<Vec3> tunnel;   // only at the worst stations: the tunnel that counts
+  // Depth and length of that one tunnel: the shortest within dig_depth, else the shortest of all.
+  double tunnel_depth_m = 0, tunnel_length_m = 0;
+  bool askew = false;              // sideways, past the end of what is buried beside it
   double depth_of_shortest_m = 0;  // greatest depth of the shortest tunnel
   std::optional<double> length_within_depth_m;  // shortest no deeper than dig_depth, if any
   bool way_out = true;  // false: through a house wall between house and yard
@@ -63,6 +71,10 @@ struct BurrowRow {
   std::string note;
   std::optional<double> left_to_dig_m;  // from where it comes nearest, to the ground outside
 };
+struct WayUnder {
+  Station worst;
+  double along_m = 0;  // fence that can be dug under, in steps of the stations' spacing
+};
 struct Result {
   double least_depth_m = 0, least_length_m = 0;  // over all open stations that are ways out
   bool any_open = false;
@@ -71,6 +83,8 @@ struct Result {
   std::vector<Station> stations;
   std::vector<BurrowRow> burrows;
   std::vector<Station> worst_of_each;  // of every section, gate and house, with their tunnels
+  // Every way out under the barrier, of each thing and side the worst, with how much of it fails.
+  std::vector<WayUnder> ways_under;
 };
 // Throws InputError never; asserts spacing > 0. May throw Cancelled.
 Result analyse(const Model& model, const Settings& settings = {}, const Progress& progress = {});

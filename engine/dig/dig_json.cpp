@@ -27,6 +27,9 @@ nlohmann::json station(const Station& s, const Model& model) {
                      {"way_out", s.way_out},
                      {"fails", s.fails},
                      {"weakness", s.weakness},
+                     {"tunnel_depth_m", number(s.tunnel_depth_m)},
+                     {"tunnel_length_m", number(s.tunnel_length_m)},
+                     {"askew", s.askew},
                      {"tunnel", nlohmann::json::array()}};
   for (const Vec3& p : s.tunnel) {
     const Vec3 q = model.to_site(p);
@@ -54,6 +57,7 @@ nlohmann::json to_json(const Result& result, const Model& model) {
                      {"station_count", result.stations.size()},
                      {"worst", nullptr},
                      {"things", nlohmann::json::array()},
+                     {"ways_under", nlohmann::json::array()},
                      {"burrows", nlohmann::json::array()}};
   if (result.any_open) {
     const Vec2 at = model.to_site(result.worst.at);
@@ -61,6 +65,10 @@ nlohmann::json to_json(const Result& result, const Model& model) {
     out["worst"] = station(result.worst, model);
   }
   for (const Station& s : result.worst_of_each) out["things"].push_back(station(s, model));
+  for (const WayUnder& way : result.ways_under) {
+    out["ways_under"].push_back(station(way.worst, model));
+    out["ways_under"].back()["along_m"] = way.along_m;
+  }
   for (const BurrowRow& row : result.burrows) out["burrows"].push_back(burrow(row));
   return out;
 }

@@ -49,7 +49,8 @@ Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& p
 std::vector<Vec3> laid_out(const Tunnel& tunnel, const StationPlace& place) {
   std::vector<Vec3> path;
   for (const Vec2& p : tunnel.path) {
-    path.push_back(at_height(place.plane.at + place.plane.inwards * p.x, p.y));
+    const Vec2 inwards = p.x < 0.0 ? outer_inwards(place) : place.plane.inwards;
+    path.push_back(at_height(place.plane.at + inwards * p.x, p.y));
   }
   return path;
 }
@@ -91,6 +92,7 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
     station.closed = true;
     station.least_depth_m = station.least_length_m = std::numeric_limits<double>::infinity();
     station.weakness = "closed by the house's solid floor";
+    station.tunnel_depth_m = station.tunnel_length_m = station.least_length_m;
     return station;
   }
   const Limits limits = limits_at(model, place);
@@ -113,7 +115,11 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
   station.fails = place.way_out && dig_depth > 0.0 && station.length_within_depth_m &&
                   model.site.species.dig_length.value > 0.0 &&
                   *station.length_within_depth_m <= model.site.species.dig_length.value;
+  station.tunnel_depth_m = counts.open ? counts.depth : station.least_depth_m;
+  station.tunnel_length_m = counts.open ? counts.length : station.least_length_m;
+  station.askew = place.folded;
   station.weakness = weakness_in_words(counts, place);
+  if (place.folded) station.weakness += ", sideways past the end of what is buried beside it";
   if (with_tunnel) station.tunnel = laid_out(counts, place);
   return station;
 }

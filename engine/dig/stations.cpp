@@ -37,6 +37,7 @@ void add_edge_stations(const Model& model, std::size_t edge, double spacing,
   StationPlace place;
   place.plane.inwards = left_of(geom::unit(b - a));
   place.section = section_of_edge(model, edge);
+  place.side = static_cast<int>(edge);
   for (int k = 0; k < n; ++k) {
     place.plane.at = lerp(a, b, (k + 0.5) / n);
     place.gateway = gateway_at(model, place.plane.at);
@@ -57,6 +58,7 @@ void add_corner_stations(const Model& model, std::size_t corner, double step,
   StationPlace place;
   place.corner = true;
   place.section = section_of_edge(model, corner);
+  place.side = static_cast<int>(corner);
   place.plane.at = at + along * kOffCorner;
   place.gateway = gateway_at(model, place.plane.at);
   for (int k = 0; k < fans; ++k) {
@@ -80,6 +82,7 @@ void add_house_stations(const Model& model, std::size_t house, double spacing,
     const double len = geom::distance(a, b);
     const int n = std::max(1, static_cast<int>(std::ceil(len / spacing - 1e-9)));
     place.plane.inwards = left_of(geom::unit(b - a));
+    place.side = static_cast<int>(e);
     for (int k = 0; k < n; ++k) {
       place.plane.at = lerp(a, b, (k + 0.5) / n);
       const Vec2 beyond = place.plane.at - place.plane.inwards * kNoRoom;
@@ -102,24 +105,33 @@ void limit_by(const geom::Polygon& polygon, Vec2 p, Vec2 direction, double& limi
   }
 }
 
-GroundLine along_plane(const geom::Heightfield& ground, const CutPlane& plane,
-                       const std::vector<double>& xs) {
+Vec2 plan_of(const StationPlace& place, double x) {
+  return place.plane.at + (x < 0.0 ? outer_inwards(place) : place.plane.inwards) * x;
+}
+
+GroundLine along_plane(const geom::Heightfield& ground, const StationPlace& place,
+                       const std::vector<double>& xs, double less) {
   GroundLine line;
   line.reserve(xs.size());
-  for (const double x : xs) {
-    line.push_back({x, geom::height_at(ground, plane.at + plane.inwards * x)});
-  }
+  for (const double x : xs) line.push_back({x, geom::height_at(ground, plan_of(place, x)) - less});
   return line;
 }
 
-std::vector<double> break_places(const geom::Heightfield& ground, const CutPlane& plane,
+std::vector<double> break_places(const geom::Heightfield& ground, const StationPlace& place,
                                  double inside, double outside) {
   std::vector<double> xs{0.0};
-  const Vec2 from = plane.at - plane.inwards * outside;
-  const Vec2 to = plane.at + plane.inwards * inside;
-  for (const double t : geom::ground_breaks(ground, from, to)) {
-    xs.push_back(-outside + (inside + outside) * t);
+  const Vec2 from = plan_of(place, -outside);
+  const Vec2 to = plan_of(place, inside);
+  if (!place.folded) {
+    for (const double t : geom::ground_breaks(ground, from, to)) {
+      xs.push_back(-outside + (inside + outside) * t);
+    }
+    return xs;
   }
+  for (const double t : geom::ground_breaks(ground, from, place.plane.at)) {
+    xs.push_back(-outside + outside * t);
+  }
+  for (const double t : geom::ground_breaks(ground, place.plane.at, to)) xs.push_back(inside * t);
   return xs;
 }
 
@@ -155,15 +167,24 @@ void add_house_footing(const Model& model, const StationPlace& place, VerticalSe
 
 // Rock lies soil_depth below the lower of the surveyed and the finished ground: of the two readings
 // of the site file the one that leaves more ways open.
-GroundLine rock_under(const Model& model, const CutPlane& plane, const std::vector<double>& xs) {
+GroundLine rock_under(const Model& model, const StationPlace& place,
+                      const std::vector<double>& xs) {
   if (!model.site.ground.soil_depth) return {};
-  const GroundLine now = negative(along_plane(model.ground, plane, xs));
+  const GroundLine now = negative(along_plane(model.ground, place, xs, model.snow));
   if (model.surveyed.z.empty()) return lowered(negative(now), *model.site.ground.soil_depth);
-  const GroundLine before = negative(along_plane(model.surveyed, plane, xs));
+  const GroundLine before = negative(along_plane(model.surveyed, place, xs, 0.0));
   return lowered(negative(upper_of(now, before)), *model.site.ground.soil_depth);
 }
 
 }  // namespace
+
+Vec2 outer_inwards(const StationPlace& place) {
+  return place.folded ? place.out : place.plane.inwards;
+}
+
+double soil_height(const Model& model, Vec2 p) {
+  return geom::height_at(model.ground, p) - model.snow;
+}
 
 int gateway_at(const Model& model, Vec2 p) {
   for (std::size_t k = 0; k < model.gateways.size(); ++k) {
@@ -184,6 +205,8 @@ std::vector<StationPlace> station_places(const Model& model, const BuriedParts& 
   for (std::size_t h = 0; h < model.site.houses.size(); ++h) {
     add_house_stations(model, h, spacing, places);
   }
+  const std::vector<StationPlace> askew = askew_places(model);
+  places.insert(places.end(), askew.begin(), askew.end());
   return places;
 }
 
@@ -200,7 +223,7 @@ std::string thing_at(const Model& model, const StationPlace& place) {
 Limits limits_at(const Model& model, const StationPlace& place) {
   Limits limits{1e9, 1e9};
   limit_by(model.outline, place.plane.at, place.plane.inwards, limits.inside);
-  limit_by(model.outline, place.plane.at, -place.plane.inwards, limits.outside);
+  limit_by(model.outline, place.plane.at, -outer_inwards(place), limits.outside);
   if (place.house >= 0) {
     const auto& outline = model.site.houses[static_cast<std::size_t>(place.house)].outline;
     limit_by(outline, place.plane.at, place.plane.inwards, limits.inside);
@@ -224,21 +247,53 @@ void stand_on_footing(VerticalSection& section) {
   if (top && *top < ground) section.pieces.push_back({{0.0, ground}, {0.0, *top}, kPanel});
 }
 
+namespace {
+
+// The piece's part on one side of the upright line x = 0.
+void keep_half(const Piece& piece, bool inside, std::vector<Piece>& kept) {
+  constexpr double kOnLine = 1e-9;  // m
+  const double sign = inside ? 1.0 : -1.0;
+  Piece p = piece;
+  const double a = sign * p.a.x, b = sign * p.b.x;
+  if (std::max(a, b) < -kOnLine) return;
+  if (std::min(a, b) < -kOnLine) {
+    const Vec2 cut{0.0, p.a.y + (p.b.y - p.a.y) * (a / (a - b))};
+    (a < b ? p.a : p.b) = cut;
+  }
+  kept.push_back(p);
+}
+
+std::vector<Piece> cut_folded(const BuriedParts& parts, const StationPlace& place, double inside,
+                              double outside, std::uint32_t without) {
+  std::vector<Piece> pieces;
+  for (const Piece& p : parts.cut(place.plane, 0.0, inside, without | place.without_in)) {
+    keep_half(p, true, pieces);
+  }
+  const CutPlane outer{place.plane.at, place.out};
+  for (const Piece& p : parts.cut(outer, -outside, 0.0, without | place.without_out)) {
+    keep_half(p, false, pieces);
+  }
+  return pieces;
+}
+
+}  // namespace
+
 VerticalSection section_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
                            double inside, double outside) {
   VerticalSection section;
-  std::vector<double> xs = break_places(model.ground, place.plane, inside, outside);
+  std::vector<double> xs = break_places(model.ground, place, inside, outside);
   if (model.site.ground.soil_depth && !model.surveyed.z.empty() &&
       model.surveyed.grid != model.ground.grid) {
-    const auto more = break_places(model.surveyed, place.plane, inside, outside);
+    const auto more = break_places(model.surveyed, place, inside, outside);
     xs.insert(xs.end(), more.begin(), more.end());
   }
   tidy(xs);
-  section.ground = along_plane(model.ground, place.plane, xs);
-  section.rock = rock_under(model, place.plane, xs);
+  section.ground = along_plane(model.ground, place, xs, model.snow);
+  section.rock = rock_under(model, place, xs);
   // Nothing runs on under a gate but a footing: a skirt there would be cut through or walked on.
   const std::uint32_t without = place.gateway >= 0 ? kSkirt | kApron : 0U;
-  section.pieces = parts.cut(place.plane, -outside, inside, without);
+  section.pieces = place.folded ? cut_folded(parts, place, inside, outside, without)
+                                : parts.cut(place.plane, -outside, inside, without);
   stand_on_footing(section);
   if (place.house >= 0) add_house_footing(model, place, section);
   return section;

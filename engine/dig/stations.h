@@ -16,6 +16,12 @@ struct StationPlace {
   int house = -1;
   int gateway = -1;  // under this gate
   bool corner = false;
+  // Askew: the outside half is another plane through the same upright line, `out` its direction
+  // inwards. Kinds of piece not counted in either half beside those of a gate.
+  bool folded = false;
+  Vec2 out;
+  std::uint32_t without_in = 0, without_out = 0;
+  int side = -1;        // edge of the model's outline, or of the house's
   bool way_out = true;  // false: a house wall with the yard on its other side
 };
 
@@ -25,6 +31,15 @@ struct StationPlace {
 // same as along the boundary, with the house's floor as the inside.
 std::vector<StationPlace> station_places(const Model& model, const BuriedParts& parts,
                                          double spacing);
+
+// Where what is buried changes along the fence: folded planes on either side of the place.
+std::vector<StationPlace> askew_places(const Model& model);
+
+// The direction of the plane's outside half.
+Vec2 outer_inwards(const StationPlace& place);
+
+// Height of the soil: the ground without what snow lies on it.
+double soil_height(const Model& model, Vec2 p);
 
 // The gateway whose line p lies on, -1 = none.
 int gateway_at(const Model& model, Vec2 p);

@@ -126,6 +126,7 @@ DryPieces dry_pieces(const Model& model, const std::vector<std::uint8_t>& inside
                      const std::vector<std::int32_t>& wet) {
   const geom::Grid& g = model.ground.grid;
   DryPieces dry;
+  dry.inside = inside;
   dry.of_node.assign(g.size(), -1);
   std::vector<std::size_t> open;
   for (std::size_t start = 0; start < g.size(); ++start) {

@@ -12,7 +12,8 @@ namespace hummock::water {
 // for dry nodes, else 1 + the index of the (last drawn) water that covers them.
 struct DryPieces {
   std::vector<std::int32_t> of_node;
-  std::vector<int> nodes_in;  // size of each
+  std::vector<int> nodes_in;         // size of each
+  std::vector<std::uint8_t> inside;  // every node: inside the boundary
 };
 std::vector<std::int32_t> wet_nodes(const Model& model);
 DryPieces dry_pieces(const Model& model, const std::vector<std::uint8_t>& inside,

@@ -50,11 +50,17 @@ struct Basin {
   double level = 0.0;
 };
 
-Basin basin_nodes(const Model& model, std::size_t index, const std::vector<std::int32_t>& wet) {
+// Only what lies inside the boundary is waded; a basin wholly outside is taken as it is.
+Basin basin_nodes(const Model& model, std::size_t index, const std::vector<std::int32_t>& wet,
+                  const std::vector<std::uint8_t>& inside) {
   Basin b;
   b.level = *model.site.waters[index].level;
-  for (std::size_t n = 0; n < wet.size(); ++n)
-    if (wet[n] == static_cast<std::int32_t>(index) + 1) b.nodes.push_back(n);
+  for (const bool all : {false, true}) {
+    for (std::size_t n = 0; n < wet.size(); ++n)
+      if (wet[n] == static_cast<std::int32_t>(index) + 1 && (all || inside[n] != 0))
+        b.nodes.push_back(n);
+    if (!b.nodes.empty()) break;
+  }
   std::sort(b.nodes.begin(), b.nodes.end(), [&](std::size_t p, std::size_t q) {
     const double zp = model.ground.z[p], zq = model.ground.z[q];
     return zp != zq ? zp > zq : p < q;
@@ -148,7 +154,7 @@ double across_the_middle(const Model& model, const Basin& basin) {
 
 Crossover shallowest_way(const Model& model, std::size_t index,
                          const std::vector<std::int32_t>& wet, const DryPieces& dry) {
-  const Basin basin = basin_nodes(model, index, wet);
+  const Basin basin = basin_nodes(model, index, wet, dry.inside);
   if (basin.nodes.empty()) return {};
   const auto& body = model.site.species.body.value;
   const double cell = model.ground.grid.cell;
