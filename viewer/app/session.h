@@ -132,8 +132,8 @@ struct Session {
   Brush brush;
   Hold hold;
   std::optional<Pose> pose;
-  std::optional<Section> section_in_hand;  // while its numbers are dragged
-  std::optional<Roof> roof_in_hand;
+  std::shared_ptr<Site> in_hand;                // as it is while a number of it is dragged
+  std::map<std::string, std::string> refusals;  // field → what the reader says of what was typed
   std::vector<Label> labels;
   std::optional<Vec3> under_pointer;  // on the ground or a thing
   std::int32_t pointed_part = -1;

@@ -3,6 +3,7 @@
 
 #include <imgui.h>
 
+#include "engine/grammar/row.h"
 #include "viewer/app/session.h"
 #include "viewer/app/tools/pointer.h"
 
@@ -51,6 +52,20 @@ void soft_text(const char* words);
 void heading(const char* words);
 // A button that stays pressed while `on`.
 bool toggle_button(const char* label, bool on);
+
+// What was done in the fields of a table.
+struct RowsEdit {
+  bool moving = false;   // a value changed this frame
+  bool done = false;     // let go, or typed in
+  std::string take_out;  // a key to take out of the file …
+  std::string table;     // … of the table at this path
+};
+// A field for every key of `thing`, a table's T, that means something; edits it in place. `path` is
+// its place in the file ("object[3]"), `name` begins the fields' marks ("object height").
+RowsEdit row_fields(Session& session, const grammar::Table& table, void* thing,
+                    const std::string& path, const std::string& name);
+// Gives what a new table needs plain measures.
+void begin_with(const grammar::Table& table, void* thing);
 
 struct Field {
   bool moving = false;  // the value changed this frame

@@ -1,7 +1,8 @@
-// What is chosen: its measures as numbers, its answers, adding, duplicating, deleting.
+// What is chosen: its fields, made from the grammar, its answers, adding, duplicating, deleting.
 #include <cstdio>
 #include <string>
 
+#include "engine/grammar/tables.h"
 #include "viewer/app/show/layers.h"
 #include "viewer/app/show/marks.h"
 #include "viewer/app/show/views.h"
@@ -93,56 +94,25 @@ void answers(Session& s) {
 
 void object_fields(Session& s, Object o) {
   const int index = s.chosen.index;
-  bool moving = false;
-  bool done = false;
-  const auto add = [&](Field f) {
-    moving = moving || f.moving;
-    done = done || f.done;
-  };
-  add(number_field(s, "x", &o.at.x, 0.02F, -1e6, 1e6, "%.2f m", "object x"));
-  add(number_field(s, "y", &o.at.y, 0.02F, -1e6, 1e6, "%.2f m", "object y"));
-  add(number_field(s, "Lift", &o.z, 0.01F, -50.0, 100.0, "%.2f m", "object z"));
-  double turn = o.turn / geom::kDegree;
-  double lean = o.lean / geom::kDegree;
-  add(number_field(s, "Turn", &turn, 1.0F, -360.0, 360.0, "%.0f°", "object turn"));
-  add(number_field(s, "Lean", &lean, 0.5F, -90.0, 90.0, "%.0f°", "object lean"));
-  o.turn = turn * geom::kDegree;
-  o.lean = lean * geom::kDegree;
-  if (o.kind == ObjectKind::tree) {
-    add(number_field(s, "Trunk, across", &o.trunk_diameter, 0.01F, 0.01, 10.0, "%.2f m",
-                     "trunk d"));
-    add(number_field(s, "Trunk, high", &o.trunk_height, 0.02F, 0.05, 60.0, "%.2f m", "trunk h"));
-    if (o.crown) {
-      add(number_field(s, "Crown, x", &o.crown->size.x, 0.02F, 0.05, 60.0, "%.2f m", "crown x"));
-      add(number_field(s, "Crown, y", &o.crown->size.y, 0.02F, 0.05, 60.0, "%.2f m", "crown y"));
-      add(number_field(s, "Crown, high", &o.crown->size.z, 0.02F, 0.05, 60.0, "%.2f m", "crown z"));
-      add(number_field(s, "Crown from", &o.crown->base, 0.02F, 0.0, 60.0, "%.2f m", "crown base"));
-    }
-  } else if (o.kind == ObjectKind::mesh) {
-    add(number_field(s, "Scale", &o.scale, 0.01F, 1e-6, 1e6, "%.3f", "object scale"));
-  } else {
-    add(number_field(s, "Length", &o.size.x, 0.01F, 0.02, 200.0, "%.2f m", "object length"));
-    add(number_field(s, "Width", &o.size.y, 0.01F, 0.02, 200.0, "%.2f m", "object width"));
-    add(number_field(s, "Height", &o.size.z, 0.01F, 0.02, 200.0, "%.2f m", "object height"));
-  }
-  if (done)
+  const std::string path = "object[" + std::to_string(index) + "]";
+  const RowsEdit edit = row_fields(s, grammar::object_table(), &o, path, "object");
+  if (!edit.take_out.empty())
+    take_out_key(s, edit.table, edit.take_out);
+  else if (edit.done)
     commit_object(s, index, o, "change " + o.name);
-  else if (moving)
+  else if (edit.moving)
     propose_object(s, index, o);
 }
 
-void object_editor(Session& s, const Object& o) {
+void large(const std::string& words) {
   ImGui::PushFont(large_font());
-  ImGui::TextUnformatted(o.name.c_str());
+  ImGui::TextUnformatted(words.c_str());
   ImGui::PopFont();
+}
+
+void object_editor(Session& s, const Object& o) {
+  large(o.name);
   object_fields(s, o);
-  bool climbable = o.climbable;
-  if (ImGui::Checkbox("can be scrambled up", &climbable)) {
-    Object changed = o;
-    changed.climbable = climbable;
-    commit_object(s, s.chosen.index, changed, "change " + o.name);
-  }
-  tip("At any slope, whatever the species climbs");
   if (ImGui::Button("Duplicate")) duplicate_chosen(s);
   mark_item(s, "duplicate");
   ImGui::SameLine();
@@ -154,58 +124,86 @@ void object_editor(Session& s, const Object& o) {
   answers(s);
 }
 
-void overhang_fields(Session& s, Section& value, bool& moving, bool& done) {
-  bool has = value.overhang.has_value();
-  if (ImGui::Checkbox("overhang, inwards", &has)) {
-    value.overhang = has ? std::optional(Overhang{0.6, 30.0 * geom::kDegree}) : std::nullopt;
-    commit_section(s, s.chosen.index, value, "change " + value.name);
-    return;
+// A table of the site anywhere in it: its fields work on a copy of the whole site.
+struct InSite {
+  const grammar::Table* table = nullptr;
+  std::string path;
+  std::string name;  // of the kind, for the fields' marks
+};
+
+void* thing_at(const grammar::Table& table, void* thing, const std::string& path,
+               const std::string& wanted) {
+  for (const grammar::Row& row : table.rows) {
+    if (!grammar::has_table(row)) continue;
+    const std::string inner = path.empty() ? row.key : path + "." + row.key;
+    for (std::size_t i = 0; i < row.children.count(thing); ++i) {
+      const bool list = row.kind == grammar::Kind::tables;
+      const std::string at = list ? inner + "[" + std::to_string(i) + "]" : inner;
+      void* child = row.children.at(thing, i);
+      if (at == wanted) return child;
+      if (wanted.rfind(at, 0) != 0) continue;
+      if (void* found = thing_at(row.table(), child, at, wanted)) return found;
+    }
   }
-  mark_item(s, "section overhang");
-  if (!value.overhang) return;
-  double angle = value.overhang->angle / geom::kDegree;
-  const Field a = number_field(s, "Overhang, long", &value.overhang->length, 0.01F, 0.05, 5.0,
-                               "%.2f m", "overhang length");
-  const Field b =
-      number_field(s, "Overhang, up", &angle, 0.5F, -60.0, 89.0, "%.0f°", "overhang angle");
-  value.overhang->angle = angle * geom::kDegree;
-  moving = moving || a.moving || b.moving;
-  done = done || a.done || b.done;
+  return nullptr;
+}
+
+void site_table_fields(Session& s, const InSite& in) {
+  Site value = s.in_hand ? *s.in_hand : *s.site;
+  void* thing = thing_at(grammar::site_table(), &value, "", in.path);
+  if (thing == nullptr) return;
+  const RowsEdit edit = row_fields(s, *in.table, thing, in.path, in.name);
+  if (!edit.take_out.empty())
+    take_out_key(s, edit.table, edit.take_out);
+  else if (edit.done)
+    commit_site(s, value, "change " + in.path);
+  else if (edit.moving)
+    propose_site(s, value);
+}
+
+// The thing of that name in a list, of the site or of its boundary. Names are unique.
+InSite find_named(const grammar::Table& table, void* thing, const std::string& path,
+                  const std::string& name) {
+  for (const grammar::Row& row : table.rows) {
+    if (!grammar::has_table(row)) continue;
+    const std::string inner = path.empty() ? row.key : path + "." + row.key;
+    const bool list = row.kind == grammar::Kind::tables;
+    for (std::size_t i = 0; i < row.children.count(thing); ++i) {
+      void* child = row.children.at(thing, i);
+      const std::string at = list ? inner + "[" + std::to_string(i) + "]" : inner;
+      const grammar::Row* named = list ? row.table().rows.data() : nullptr;
+      if (named != nullptr && named->kind == grammar::Kind::name &&
+          value_of(*named, child) == grammar::Value(name)) {
+        return {&row.table(), at, row.key};
+      }
+      if (list || child == thing) continue;
+      if (InSite found = find_named(row.table(), child, at, name); found.table) return found;
+    }
+  }
+  return {};
 }
 
 void section_editor(Session& s) {
-  if (s.chosen.index >= static_cast<int>(s.site->boundary.sections.size())) return;
-  Section value = s.section_in_hand
-                      ? *s.section_in_hand
-                      : s.site->boundary.sections[static_cast<std::size_t>(s.chosen.index)];
-  ImGui::PushFont(large_font());
-  ImGui::TextUnformatted(value.name.c_str());
-  ImGui::PopFont();
+  const auto index = static_cast<std::size_t>(s.chosen.index);
+  if (index >= s.site->boundary.sections.size()) return;
+  large(s.site->boundary.sections[index].name);
   soft_text("Fence. Drag its corner posts in the view, or type here.");
-  bool moving = false;
-  bool done = false;
-  const auto add = [&](Field f) {
-    moving = moving || f.moving;
-    done = done || f.done;
-  };
-  add(number_field(s, "Height", &value.height, 0.01F, 0.1, 30.0, "%.2f m", "section height"));
-  add(number_field(s, "Between posts", &value.panel, 0.05F, 0.1, 50.0, "%.2f m", "section panel"));
-  add(number_field(s, "Buried", &value.buried, 0.01F, 0.0, 10.0, "%.2f m", "section buried"));
-  if (value.kind == SheetKind::mesh)
-    add(number_field(s, "Mesh opening", &value.aperture, 0.001F, 0.001, 1.0, "%.3f m",
-                     "section aperture"));
-  overhang_fields(s, value, moving, done);
-  if (done) {
-    s.section_in_hand.reset();
-    commit_section(s, s.chosen.index, value, "change " + value.name);
-  } else if (moving) {
-    s.section_in_hand = value;
-    propose_section(s, s.chosen.index, value);
-  }
+  site_table_fields(
+      s, {&grammar::section_table(), "boundary.section[" + std::to_string(index) + "]", "section"});
   if (const leap::Result* leap = leap_result(s))
     figure("Escape margin of the yard",
            leap->escape_leap_m ? words("%.2f", leap->margin) : words("over %.2f", leap->margin),
            leap->margin < 1.0 ? tone::short_of() : tone::met(), "Escape demand over leap height");
+}
+
+void part_editor(Session& s, const Part& part) {
+  large(part.name);
+  Site site = *s.site;
+  const InSite in = find_named(grammar::site_table(), &site, "", part.name);
+  if (in.table != nullptr)
+    site_table_fields(s, in);
+  else
+    soft_text((std::string(to_string(part.kind)) + ". It follows from other tables.").c_str());
 }
 
 void corner_fields(Session& s) {
@@ -224,22 +222,13 @@ void corner_fields(Session& s) {
   ImGui::TreePop();
 }
 
-void roof_fields(Session& s) {
-  if (!s.site->roof) return;
-  heading("Roof");
-  Roof value = s.roof_in_hand ? *s.roof_in_hand : *s.site->roof;
-  Field a;
-  if (value.height)
-    a = number_field(s, "Height, datum", &*value.height, 0.02F, -500.0, 9100.0, "%.2f m",
-                     "roof height");
-  else if (value.above_fence)
-    a = number_field(s, "Above the fence", &*value.above_fence, 0.02F, 0.0, 30.0, "%.2f m",
-                     "roof above");
-  const Field b = number_field(s, "Sag", &value.sag, 0.01F, 0.0, 5.0, "%.2f m", "roof sag");
-  if (a.moving || b.moving) s.roof_in_hand = value;
-  if (a.done || b.done) {
-    s.roof_in_hand.reset();
-    commit_roof(s, value, "change the roof");
+// The tables there is one of.
+void site_fields(Session& s) {
+  for (const grammar::Row& row : grammar::site_table().rows) {
+    if (row.kind != grammar::Kind::table || row.children.count(s.site.get()) == 0) continue;
+    if (!ImGui::TreeNode(row.key.c_str())) continue;
+    site_table_fields(s, {&row.table(), row.key, row.key});
+    ImGui::TreePop();
   }
 }
 
@@ -266,13 +255,10 @@ void thing_section(Session& s) {
   } else if (s.chosen.kind == Chosen::Kind::part && model(s) != nullptr &&
              s.chosen.index < static_cast<int>(model(s)->parts.size())) {
     const Part& part = model(s)->parts[static_cast<std::size_t>(s.chosen.index)];
-    ImGui::PushFont(large_font());
-    ImGui::TextUnformatted(part.name.c_str());
-    ImGui::PopFont();
-    soft_text((std::string(to_string(part.kind)) + ". Its measures are in the site file.").c_str());
+    part_editor(s, part);
   } else {
     soft_text("Click a thing in the view to choose it; drag it to move it.");
-    roof_fields(s);
+    site_fields(s);
   }
   add_list(s);
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/toml/edit_text.h"
 #include "viewer/app/show/marks.h"
 #include "viewer/document/site_edits.h"
 
@@ -150,8 +151,9 @@ void commit_object(Session& s, int object, const Object& value, const std::strin
   rounded.z = to_millimetre(value.z);
   s.pose = Pose{object, rounded, 0};
   const Object before = base->objects[index];
-  commit_edit(s, what, gesture,
-              [&](const std::string& text) { return edit_object(text, object, before, rounded); });
+  commit_edit(s, what, gesture, [&](const std::string& text) {
+    return edit_object(text, object, before, rounded, s.document.file().parent_path());
+  });
   update_moved(s);
 }
 
@@ -225,27 +227,23 @@ void commit_corner(Session& s, int corner, Vec2 at) {
               });
 }
 
-void propose_section(Session& s, int section, const Section& value) {
-  const Site* base = site_read(s);
-  if (base == nullptr) return;
-  Site site = *base;
-  site.boundary.sections[static_cast<std::size_t>(section)] = value;
-  s.study.propose(std::move(site));
+void propose_site(Session& s, const Site& value) {
+  s.in_hand = std::make_shared<Site>(value);
+  s.study.propose(value);
 }
 
-void commit_section(Session& s, int section, const Section& value, const std::string& what) {
-  const Site* base = site_read(s);
-  const auto index = static_cast<std::size_t>(section);
-  if (base == nullptr || index >= base->boundary.sections.size()) return;
-  const Section before = base->boundary.sections[index];
+void commit_site(Session& s, const Site& value, const std::string& what) {
+  s.in_hand.reset();
+  const std::shared_ptr<const Site> before = s.site;
+  if (before == nullptr) return;
   commit_edit(s, what, "",
-              [&](const std::string& text) { return edit_section(text, section, before, value); });
+              [&](const std::string& text) { return edit_site(text, *before, value); });
 }
 
-void commit_roof(Session& s, const Roof& value, const std::string& what) {
-  if (!s.site || !s.site->roof) return;
-  const Roof before = *s.site->roof;
-  commit_edit(s, what, "", [&](const std::string& text) { return edit_roof(text, before, value); });
+void take_out_key(Session& s, const std::string& table, const std::string& key) {
+  s.in_hand.reset();
+  commit_edit(s, "take out " + key, "",
+              [&](const std::string& text) { return remove_key(text, table, key); });
 }
 
 std::vector<GroundForm> forms_of(const Brush& brush, Vec2 origin) {

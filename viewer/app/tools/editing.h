@@ -29,9 +29,11 @@ void delete_chosen(Session& session);
 
 void propose_corner(Session& session, int corner, Vec2 at);
 void commit_corner(Session& session, int corner, Vec2 at);
-void propose_section(Session& session, int section, const Section& value);
-void commit_section(Session& session, int section, const Section& value, const std::string& what);
-void commit_roof(Session& session, const Roof& value, const std::string& what);
+// The same for anything of the site, from its fields: the keys that differ are set.
+void propose_site(Session& session, const Site& value);
+void commit_site(Session& session, const Site& value, const std::string& what);
+// Takes a key out of the table at `table`.
+void take_out_key(Session& session, const std::string& table, const std::string& key);
 
 // The ground forms a stroke of the brush stands for, site coordinates. Raise: a mound for a dab, a
 // ridge along a stroke. Lower: hollows along it, half as deep at half the radius apart, which sum
