@@ -27,7 +27,7 @@ constexpr const char* kPart = ".part";
 
 // Without links, without a slash at the end.
 fs::path place_of(const fs::path& folder) {
-  fs::path place = followed(folder).lexically_normal();
+  fs::path place = followed(fs::absolute(folder)).lexically_normal();
   if (!place.has_filename()) place = place.parent_path();
   std::error_code ignored;
   const fs::path real = fs::weakly_canonical(place, ignored);

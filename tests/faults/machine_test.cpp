@@ -74,8 +74,8 @@ std::map<std::string, std::string> all_outputs(const fs::path& site, int process
       {"export", s, "-o", "m.ply"},
       {"export", s, "-o", "m.stl"},
       {"map", s, "demand", "-o", "d.tif"},
-      {"map", s, "ground", "-o", "g.asc"},
-      {"map", s, "ground", "-o", "g.png"},
+      {"map", s, "height", "-o", "g.asc"},
+      {"map", s, "height", "-o", "g.png"},
       {"check", s, "--json", "c.json"},
       {"shade", s, "--date", "2026-06-21", "--step", "60", "-o", "shade"},
       {"report", s, "--one-day", "-o", "report"}};

@@ -47,7 +47,7 @@ TEST_P(HostileMesh, IsRefusedInOneLineWithStatusTwo) {
   const ScratchFolder folder;
   write_text(folder / GetParam().file, GetParam().bytes);
   write_text(folder / "s.site.toml", small_yard(mesh_object(GetParam().file)));
-  const Ended ended = run_in({}, {"map", "s.site.toml", "ground", "-o", "x.tif"}, folder.path());
+  const Ended ended = run_in({}, {"map", "s.site.toml", "height", "-o", "x.tif"}, folder.path());
   EXPECT_FALSE(ended.hung);
   EXPECT_EQ(ended.status, 2) << ended.err;
   EXPECT_TRUE(is_one_plain_line(ended.err)) << ended.err;
@@ -87,7 +87,7 @@ TEST(Mesh, AWholeOneIsRead) {
   const ScratchFolder folder;
   write_text(folder / "t.off", kTetrahedron);
   write_text(folder / "s.site.toml", small_yard(mesh_object("t.off")));
-  EXPECT_EQ(run_in({}, {"map", "s.site.toml", "ground", "-o", "x.tif"}, folder.path()).status, 0);
+  EXPECT_EQ(run_in({}, {"map", "s.site.toml", "height", "-o", "x.tif"}, folder.path()).status, 0);
 }
 
 // A pipe nobody writes into: opening it waited for ever.
@@ -105,10 +105,10 @@ TEST(Mesh, APipeItNamesIsNotWaitedFor) {
   write_text(folder / "b.site.toml", small_yard(mesh_object("b.gltf")));
   Circumstances c;
   c.patience = std::chrono::seconds(20);
-  const Ended obj = run_in(c, {"map", "a.site.toml", "ground", "-o", "x.tif"}, folder.path());
+  const Ended obj = run_in(c, {"map", "a.site.toml", "height", "-o", "x.tif"}, folder.path());
   EXPECT_FALSE(obj.hung);
   EXPECT_EQ(obj.status, 0) << obj.err;
-  const Ended gltf = run_in(c, {"map", "b.site.toml", "ground", "-o", "y.tif"}, folder.path());
+  const Ended gltf = run_in(c, {"map", "b.site.toml", "height", "-o", "y.tif"}, folder.path());
   EXPECT_FALSE(gltf.hung);
   EXPECT_EQ(gltf.status, 2);
   EXPECT_NE(gltf.err.find("pipe.bin"), std::string::npos) << gltf.err;
@@ -137,7 +137,7 @@ TEST(Mesh, WhatItNamesInAnotherFolderIsNotRead) {
   for (const auto& [name, status] : {std::pair{"far", 2}, {"link", 2}, {"near", 0}}) {
     write_text(folder / "s.site.toml",
                small_yard(mesh_object(std::string("meshes/") + name + ".gltf")));
-    const Ended ended = run_in({}, {"map", "s.site.toml", "ground", "-o", "x.tif"}, folder.path());
+    const Ended ended = run_in({}, {"map", "s.site.toml", "height", "-o", "x.tif"}, folder.path());
     EXPECT_EQ(ended.status, status) << name << ": " << ended.err;
   }
 }
@@ -156,7 +156,7 @@ TEST(Mesh, OneFarLargerThanTheYardIsRefusedAtOnceNamingTheScale) {
   EXPECT_NE(ended.err.find("object[1].scale"), std::string::npos) << ended.err;
   EXPECT_LT(ended.seconds, is_sanitized() ? 10.0 : 2.0);
   write_text(folder / "s.site.toml", small_yard(mesh_object("cube.obj", "scale = 0.001\n")));
-  EXPECT_EQ(run_in({}, {"map", "s.site.toml", "ground", "-o", "x.tif"}, folder.path()).status, 0);
+  EXPECT_EQ(run_in({}, {"map", "s.site.toml", "height", "-o", "x.tif"}, folder.path()).status, 0);
 }
 
 TEST(Mesh, TheFirstInterruptIsHonouredWhileOneIsRead) {
@@ -174,7 +174,7 @@ TEST(Mesh, TheFirstInterruptIsHonouredWhileOneIsRead) {
   Circumstances c;
   c.signal = SIGINT;
   c.after = std::chrono::milliseconds(400);
-  const Ended ended = run_in(c, {"map", "s.site.toml", "ground", "-o", "x.tif"}, folder.path());
+  const Ended ended = run_in(c, {"map", "s.site.toml", "height", "-o", "x.tif"}, folder.path());
   EXPECT_EQ(ended.status, 130) << ended.err;
   EXPECT_LT(ended.seconds, 3.0);
   EXPECT_EQ(folder.files(), 2);

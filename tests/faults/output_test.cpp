@@ -22,7 +22,7 @@ class Output : public ::testing::Test {
  protected:
   void SetUp() override { write_text(folder / "s.site.toml", small_yard()); }
   Ended map_to(const std::string& out, const Circumstances& c = {}) const {
-    return run_in(c, {"map", "s.site.toml", "ground", "-o", out}, folder.path());
+    return run_in(c, {"map", "s.site.toml", "height", "-o", out}, folder.path());
   }
   ScratchFolder folder;
 };
@@ -107,7 +107,7 @@ TEST_F(Output, AStandardOutputThatIsLostIsStatusThree) {
   for (const std::vector<std::string>& words :
        {std::vector<std::string>{"check", "s.site.toml", "--only", "relief"},
         {"check", "s.site.toml", "--only", "relief", "--json", "-"},
-        {"map", "s.site.toml", "ground", "-o", "x.tif"},
+        {"map", "s.site.toml", "height", "-o", "x.tif"},
         {"--help"}}) {
     const Ended ended = run_in(full, words, folder.path());
     EXPECT_EQ(ended.status, 3) << words[0] << ": " << ended.err;

@@ -27,7 +27,7 @@ std::string yard_on(const std::string& raster) {
   return site;
 }
 
-const std::vector<std::string> kMap{"map", "s.site.toml", "ground", "-o", "x.tif"};
+const std::vector<std::string> kMap{"map", "s.site.toml", "height", "-o", "x.tif"};
 
 std::string vrt_over(const std::string& source) {
   return "<VRTDataset rasterXSize=\"24\" rasterYSize=\"20\"><GeoTransform>-2, 0.5, 0, 8, 0, -0.5"
@@ -91,7 +91,7 @@ TEST(Raster, NoInputMakesANetworkCall) {
     const std::string command = "cd '" + folder.path().string() +
                                 "' && strace -f -e trace=socket,connect,sendto -o net.txt "
                                 "'" HUMMOCK_PROGRAM
-                                "' map s.site.toml ground -o x.tif >/dev/null 2>&1";
+                                "' map s.site.toml height -o x.tif >/dev/null 2>&1";
     const int ignored = std::system(command.c_str());
     static_cast<void>(ignored);
     const std::string calls = text_of(folder / "net.txt");

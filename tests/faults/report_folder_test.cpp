@@ -138,7 +138,7 @@ TEST(Killed, OutputsAreWholeOrAbsent) {
   write_text(folder / "s.site.toml", small_yard());
   const std::vector<std::pair<std::vector<std::string>, std::string>> commands{
       {kReport, "r"},
-      {{"map", "s.site.toml", "ground", "-o", "m.tif"}, "m.tif"},
+      {{"map", "s.site.toml", "height", "-o", "m.tif"}, "m.tif"},
       {{"export", "s.site.toml", "-o", "e.glb"}, "e.glb"}};
   std::mt19937 random(2024);  // the seed of these moments
   for (const auto& [words, out] : commands) {
