@@ -24,5 +24,6 @@ void add_sun(CLI::App& app, Run& run);
 void add_new(CLI::App& app, Run& run);
 void add_compare(CLI::App& app, Run& run);
 void add_view(CLI::App& app, Run& run);
+void add_help(CLI::App& app, Run& run);
 
 }  // namespace hummock::cli

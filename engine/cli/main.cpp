@@ -57,7 +57,7 @@ int main(int argc, char** argv) {
   hummock::cli::Run run;
   using namespace hummock::cli;
   for (const auto add : {add_check, add_report, add_shade, add_export, add_map, add_sun, add_new,
-                         add_compare, add_view}) {
+                         add_compare, add_view, add_help}) {
     add(app, run);
   }
   try {
