@@ -8,6 +8,7 @@
 #include "engine/entry/entry_json.h"
 #include "engine/houses/houses_json.h"
 #include "engine/leap/rows/leap_json.h"
+#include "engine/leap/rows/rests_on.h"
 #include "engine/openings/openings_json.h"
 #include "engine/quantities/quantities_json.h"
 #include "engine/relief/relief_json.h"
@@ -91,7 +92,9 @@ std::vector<Analysis> made() {
            .layers = {"demand", "cap"},
            .cannot = never,
            .figures = leap::figure_rows,
-           .run = [](M m, R& r, P p) { r.leap = leap::analyse(m, r.settings.leap, p); }}),
+           .run = [](M m, R& r, P p) { r.leap = leap::analyse(m, r.settings.leap, p); },
+           .rests_on = [](M m, const R& r,
+                          P p) { return leap::what_it_rests_on(m, r.settings.leap, *r.leap, p); }}),
       row<&R::dig>({.name = "dig",
                     .question = "Can it dig its way out?",
                     .group = "below-ground",
