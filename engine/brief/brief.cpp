@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <cstdlib>
 
+#include "engine/brief/given.h"
 #include "engine/toml/toml_tree.h"
 
 namespace hummock {
@@ -64,64 +65,156 @@ void judge_number(double value, BriefRow& out) {
   out.met = margin && *margin >= 0.0 ? Met::met : Met::short_of;
 }
 
-std::string why_absent(const std::string& what, const std::map<std::string, std::string>& not_run) {
+std::string why_absent(const std::string& what, const std::map<std::string, NotRun>& not_run) {
   const auto reason = not_run.find(what.substr(0, what.find('.')));
-  return reason != not_run.end() ? reason->second : "no figure of this name in the results";
+  return reason != not_run.end() ? to_string(reason->second)
+                                 : "no figure of this name in the results";
 }
 
 // A figure known only to be at least `bound`.
-void judge_bound(double bound, BriefRow& out) {
+void judge_bound(double bound, const std::string& why, BriefRow& out) {
   const bool meets_least = !out.at_least || bound >= *out.at_least;
+  const std::string known = "at least " + limit_in_words(bound) + " (" + why + ")";
+  out.why = known;
   if (out.at_most && bound > *out.at_most) {
     out.met = Met::short_of;
   } else if (!out.at_most && meets_least) {
     out.met = Met::met;
     out.margin = bound - *out.at_least;
-    out.where = "at least " + limit_in_words(bound) + " (searched no further)";
+    out.where = known;
   } else {
-    out.note = "known only to be at least " + limit_in_words(bound) + " (searched no further)";
+    out.note = "known only to be " + known;
+  }
+}
+
+void judge_not_proven(const Figure& figure, BriefRow& out) {
+  out.outcome = figure.outcome == Outcome::proven ? Outcome::bounded : figure.outcome;
+  out.value = figure.value;
+  if (figure.bounded_below) {
+    judge_bound(*figure.bounded_below, figure.why.empty() ? "searched no further" : figure.why,
+                out);
+  } else {
+    out.why = figure.why;
+    out.note = figure.why;
+  }
+}
+
+void judge_figure(const Figure& figure, BriefRow& out) {
+  out.where = figure.where;
+  out.outcome = Outcome::proven;
+  const bool bounded = figure.unbounded && figure.bounded_below.has_value();
+  if (bounded || figure.outcome != Outcome::proven) {
+    judge_not_proven(figure, out);
+  } else if (figure.unbounded || (figure.value && std::isinf(*figure.value) && *figure.value > 0)) {
+    out.met = out.at_most ? Met::short_of : Met::met;
+  } else if (!figure.value || !std::isfinite(*figure.value)) {
+    out.outcome = Outcome::not_run;
+    out.note = out.why = "the figure has no value on this site";
+  } else {
+    judge_number(*figure.value, out);
+  }
+}
+
+bool rests_on_it(const RestsOn& rests, const std::string& key) {
+  return std::find(rests.figures.begin(), rests.figures.end(), key) != rests.figures.end();
+}
+
+// From met, short or not checked to how the row stands.
+void set_standing(const Site& site, const std::map<std::string, RestsOn>& rests_on, BriefRow& out) {
+  out.standing = out.met == Met::met        ? Standing::met
+                 : out.met == Met::short_of ? Standing::short_of
+                                            : Standing::not_checked;
+  const auto rests = rests_on.find(out.what.substr(0, out.what.find('.')));
+  if (out.met == Met::met && rests != rests_on.end() && rests_on_it(rests->second, out.what)) {
+    out.ifs = rests->second.list;
+    const bool sure = std::all_of(out.ifs.begin(), out.ifs.end(),
+                                  [](const Assumption& a) { return a.confirmed(); });
+    if (!sure) out.standing = Standing::met_if;
+    if (!rests->second.explored && out.why.empty()) out.why = rests->second.why_not;
+  }
+  const std::string waived = waiver_of(site, out.what);
+  if (out.standing == Standing::short_of && !waived.empty()) {
+    out.standing = Standing::waived;
+    out.why = waived;
   }
 }
 
 BriefRow judge_row(const Requirement& row, int animals, const Figures& figures,
-                   const std::map<std::string, std::string>& not_run) {
+                   const std::map<std::string, NotRun>& not_run) {
   BriefRow out;
   out.what = row.what;
   out.source = row.source;
   out.note = row.note;
+  out.must = must_be_met(row);
   if (row.at_least) out.at_least = for_animals(row, *row.at_least, animals);
   if (row.at_most) out.at_most = for_animals(row, *row.at_most, animals);
   out.required = required_in_words(row, out, animals);
   const auto found = figures.find(row.what);
-  if (found == figures.end()) {
-    out.note = why_absent(row.what, not_run);
+  if (found != figures.end()) {
+    judge_figure(found->second, out);
     return out;
   }
-  const Figure& figure = found->second;
-  out.where = figure.where;
-  if (figure.unbounded && figure.bounded_below) {
-    judge_bound(*figure.bounded_below, out);
-  } else if (figure.unbounded || (figure.value && std::isinf(*figure.value) && *figure.value > 0)) {
-    out.met = out.at_most ? Met::short_of : Met::met;
-  } else if (!figure.value || !std::isfinite(*figure.value)) {
-    out.note = "the figure has no value on this site";
-  } else {
-    judge_number(*figure.value, out);
-  }
+  const auto why = not_run.find(row.what.substr(0, row.what.find('.')));
+  if (why != not_run.end()) out.not_run = why->second;
+  out.note = out.why = why_absent(row.what, not_run);
   return out;
 }
 
 }  // namespace
 
 std::vector<BriefRow> judge(const Site& site, const Figures& figures,
-                            const std::map<std::string, std::string>& not_run) {
+                            const std::map<std::string, NotRun>& not_run,
+                            const std::map<std::string, RestsOn>& rests_on) {
   std::vector<BriefRow> rows;
   for (const auto* list : {&site.species.requirements, &site.requirements}) {
     for (const Requirement& row : *list) {
       rows.push_back(judge_row(row, site.animals, figures, not_run));
+      set_standing(site, rests_on, rows.back());
     }
   }
   return rows;
+}
+
+bool stands_in_the_way(const BriefRow& row) {
+  if (!row.must || row.not_run == NotRun::not_asked) return false;
+  return row.standing != Standing::met && row.standing != Standing::waived;
+}
+
+const char* to_string(Standing standing) {
+  switch (standing) {
+    case Standing::met:
+      return "met";
+    case Standing::met_if:
+      return "met_if";
+    case Standing::met_as_drawn:
+      return "met_as_drawn";
+    case Standing::short_of:
+      return "short";
+    case Standing::not_checked:
+      return "not_checked";
+    case Standing::open:
+      return "open";
+    case Standing::waived:
+      return "waived";
+  }
+  return "";
+}
+
+const char* in_words(Standing standing) {
+  switch (standing) {
+    case Standing::met_if:
+      return "met, if";
+    case Standing::met_as_drawn:
+      return "met as drawn";
+    case Standing::not_checked:
+      return "not checked";
+    case Standing::met:
+    case Standing::short_of:
+    case Standing::open:
+    case Standing::waived:
+      break;
+  }
+  return to_string(standing);
 }
 
 const char* to_string(Met met) {

@@ -5,6 +5,8 @@
 
 #include "engine/brief/brief.h"
 #include "engine/burrows/burrows.h"
+#include "engine/figures/figure_info.h"
+#include "engine/findings/finding.h"
 
 namespace hummock::burrows {
 
@@ -15,5 +17,10 @@ nlohmann::json to_json(const Result& result, const Model& model);
 // burrows.best_score, burrows.drawn_least_score, burrows.drawn_least_shade_share (burrows only),
 // burrows.sunning_hours (the sunniest of the drawn sunning rocks).
 void add_figures(const Result& result, const Model& model, Figures& figures);
+
+// What each of those figures is.
+const FigureRows& figure_rows();
+// What in it a reviewer should look at.
+void add_findings(const Result& result, const Model& model, FindingList& list);
 
 }  // namespace hummock::burrows

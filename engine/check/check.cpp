@@ -2,155 +2,132 @@
 
 #include <algorithm>
 #include <chrono>
+#include <mutex>
+#include <thread>
 
+#include "engine/check/catalogue.h"
 #include "engine/check/figures.h"
+#include "engine/check/side_by_side.h"
 
 namespace hummock {
+namespace {
 
-const std::vector<std::string>& analysis_names() {
-  static const std::vector<std::string> names{
-      "space", "relief", "leap",       "dig",    "openings", "entry",     "shade",
-      "sight", "water",  "earthworks", "houses", "burrows",  "quantities"};
+std::string all_names() {
+  std::string names;
+  for (const Analysis& a : analyses()) names += (names.empty() ? "" : ", ") + a.name;
   return names;
 }
 
-namespace {
-
 void refuse_unknown(const std::set<std::string>& only) {
-  const auto& names = analysis_names();
   for (const std::string& name : only) {
-    if (std::find(names.begin(), names.end(), name) != names.end()) continue;
-    std::string allowed;
-    for (const std::string& known : names) allowed += (allowed.empty() ? "" : ", ") + known;
-    throw InputError({"", 0, "--only"}, "\"" + name + "\"", allowed);
+    if (find_analysis(name) == nullptr)
+      throw InputError({"", 0, "--only"}, "\"" + name + "\"", all_names());
   }
 }
 
-// Burrow siting needs the day's shade and the ponds: run them too when only burrows are asked for.
+// Those asked for, with those whose results they read.
 std::set<std::string> with_needs(std::set<std::string> only) {
-  if (only.count("burrows") != 0) only.insert({"shade", "water"});
+  if (only.empty()) return {analysis_names().begin(), analysis_names().end()};
+  const auto& list = analyses();
+  for (auto a = list.rbegin(); a != list.rend(); ++a) {
+    if (only.count(a->name) > 0) only.insert(a->after.begin(), a->after.end());
+  }
   return only;
 }
 
-// A misspelt requirement must not pass silently.
-void refuse_unknown_requirements(const Site& site) {
-  const auto& names = analysis_names();
-  for (const auto* list : {&site.species.requirements, &site.requirements}) {
-    for (const Requirement& r : *list) {
-      const std::string analysis = r.what.substr(0, r.what.find('.'));
-      if (std::find(names.begin(), names.end(), analysis) != names.end()) continue;
-      std::string allowed;
-      for (const std::string& name : names) allowed += (allowed.empty() ? "" : ", ") + name;
-      throw InputError(r.where, "\"" + r.what + "\"", "a figure of one of " + allowed);
+// What runs on this site, in order; the rest goes into `not_run`.
+std::vector<const Analysis*> chosen(const Site& site, const std::set<std::string>& asked,
+                                    std::map<std::string, NotRun>& not_run) {
+  std::vector<const Analysis*> list;
+  for (const Analysis& a : analyses()) {
+    std::optional<NotRun> why = a.cannot(site);
+    for (const std::string& before : a.after) {
+      if (const auto found = not_run.find(before); !why && found != not_run.end())
+        why = found->second;
+    }
+    if (asked.count(a.name) == 0) why = NotRun::not_asked;
+    if (why) {
+      not_run[a.name] = *why;
+    } else {
+      list.push_back(&a);
     }
   }
+  return list;
 }
 
-class Run {
+// Runs one analysis after another for one check, told and timed.
+class Stages {
  public:
-  Run(const Model& model, const CheckOptions& options, const Progress& progress)
-      : model_(model), options_(options), progress_(progress), only_(with_needs(options.only)) {}
-
-  // Runs `analysis` when asked for and keeps how long it took; `why_not` empty = it can run.
-  template <class Result, class Analysis>
-  void stage(const std::string& name, std::optional<Result>& into, const std::string& why_not,
-             const Analysis& analysis) {
-    ++index_;
-    if (!only_.empty() && only_.count(name) == 0) {
-      results.not_run[name] = "not asked for";
-      return;
-    }
-    if (!why_not.empty()) {
-      results.not_run[name] = why_not;
-      return;
-    }
-    const auto& names = analysis_names();
-    progress_.step(name, static_cast<double>(index_ - 1) / static_cast<double>(names.size()));
-    const auto start = std::chrono::steady_clock::now();
-    into = analysis();
-    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
-    results.seconds.emplace_back(name, took.count());
+  Stages(const Model& model, CheckResults& results, const Progress& progress, std::size_t count)
+      : model_(model), results_(results), progress_(progress), count_(count), seconds_(count) {
+    // Stages report their own share of the work only through `cancel`: the caller's bar counts
+    // stages.
+    quiet_.cancel = progress.cancel;
   }
 
-  CheckResults results;
+  void run(const Analysis& a, std::size_t index) {
+    {
+      const std::lock_guard lock(telling_);
+      progress_.step(a.name, static_cast<double>(started_++) / static_cast<double>(count_));
+    }
+    const auto start = std::chrono::steady_clock::now();
+    a.run(model_, results_, quiet_);
+    if (a.rests_on != nullptr && results_.settings.explore) {
+      results_.rests_on.at(a.name) = a.rests_on(model_, results_, quiet_);
+    }
+    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+    seconds_[index] = took.count();
+  }
+
+  double seconds(std::size_t index) const { return seconds_[index]; }
 
  private:
   const Model& model_;
-  const CheckOptions& options_;
+  CheckResults& results_;
   const Progress& progress_;
-  std::set<std::string> only_;
-  int index_ = 0;
+  Progress quiet_;
+  std::size_t count_;
+  std::vector<double> seconds_;
+  std::mutex telling_;
+  std::size_t started_ = 0;
 };
 
-std::string need_place(const Model& model) {
-  return model.site.place ? "" : "the site has no [place]";
+void run_all(const std::vector<const Analysis*>& list, const Model& model, CheckResults& results,
+             const Progress& progress) {
+  Stages stages(model, results, progress, list.size());
+  std::vector<Job> jobs;
+  for (std::size_t k = 0; k < list.size(); ++k) {
+    // A place of its own beforehand: the map must not change while jobs run.
+    if (list[k]->rests_on != nullptr) results.rests_on[list[k]->name];
+    Job job;
+    job.run = [&stages, a = list[k], k] { stages.run(*a, k); };
+    for (std::size_t before = 0; before < k; ++before) {
+      const auto& after = list[k]->after;
+      if (std::find(after.begin(), after.end(), list[before]->name) != after.end())
+        job.after.push_back(before);
+    }
+    jobs.push_back(std::move(job));
+  }
+  run_side_by_side(jobs, std::max(1U, std::thread::hardware_concurrency()));
+  for (std::size_t k = 0; k < list.size(); ++k)
+    results.seconds.emplace_back(list[k]->name, stages.seconds(k));
 }
 
 }  // namespace
 
-sun::Date design_day(const Site& site, const CheckOptions& options) {
-  if (options.date) return *options.date;
-  const bool south = site.place && site.place->latitude < 0.0;
-  return south ? sun::Date{2026, 12, 21} : sun::Date{2026, 6, 21};
-}
-
-leap::Settings leap_settings(const Site& site, const CheckOptions& options) {
-  leap::Settings settings = options.leap;
-  for (const auto* list : {&site.species.requirements, &site.requirements}) {
-    for (const Requirement& r : *list) {
-      if (r.what == "leap.margin" && r.at_least) {
-        settings.required_margin = std::max(settings.required_margin, *r.at_least);
-      }
-    }
-  }
-  return settings;
-}
-
 CheckResults run_check(const Model& model, const CheckOptions& options, const Progress& progress) {
   refuse_unknown(options.only);
-  refuse_unknown_requirements(model.site);
-  const Site& site = model.site;
-  // Stages report their own share of the work only through `cancel`: the caller's bar counts
-  // stages.
-  Progress quiet;
-  quiet.cancel = progress.cancel;
-
-  shade::Settings light;
-  light.date = design_day(site, options);
-  light.step_minutes = options.shade_step_minutes;
-
-  Run run(model, options, progress);
-  CheckResults& r = run.results;
-  run.stage("space", r.space, "", [&] { return space::analyse(model); });
-  run.stage("relief", r.relief, "", [&] { return relief::analyse(model); });
-  run.stage("leap", r.leap, "",
-            [&] { return leap::analyse(model, leap_settings(site, options), quiet); });
-  run.stage("dig", r.dig, "", [&] { return dig::analyse(model); });
-  run.stage("openings", r.openings, "", [&] { return openings::analyse(model); });
-  const bool no_door = std::none_of(site.houses.begin(), site.houses.end(),
-                                    [](const House& house) { return house.door.has_value(); });
-  run.stage(
-      "entry", r.entry,
-      site.boundary.gates.empty() && no_door ? "the site draws no gate and no house door" : "",
-      [&] { return entry::analyse(model); });
-  run.stage("shade", r.shade, need_place(model),
-            [&] { return shade::analyse(model, light, quiet); });
-  run.stage("sight", r.sight, site.viewings.empty() ? "the site draws no viewing place" : "",
-            [&] { return sight::analyse(model, {}, quiet); });
-  run.stage("water", r.water, "", [&] { return water::analyse(model); });
-  run.stage("earthworks", r.earthworks, "", [&] { return earthworks::analyse(model); });
-  const bool no_house = site.houses.empty() && site.climate.empty();
-  run.stage(
-      "houses", r.houses, no_house ? "the site draws no house and names no climate" : "", [&] {
-        return houses::analyse(model, site.climate.empty() ? std::vector<houses::ClimateHour>{}
-                                                           : houses::read_climate(site.climate));
-      });
-  run.stage("burrows", r.burrows, need_place(model),
-            [&] { return burrows::analyse(model, *r.shade, *r.water); });
-  run.stage("quantities", r.quantities, "", [&] { return quantities::schedule(model); });
-  r.brief = judge(site, figures_of(r, model), r.not_run);
+  refuse_bad_requirements(model.site);
+  CheckResults results;
+  results.settings = resolve(model.site, options);
+  run_all(chosen(model.site, with_needs(options.only), results.not_run), model, results, progress);
+  judge_brief(model, results);
   progress.step("done", 1.0);
-  return std::move(run.results);
+  return results;
+}
+
+void judge_brief(const Model& model, CheckResults& results) {
+  results.brief = judge(model.site, figures_of(results, model), results.not_run, results.rests_on);
 }
 
 }  // namespace hummock

@@ -1,25 +1,26 @@
 #include "engine/check/check_json.h"
 
 #include "engine/base/version.h"
-#include "engine/burrows/burrows_json.h"
-#include "engine/dig/dig_json.h"
-#include "engine/earthworks/earthworks_json.h"
-#include "engine/entry/entry_json.h"
-#include "engine/houses/houses_json.h"
-#include "engine/leap/rows/leap_json.h"
-#include "engine/openings/openings_json.h"
-#include "engine/quantities/quantities_json.h"
-#include "engine/relief/relief_json.h"
-#include "engine/shade/shade_json.h"
-#include "engine/sight/sight_json.h"
-#include "engine/space/space_json.h"
-#include "engine/water/water_json.h"
-
 namespace hummock {
 namespace {
 
 nlohmann::json or_null(const std::optional<double>& value) {
   return value ? nlohmann::json(*value) : nlohmann::json(nullptr);
+}
+
+nlohmann::json ifs_json(const std::vector<Assumption>& ifs) {
+  nlohmann::json list = nlohmann::json::array();
+  for (const Assumption& a : ifs) {
+    list.push_back({{"key", a.key},
+                    {"words", a.words},
+                    {"used_value", a.used_value},
+                    {"careful_value", a.careful_value},
+                    {"breaking_value", a.breaking_value},
+                    {"confirmed", a.confirmed()},
+                    {"confirmed_by", a.confirmed_by},
+                    {"confirmed_on", a.confirmed_on}});
+  }
+  return list;
 }
 
 nlohmann::json brief_json(const std::vector<BriefRow>& rows) {
@@ -34,15 +35,20 @@ nlohmann::json brief_json(const std::vector<BriefRow>& rows) {
                     {"margin", or_null(row.margin)},
                     {"where", row.where},
                     {"source", row.source},
-                    {"note", row.note}});
+                    {"note", row.note},
+                    {"standing", to_string(row.standing)},
+                    {"ifs", ifs_json(row.ifs)},
+                    {"outcome", to_string(row.outcome)},
+                    {"why", row.why},
+                    {"must", row.must}});
   }
   return list;
 }
 
-template <class Result>
-void put(nlohmann::json& all, const char* name, const std::optional<Result>& result,
-         const Model& model) {
-  if (result) all[name] = to_json(*result, model);
+nlohmann::json not_run_json(const std::map<std::string, NotRun>& not_run) {
+  nlohmann::json out = nlohmann::json::object();
+  for (const auto& [name, why] : not_run) out[name] = to_string(why);
+  return out;
 }
 
 }  // namespace
@@ -54,21 +60,11 @@ nlohmann::json to_json(const CheckResults& results, const Model& model) {
   all["site"] = model.site.name;
   all["species"] = model.site.species.name;
   all["animals"] = model.site.animals;
-  put(all, "relief", results.relief, model);
-  put(all, "space", results.space, model);
-  put(all, "leap", results.leap, model);
-  put(all, "dig", results.dig, model);
-  put(all, "openings", results.openings, model);
-  put(all, "entry", results.entry, model);
-  put(all, "shade", results.shade, model);
-  put(all, "sight", results.sight, model);
-  put(all, "water", results.water, model);
-  put(all, "earthworks", results.earthworks, model);
-  put(all, "quantities", results.quantities, model);
-  put(all, "houses", results.houses, model);
-  put(all, "burrows", results.burrows, model);
+  for (const Analysis& a : analyses()) {
+    if (a.there(results)) all[a.name] = a.to_json(results, model);
+  }
   all["brief"] = brief_json(results.brief);
-  all["not_run"] = results.not_run;
+  all["not_run"] = not_run_json(results.not_run);
   all["notes"] = model.notes;
   all["warnings"] = model.site.warnings;
   return all;

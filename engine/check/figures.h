@@ -2,7 +2,7 @@
 #pragma once
 
 #include "engine/brief/brief.h"
-#include "engine/check/check.h"
+#include "engine/check/results.h"
 
 namespace hummock {
 

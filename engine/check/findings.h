@@ -4,38 +4,25 @@
 // the same results give the same list.
 #pragma once
 
-#include <optional>
 #include <string>
 #include <vector>
 
 #include "engine/check/check.h"
+#include "engine/findings/finding.h"
 
 namespace hummock {
 
-enum class Severity {
-  way_out,
-  short_of,
-  look
-};  // an animal can leave; a requirement fails; worth a look
+FindingList findings(const Model& model, const CheckResults& results);
 
-struct Finding {
-  Severity weight = Severity::look;
-  std::string analysis;    // "leap"
-  std::string thing;       // name in the site file, may be empty
-  std::string text;        // what is the matter, with figures
-  std::string to_do;       // may be empty
-  std::optional<Vec3> at;  // local coordinates
-};
-
-std::vector<Finding> findings(const Model& model, const CheckResults& results);
-
-// "The design is short of its brief in 3 of 17 requirements; the animal can get out over 'south
-// run'."
+// "An animal can get out: one way was found. The design is short of 3 of its 17 requirements and
+// meets 14." The ways out come first: no count of what is met stands before them.
 std::string verdict_sentence(const Model& model, const CheckResults& results);
+
+// Exit status 0: every `must` row of the brief met (or met if what is confirmed, or signed off), no
+// way out found, nothing short.
+bool all_well(const Model& model, const CheckResults& results);
 
 // The lines every output carries (rule: a calculation aid, no warranty).
 const std::vector<std::string>& cautions();
-
-const char* to_string(Severity weight);
 
 }  // namespace hummock

@@ -1,10 +1,11 @@
 // hummock check: the whole check, as a table and as JSON.
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <chrono>
-#include <cmath>
 #include <memory>
 
+#include "engine/check/catalogue.h"
 #include "engine/check/check.h"
 #include "engine/check/check_json.h"
 #include "engine/check/findings.h"
@@ -27,29 +28,69 @@ struct Flags {
   BuildFlags build;
 };
 
-// Four figures, but no more decimals than a tape measures.
-std::string number(const std::optional<double>& value) {
-  if (!value) return "–";
-  return std::abs(*value) < 5e-4 ? "0" : fmt::format("{:.4g}", *value);
+// Letters, not bytes.
+std::size_t wide(const std::string& text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+    return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+  }));
 }
 
-std::string signed_number(const std::optional<double>& value) {
-  return value ? fmt::format("{:+.4g}", *value) : "";
+struct Line {
+  std::string standing, title, value, required, margin, where;
+};
+
+std::string margin_words(const BriefRow& row) {
+  if (!row.margin) return "";
+  const FigureInfo* figure = figure_info(row.what);
+  return fmt::format("{:+.{}f}", *row.margin, figure == nullptr ? 2 : figure->decimals);
+}
+
+Line line_of(const BriefRow& row) {
+  Line line{in_words(row.standing), figure_title(row.what), figure_words(row.what, row.value),
+            row.required,           margin_words(row),      row.where};
+  if (row.outcome == Outcome::bounded && row.value) line.value = "≥ " + line.value;
+  if (row.standing == Standing::not_checked) line.where = row.why;
+  if (row.standing == Standing::waived) line.where = row.why;
+  return line;
+}
+
+// What is in the way first.
+int rank(const BriefRow& row) {
+  switch (row.standing) {
+    case Standing::short_of:
+      return 0;
+    case Standing::open:
+    case Standing::not_checked:
+      return row.not_run == NotRun::not_asked ? 4 : 1;
+    case Standing::met_if:
+    case Standing::met_as_drawn:
+      return 2;
+    case Standing::waived:
+    case Standing::met:
+      return 3;
+  }
+  return 4;
 }
 
 void print_brief(const std::vector<BriefRow>& rows) {
-  std::size_t width = 4;
-  std::size_t required = 4;
+  std::vector<const BriefRow*> order;
+  for (const BriefRow& row : rows) order.push_back(&row);
+  std::stable_sort(order.begin(), order.end(),
+                   [](const BriefRow* a, const BriefRow* b) { return rank(*a) < rank(*b); });
+  std::size_t title = 4, value = 4, required = 4;
   for (const BriefRow& row : rows) {
-    width = std::max(width, row.what.size());
-    required = std::max(required, row.required.size());
+    const Line line = line_of(row);
+    title = std::max(title, wide(line.title));
+    value = std::max(value, wide(line.value));
+    required = std::max(required, wide(line.required));
   }
-  for (const Met met : {Met::short_of, Met::met, Met::not_checked}) {
-    for (const BriefRow& row : rows) {
-      if (row.met != met) continue;
-      fmt::print("  {:<11} {:<{}}  {:>9}  {:<{}} {:>9}  {}\n", to_string(row.met), row.what, width,
-                 number(row.value), row.required, required, signed_number(row.margin),
-                 row.met == Met::not_checked ? row.note : row.where);
+  for (const BriefRow* row : order) {
+    const Line line = line_of(*row);
+    fmt::print("  {:<12} {:<{}}  {:>{}}  {:<{}} {:>8}  {}\n", line.standing, line.title, title,
+               line.value, value, line.required, required, line.margin, line.where);
+    for (const Assumption& a : row->ifs) {
+      fmt::print("  {:<12}   {} {}{}\n", "", "if", a.words,
+                 a.confirmed() ? " (confirmed by " + a.confirmed_by + ")" : "");
     }
   }
 }
@@ -80,17 +121,6 @@ void print_result(const Model& model, const CheckResults& results, double build_
   for (const std::string& line : cautions()) fmt::print("{}\n", line);
 }
 
-// Met in full: what was asked for but could not be checked is not met.
-bool all_well(const Model& model, const CheckResults& results) {
-  for (const BriefRow& row : results.brief) {
-    if (row.met == Met::not_checked && row.note != "not asked for") return false;
-  }
-  for (const Finding& f : findings(model, results)) {
-    if (f.weight != Severity::look) return false;
-  }
-  return true;
-}
-
 int check(const Flags& flags) {
   CheckOptions options;
   options.only = {flags.only.begin(), flags.only.end()};
@@ -117,7 +147,9 @@ int check(const Flags& flags) {
 void add_check(CLI::App& app, Run& run) {
   auto flags = std::make_shared<Flags>();
   CLI::App* command = app.add_subcommand(
-      "check", "check a site against its brief (0 all met, 1 short, 2 bad input)");
+      "check",
+      "check a site against its brief (0 all met, 1 short, open, not checked or a way out, 2 bad "
+      "input)");
   command->add_option("SITE", flags->site, "NAME.site.toml")->required();
   command->add_option("--json", flags->json, "also write all results as JSON (- = print only it)");
   command->add_option("--only", flags->only, "analyses to run, separated by commas")

@@ -1,9 +1,12 @@
+// hummock help: what the program knows, made from its own tables.
 #include <fmt/core.h>
 
 #include <memory>
 
 #include "engine/base/assets.h"
+#include "engine/base/input_error.h"
 #include "engine/cli/commands.h"
+#include "engine/cli/help_figures.h"
 #include "engine/cli/terminal.h"
 #include "engine/grammar/help.h"
 #include "engine/grammar/tables.h"
@@ -18,35 +21,62 @@ struct HelpAsked {
   bool markdown = false;
 };
 
-std::string whole_page() {
-  const auto prose = assets_folder() / "site-file-page.md";
-  return grammar::page(read_text_file(prose.string(), "the prose of the page of all keys"));
+std::string asset(const char* name, const char* what) {
+  return read_text_file((assets_folder() / name).string(), what);
 }
 
-std::string words_on(const HelpAsked& asked) {
-  if (asked.markdown) return whole_page();
-  if (asked.topic == "site") return grammar::help(grammar::site_table(), "site", asked.key);
-  if (asked.topic == "species") {
-    return grammar::help(grammar::species_table(), "species", asked.key);
+std::string site_page(const HelpAsked& asked) {
+  if (!asked.markdown) return grammar::help(grammar::site_table(), "site", asked.key);
+  return grammar::page(asset("site-file-page.md", "the prose of the page of all keys"));
+}
+std::string species_page(const HelpAsked& asked) {
+  return grammar::help(grammar::species_table(), "species", asked.key);
+}
+std::string figure_page(const HelpAsked& asked) {
+  return figures_page(asked.key);
+}
+std::string models_page(const HelpAsked&) {
+  return asset("help/models.txt", "the models and their limits");
+}
+
+struct Topic {
+  const char* name;
+  std::string (*page)(const HelpAsked& asked);
+};
+
+// One row a topic.
+constexpr Topic kTopics[] = {
+    {"site", site_page},
+    {"species", species_page},
+    {"figures", figure_page},
+    {"models", models_page},
+};
+
+std::string topics() {
+  std::string names;
+  for (const Topic& t : kTopics) names += std::string(names.empty() ? "" : ", ") + t.name;
+  return names;
+}
+
+int help(const HelpAsked& asked) {
+  for (const Topic& t : kTopics) {
+    if (asked.topic != t.name) continue;
+    save_or_print("-", t.page(asked));
+    return kAllMet;
   }
-  throw InputError({"", 0, "help"}, "\"" + asked.topic + "\"", "site or species");
+  throw InputError({"", 0, "help"}, "\"" + asked.topic + "\"", topics());
 }
 
 }  // namespace
 
 void add_help(CLI::App& app, Run& run) {
   auto asked = std::make_shared<HelpAsked>();
-  CLI::App* command =
-      app.add_subcommand("help", "Explain the keys of a site or species file, one by one");
-  command->add_option("topic", asked->topic, "site or species")->required();
-  command->add_option("key", asked->key, "a table or a key: boundary.section.joint_gap");
-  command->add_flag("--markdown", asked->markdown, "the whole page, for examples/SITE-FILE.md");
-  command->callback([asked, &run] {
-    run = [asked] {
-      save_or_print("-", words_on(*asked));
-      return kAllMet;
-    };
-  });
+  CLI::App* command = app.add_subcommand("help", "Explain: " + topics());
+  command->add_option("topic", asked->topic, topics())->required();
+  command->add_option("key", asked->key,
+                      "a table or a key (boundary.section.joint_gap), or a figure (leap.margin)");
+  command->add_flag("--markdown", asked->markdown, "of site: the page examples/SITE-FILE.md");
+  command->callback([asked, &run] { run = [asked] { return help(*asked); }; });
 }
 
 }  // namespace hummock::cli

@@ -35,9 +35,8 @@ namespace fs = std::filesystem;
 shade::Settings settings_of(const Flags& flags, const Site& site) {
   CheckOptions options;
   if (!flags.date.empty()) options.date = sun::parse_date(flags.date, {"", 0, "--date"});
-  shade::Settings settings;
-  settings.date = design_day(site, options);
-  settings.step_minutes = flags.step;
+  options.shade_step_minutes = flags.step;
+  shade::Settings settings = resolve(site, options).shade;
   settings.cell = flags.cell;
   settings.sun_disc = flags.disc;
   return settings;

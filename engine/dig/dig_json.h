@@ -8,10 +8,17 @@
 
 #include "engine/brief/brief.h"
 #include "engine/dig/dig.h"
+#include "engine/figures/figure_info.h"
+#include "engine/findings/finding.h"
 
 namespace hummock::dig {
 
 nlohmann::json to_json(const Result& result, const Model& model);
 void add_figures(const Result& result, const Model& model, Figures& figures);
+
+// What each of those figures is.
+const FigureRows& figure_rows();
+// What in it a reviewer should look at.
+void add_findings(const Result& result, const Model& model, FindingList& list);
 
 }  // namespace hummock::dig

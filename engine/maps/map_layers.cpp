@@ -40,10 +40,7 @@ Raster slope_degrees(const Model& model) {
 }
 
 shade::Day day(const Model& model, const CheckOptions& options, const Progress& progress) {
-  shade::Settings settings;
-  settings.date = design_day(model.site, options);
-  settings.step_minutes = options.shade_step_minutes;
-  return shade::analyse(model, settings, progress);
+  return shade::analyse(model, resolve(model.site, options).shade, progress);
 }
 
 Raster shaded_now(const Model& model, const CheckOptions& options) {
@@ -51,8 +48,7 @@ Raster shaded_now(const Model& model, const CheckOptions& options) {
     throw InputError({model.site.file.string(), 0, "place"}, "no such table",
                      "[place] with latitude and longitude, for the sun");
   }
-  shade::Settings settings;
-  settings.date = design_day(model.site, options);
+  const shade::Settings settings = resolve(model.site, options).shade;
   const sun::Position at = sun::position(
       *model.site.place, sun::instant(*model.site.place, settings.date, options.clock_hours));
   Raster raster = shade::beam(model, at, settings);
@@ -70,10 +66,10 @@ const std::vector<Source>& sources() {
       {{"ruggedness", "Terrain ruggedness index (Riley)", "m"},
        [](M m, O, P) { return inside_only(m, geom::ruggedness(m.ground)); }},
       {{"demand", "Leap demand", "m"},
-       [](M m, O o, P p) { return leap::ground_required_leap(m, leap_settings(m.site, o), p); }},
+       [](M m, O o, P p) { return leap::ground_required_leap(m, resolve(m.site, o).leap, p); }},
       {{"cap", "Height cap: tallest that may stand here", "m"},
        [](M m, O o, P) {
-         return inside_only(m, leap::height_cap(m, leap_settings(m.site, o).required_margin));
+         return inside_only(m, leap::height_cap(m, resolve(m.site, o).leap.required_margin));
        }},
       {{"shade", "Share of the sun's beam stopped", "1"},
        [](M m, O o, P) { return shaded_now(m, o); }},
@@ -88,7 +84,7 @@ const std::vector<Source>& sources() {
       {{"sky_view", "Share of the sky seen", "1"},
        [](M m, O o, P p) { return day(m, o, p).sky_view; }},
       {{"seen", "Viewing places that see it", "no."},
-       [](M m, O, P p) { return sight::analyse(m, {}, p).seen_by; }},
+       [](M m, O o, P p) { return sight::analyse(m, resolve(m.site, o).sight, p).seen_by; }},
       {{"ponding", "Depth of ponded rain", "m"},
        [](M m, O, P) { return water::analyse(m).pond_depth; }},
       {{"burrow", "How well a burrow would lie", "1"},

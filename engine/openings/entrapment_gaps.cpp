@@ -135,6 +135,7 @@ void add_entrapment_gaps(const Model& model, std::vector<Opening>& list) {
     if (nearest.distance < range.from || !geom::contains(model.outline, xy(at))) continue;
     Opening o;
     o.what = "pinch";
+    o.leads_out = false;
     o.thing = model.parts[static_cast<std::size_t>(parts.first)].name + " and " +
               model.parts[static_cast<std::size_t>(parts.second)].name;
     o.at = at;

@@ -23,7 +23,7 @@ Result analyse(const Model& model) {
                    [](const Opening& p, const Opening& q) { return p.ball_m > q.ball_m; });
   result.met = true;
   for (const Opening& o : result.list) {
-    if (o.what == "pinch") {
+    if (!o.leads_out) {
       ++result.entrapment_gaps;
       continue;
     }

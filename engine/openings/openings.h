@@ -52,6 +52,7 @@ struct Opening {
   bool passes = false;  // ball >= least_opening; a pinch always
   double rigid_ball_m = 0;  // see above; equal to ball_m for a hole
   std::string note;         // why it does not count, if so
+  bool leads_out = true;    // false: a pinch
 };
 struct Result {
   double largest_m = 0;       // over all that lead out: no pinch, no canopy, no blind vent

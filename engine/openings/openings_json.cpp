@@ -28,7 +28,7 @@ void add_figures(const Result& result, const Model&, Figures& figures) {
   Figure largest;
   largest.value = result.largest_m;
   for (const Opening& o : result.list) {
-    if (o.what == "pinch" || !o.note.empty()) continue;
+    if (!o.leads_out || !o.note.empty()) continue;
     largest.where = o.what + ", " + o.thing;
     break;
   }

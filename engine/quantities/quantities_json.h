@@ -4,6 +4,7 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "engine/brief/brief.h"
+#include "engine/figures/figure_info.h"
 #include "engine/quantities/quantities.h"
 
 namespace hummock::quantities {
@@ -12,5 +13,8 @@ namespace hummock::quantities {
 nlohmann::json to_json(const std::vector<Row>& rows, const Model& model);
 // "quantities.KEY": the sum of the rows with that key.
 void add_figures(const std::vector<Row>& rows, const Model& model, Figures& figures);
+
+// What each of those figures is.
+const FigureRows& figure_rows();
 
 }  // namespace hummock::quantities

@@ -24,10 +24,9 @@ namespace fs = std::filesystem;
 constexpr double kSeasonNodes = 12'000.0;
 constexpr double kSeasonStep = 20.0;  // minutes
 
-shade::Settings season_settings(const Model& model, const CheckOptions& options) {
-  shade::Settings settings;
-  settings.date = design_day(model.site, options);
-  settings.step_minutes = std::max(kSeasonStep, options.shade_step_minutes);
+shade::Settings season_settings(const Model& model, const CheckResults& results) {
+  shade::Settings settings = results.settings.shade;
+  settings.step_minutes = std::max(kSeasonStep, settings.step_minutes);
   const double area = std::abs(geom::signed_area(model.outline));
   const double cell = model.ground.grid.cell;
   settings.cell = cell * std::max(1.0, std::ceil(std::sqrt(area / kSeasonNodes) / cell));
@@ -38,7 +37,7 @@ Sources sources_of(const Model& model, const CheckResults& results, const CheckO
                    const Settings& settings, const Progress& progress) {
   Progress quiet;
   quiet.cancel = progress.cancel;
-  Sources sources{model, results, options, {}, season_settings(model, options), quiet};
+  Sources sources{model, results, options, {}, season_settings(model, results), quiet};
   if (settings.season_days && results.shade) {
     sources.seasons = shade::season_days(model, sources.season_settings, quiet);
   }

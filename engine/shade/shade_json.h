@@ -4,6 +4,7 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "engine/brief/brief.h"
+#include "engine/figures/figure_info.h"
 #include "engine/shade/shade.h"
 
 namespace hummock::shade {
@@ -19,5 +20,8 @@ nlohmann::json to_json(const Year& year, const Model& model);
 // shade.hottest_shade_m2_per_animal, shade.sun_hours_min|mean|max, shade.irradiation_kwh_m2,
 // shade.sky_view_mean, shade.shaded_share_least.
 void add_figures(const Day& day, const Model& model, Figures& figures);
+
+// What each of those figures is.
+const FigureRows& figure_rows();
 
 }  // namespace hummock::shade

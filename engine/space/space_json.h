@@ -4,11 +4,15 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "engine/brief/brief.h"
+#include "engine/figures/figure_info.h"
 #include "engine/space/space.h"
 
 namespace hummock::space {
 
 nlohmann::json to_json(const Result& result, const Model& model);
 void add_figures(const Result& result, const Model& model, Figures& figures);
+
+// What each of those figures is.
+const FigureRows& figure_rows();
 
 }  // namespace hummock::space

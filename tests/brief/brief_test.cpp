@@ -134,7 +134,7 @@ TEST(Brief, AFigureThatWasNotComputedIsNeverMet) {
   EXPECT_EQ(only_row(row, {}).note, "no figure of this name in the results");
   Site site;
   site.species.requirements = {row};
-  const auto rows = judge(site, {}, {{"shade", "the site has no [place]"}});
+  const auto rows = judge(site, {}, {{"shade", NotRun::no_place}});
   EXPECT_EQ(rows.at(0).met, Met::not_checked);
   EXPECT_EQ(rows.at(0).note, "the site has no [place]");
 }

@@ -20,7 +20,7 @@ TEST(CommandLine, TheHelpNamesEveryCommandAndTheCaution) {
   const Said said = run_program("--help", folder.path());
   EXPECT_EQ(said.status, 0);
   for (const char* word : {"check", "report", "shade", "export", "map", "sun", "new", "compare",
-                           "view", "calculation aid"}) {
+                           "view", "help", "calculation aid"}) {
     EXPECT_NE(said.out.find(word), std::string::npos) << word;
   }
 }
@@ -105,7 +105,8 @@ INSTANTIATE_TEST_SUITE_P(
             "--time"},
         Bad{"year 1500", "sun --latitude 50 --longitude 0 --time 1500-06-21T12:00Z", "1500"},
         Bad{"shade without folder", "shade " + kYard + " --date 2026-06-21", "-o"},
-        Bad{"new with a slash", "new a/b", "a/b"}),
+        Bad{"new with a slash", "new a/b", "a/b"}, Bad{"unknown topic", "help nothing", "figures"},
+        Bad{"unknown figure", "help figures leap.margn", "leap.margin"}),
     [](const auto& bad) {
       std::string name = bad.param.what;
       std::replace_if(
@@ -125,10 +126,35 @@ TEST(CommandLine, AMisspeltRequirementNeverPasses) {
     return run_program("check yard.site.toml --only space", folder.path());
   };
   EXPECT_EQ(with("space.plan_area_m2").status, 0);
-  EXPECT_EQ(with("space.nix").status, 1);
+  const Said misspelt = with("space.plan_area");
+  EXPECT_EQ(misspelt.status, 2);
+  EXPECT_EQ(lines(misspelt.err), 1U) << misspelt.err;
+  EXPECT_NE(misspelt.err.find("space.plan_area_m2"), std::string::npos) << misspelt.err;
+  EXPECT_EQ(with("space.nix").status, 2);
   const Said unknown = with("spice.plan_area_m2");
   EXPECT_EQ(unknown.status, 2);
   EXPECT_NE(unknown.err.find("spice.plan_area_m2"), std::string::npos) << unknown.err;
+}
+
+TEST(CommandLine, EveryFigureARequirementMayAskForIsExplained) {
+  const ScratchFolder folder;
+  const Said all = run_program("help figures", folder.path());
+  EXPECT_EQ(all.status, 0);
+  EXPECT_NE(all.out.find("shade.hottest_shade_m2_per_animal"), std::string::npos);
+  const Said one = run_program("help figures leap.margin", folder.path());
+  EXPECT_EQ(one.status, 0);
+  EXPECT_NE(one.out.find("more is better"), std::string::npos) << one.out;
+  EXPECT_NE(one.out.find("engine/leap/leap.h"), std::string::npos) << one.out;
+}
+
+// Status and headline follow what was found, not only what was asked.
+TEST(CommandLine, AWayOutIsSaidFirstAndNeverAQuietNought) {
+  const ScratchFolder folder;
+  const Said said = run_program("check " + kYard + " --only leap", folder.path());
+  EXPECT_EQ(said.status, 1);
+  const std::size_t second_line = said.out.find('\n') + 1;
+  EXPECT_EQ(said.out.find("An animal can get out"), second_line) << said.out;
+  EXPECT_NE(said.out.find("[way out] at ("), std::string::npos) << said.out;
 }
 
 TEST(CommandLine, ANewSiteReadsAndChecksAndIsNeverOverwritten) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <string>
 
+#include "engine/check/catalogue.h"
 #include "engine/check/check.h"
 #include "engine/check/figures.h"
 #include "engine/dig/dig.h"
@@ -169,6 +170,10 @@ TEST(Requirements, OfEverySpeciesAndExampleNameAFigureThatTheCheckComputes) {
     asked.requirements.insert(asked.requirements.end(), rows.begin(), rows.end());
   }
   EXPECT_GT(asked.requirements.size(), 40U);
+  for (const auto& [key, figure] : figures) {
+    EXPECT_NE(figure_info(key), nullptr) << key << " is in no catalogue";
+  }
+  EXPECT_NO_THROW(refuse_bad_requirements(asked));
   for (const BriefRow& row : judge(asked, figures, results.not_run)) {
     if (!results.sight && row.what.rfind("sight.", 0) == 0) continue;
     EXPECT_NE(row.note, "no figure of this name in the results") << row.what;

@@ -46,7 +46,7 @@ TEST(ReportWords, numbers_keep_three_figures_and_no_minus_zero) {
 }
 
 TEST(ReportWords, keys_are_put_in_words_with_their_unit) {
-  EXPECT_EQ(key_words("space.plan_area_m2").words, "plan area");
+  EXPECT_EQ(key_words("space.plan_area_m2").words, "area in plan");
   EXPECT_EQ(key_words("space.plan_area_m2").unit, "m²");
   EXPECT_EQ(key_words("shade.hottest_shade_m2_per_animal").unit, "m² per animal");
   EXPECT_EQ(key_words("entry.gates_short").unit, "");

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/check/catalogue.h"
 #include "viewer/app/show/marks.h"
 #include "viewer/scene/tone.h"
 #include "viewer/ui/panels.h"
@@ -22,33 +23,23 @@ Colour tone_of(Severity weight) {
 const char* sign_of(Severity weight) {
   return weight == Severity::way_out ? "▲" : weight == Severity::short_of ? "▼" : "○";
 }
-Colour tone_of(Met met) {
-  return met == Met::met ? tone::met() : met == Met::short_of ? tone::short_of() : tone::unknown();
+bool stands(Standing s) {
+  return s == Standing::met || s == Standing::waived;
 }
-const char* sign_of(Met met) {
-  return met == Met::met ? "✓" : met == Met::short_of ? "▼" : "○";
+Colour tone_of(Standing s) {
+  return stands(s)                    ? tone::met()
+         : s == Standing::short_of    ? tone::short_of()
+         : s == Standing::not_checked ? tone::unknown()
+                                      : tone::tight();
 }
-
-// "space.plan_area_m2" as words, for those who do not read keys.
-std::string plain_words(const std::string& key) {
-  std::string out;
-  for (const char c : key.substr(key.find('.') + 1)) out += c == '_' || c == '.' ? ' ' : c;
-  for (const auto& [end, unit] : {std::pair<std::string, std::string>{" m2", " (m²)"},
-                                  {" m3", " (m³)"},
-                                  {" m", " (m)"},
-                                  {" h", " (h)"},
-                                  {" deg", " (°)"}}) {
-    if (out.size() > end.size() && out.compare(out.size() - end.size(), end.size(), end) == 0) {
-      out.replace(out.size() - end.size(), end.size(), unit);
-      break;
-    }
-  }
-  return key.substr(0, key.find('.')) + ": " + out;
+const char* sign_of(Standing s) {
+  return stands(s) ? "✓" : s == Standing::short_of ? "▼" : "○";
 }
 
-std::string number(double v) {
+std::string margin_words(const BriefRow& r) {
+  const FigureInfo* figure = figure_info(r.what);
   char text[32];
-  std::snprintf(text, sizeof text, "%.4g", v);
+  std::snprintf(text, sizeof text, "%+.*f", figure == nullptr ? 2 : figure->decimals, *r.margin);
   return text;
 }
 
@@ -116,15 +107,15 @@ void finding_list(Session& s, const Judged& judged) {
 }
 
 std::string row_words(const BriefRow& r) {
-  std::string out = plain_words(r.what);
-  out += r.value ? "  " + number(*r.value) : "  –";
-  return out;
+  const char* bound = r.value && r.outcome == Outcome::bounded ? "≥ " : "";
+  return figure_title(r.what) + "  " + bound + figure_words(r.what, r.value);
 }
 
 std::string row_under(const BriefRow& r) {
-  std::string out = std::string(to_string(r.met)) + ": " + r.required;
-  if (r.margin) out += ", margin " + number(*r.margin);
+  std::string out = std::string(in_words(r.standing)) + ": " + r.required;
+  if (r.margin) out += ", margin " + margin_words(r);
   if (!r.where.empty()) out += ", " + r.where;
+  for (const Assumption& a : r.ifs) out += "\nif " + a.words;
   return out;
 }
 
@@ -133,23 +124,25 @@ void brief_list(Session& s, const Judged& judged) {
   std::vector<std::size_t> order(brief.size());
   std::iota(order.begin(), order.end(), 0U);
   const auto rank = [&](std::size_t i) {
-    return brief[i].met == Met::short_of ? 0 : brief[i].met == Met::not_checked ? 1 : 2;
+    return brief[i].standing == Standing::short_of ? 0 : stands(brief[i].standing) ? 2 : 1;
   };
   std::stable_sort(order.begin(), order.end(),
                    [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
-  const auto count = [&](Met met) {
-    return std::count_if(brief.begin(), brief.end(), [&](const auto& r) { return r.met == met; });
-  };
   heading("The brief");
-  soft_text((std::to_string(count(Met::short_of)) + " short, " +
-             std::to_string(count(Met::not_checked)) + " not checked, " +
-             std::to_string(count(Met::met)) + " met")
-                .c_str());
+  std::string counts;
+  for (const Standing standing :
+       {Standing::short_of, Standing::not_checked, Standing::met_if, Standing::met}) {
+    const auto n = std::count_if(brief.begin(), brief.end(),
+                                 [&](const BriefRow& r) { return r.standing == standing; });
+    if (n > 0)
+      counts += (counts.empty() ? "" : ", ") + std::to_string(n) + " " + in_words(standing);
+  }
+  soft_text(counts.c_str());
   for (const std::size_t i : order) {
     const BriefRow& r = brief[i];
     const int id = static_cast<int>(i);
     const bool old = judged.stale.count(analysis_of(r.what)) > 0;
-    if (row(s, id, old ? "◐" : sign_of(r.met), tone_of(r.met), row_words(r), row_under(r),
+    if (row(s, id, old ? "◐" : sign_of(r.standing), tone_of(r.standing), row_words(r), row_under(r),
             s.finding.row == id, "brief "))
       show_row(s, id);
     tip(((r.note.empty() ? "" : r.note + "\n") + "Source: " + r.source + "\n" + r.what).c_str());

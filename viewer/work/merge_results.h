@@ -11,12 +11,9 @@
 
 namespace hummock::viewer {
 
-// Names of the analyses that take longer than a blink on a yard: dig, shade, sight, burrows.
+// Names of the analyses that take longer than a blink on a yard, by the list of analyses.
 const std::set<std::string>& slow_analyses();
 std::set<std::string> quick_analyses();
-
-// The analysis a key of the results belongs to: "leap.margin" → "leap".
-std::string analysis_of(const std::string& key);
 
 // Takes over the results of `names` from `from`, with their rows of the brief and their reasons for
 // not having run. Both must be of briefs with the same requirements in the same order; if they are

@@ -93,6 +93,7 @@ std::optional<double> Study::cap_at(Vec2 at) const {
 void Study::show(std::uint64_t revision, std::shared_ptr<const Site> site,
                  const CheckOptions& options) {
   asked_ = revision;
+  options_ = options;
   main_.ask([this, revision, site = std::move(site), options,
              before = judged_](const Progress& progress) {
     try {
@@ -107,13 +108,16 @@ void Study::show(std::uint64_t revision, std::shared_ptr<const Site> site,
       });
       Judged judged = judge_quick(built, options, before, progress);
       post_judged(judged);
-      auto cap = std::make_shared<geom::Raster>(leap::height_cap(*built.model));
+      // At the margin that the brief asks for, as the check and the map have it.
+      const leap::Settings leaps = resolve(built.model->site, options).leap;
+      auto cap =
+          std::make_shared<geom::Raster>(leap::height_cap(*built.model, leaps.required_margin));
       inbox_.post([this, cap, revision] {
         if (revision == asked_) cap_ = std::move(*cap);
       });
       // Kept ready for the first drag, before the slow half.
       ReadySolver ready{revision, -1,
-                        std::make_shared<leap::LeapSolver>(*built.model, options.leap, progress)};
+                        std::make_shared<leap::LeapSolver>(*built.model, leaps, progress)};
       inbox_.post([this, ready] {
         if (ready.revision == asked_) ready_ = ready;
       });
@@ -211,9 +215,9 @@ void Study::propose(Site site, int object) {
 
 // The kept solver, when all that differs from what it last saw is this one object; else from anew.
 leap::Result Study::answer(const Model& model, int object, ReadySolver& ready,
-                           const Progress& progress) const {
+                           const CheckOptions& options, const Progress& progress) {
   const bool fits = object >= 0 && ready.solver && (ready.object < 0 || ready.object == object);
-  if (!fits) return leap::analyse(model, {}, progress);
+  if (!fits) return leap::analyse(model, resolve(model.site, options).leap, progress);
   ready.object = object;
   return ready.solver->update(model, object, progress);
 }
@@ -223,35 +227,36 @@ void Study::take_up(Proposal proposal) {
   auto shared = std::make_shared<const Proposal>(std::move(proposal));
   auto ready = std::make_shared<ReadySolver>();
   if (ready_.revision == asked_) *ready = std::exchange(ready_, {});
-  live_worker_.ask([this, shared, ready, revision = asked_](const Progress& progress) {
-    const auto start = std::chrono::steady_clock::now();
-    auto live = std::make_shared<Live>();
-    live->serial = shared->serial;
-    Built built;
-    try {
-      live->site = std::make_shared<const Site>(shared->site);
-      live->model = std::make_shared<const Model>(build_model(shared->site, {}, progress));
-      live->leap = answer(*live->model, shared->object, *ready, progress);
-      live->seconds = seconds_since(start);
-      // The answer first, its picture after: the dragged thing is drawn in its place meanwhile.
-      inbox_.post([this, live] {
-        if (!proposing_) return;
-        live_ = *live;
-        if (on_live) on_live();
+  live_worker_.ask(
+      [this, shared, ready, revision = asked_, options = options_](const Progress& progress) {
+        const auto start = std::chrono::steady_clock::now();
+        auto live = std::make_shared<Live>();
+        live->serial = shared->serial;
+        Built built;
+        try {
+          live->site = std::make_shared<const Site>(shared->site);
+          live->model = std::make_shared<const Model>(build_model(shared->site, {}, progress));
+          live->leap = answer(*live->model, shared->object, *ready, options, progress);
+          live->seconds = seconds_since(start);
+          // The answer first, its picture after: the dragged thing is drawn in its place meanwhile.
+          inbox_.post([this, live] {
+            if (!proposing_) return;
+            live_ = *live;
+            if (on_live) on_live();
+          });
+          built = picture_of(revision, live->site, live->model);
+        } catch (const std::exception&) {
+          // Cannot be built there, or nobody waits: the answer before stays, marked by its serial.
+          // Broken off half way the solver may be of neither state.
+          ready->solver.reset();
+        }
+        inbox_.post([this, built, ready] {
+          live_running_ = false;
+          if (ready->solver && ready->revision == asked_) ready_ = *ready;
+          if (built.model && proposing_ && on_live_built) on_live_built(built);
+          if (waiting_ && proposing_) take_up(*std::exchange(waiting_, std::nullopt));
+        });
       });
-      built = picture_of(revision, live->site, live->model);
-    } catch (const std::exception&) {
-      // Cannot be built there, or nobody waits: the answer before stays, marked by its serial.
-      // Broken off half way the solver may be of neither state.
-      ready->solver.reset();
-    }
-    inbox_.post([this, built, ready] {
-      live_running_ = false;
-      if (ready->solver && ready->revision == asked_) ready_ = *ready;
-      if (built.model && proposing_ && on_live_built) on_live_built(built);
-      if (waiting_ && proposing_) take_up(*std::exchange(waiting_, std::nullopt));
-    });
-  });
 }
 
 void Study::end_proposals() {

@@ -132,8 +132,8 @@ class Study {
     std::shared_ptr<leap::LeapSolver> solver;
   };
   void take_up(Proposal proposal);
-  leap::Result answer(const Model& model, int object, ReadySolver& ready,
-                      const Progress& progress) const;
+  static leap::Result answer(const Model& model, int object, ReadySolver& ready,
+                             const CheckOptions& options, const Progress& progress);
 
   Inbox& inbox_;
   std::optional<Built> built_;
@@ -146,6 +146,7 @@ class Study {
   std::string trouble_;
   std::string paint_trouble_;
   std::uint64_t asked_ = 0;
+  CheckOptions options_;  // of the last `show`
   std::uint64_t serial_ = 0;
   bool proposing_ = false;
   bool live_running_ = false;

@@ -130,13 +130,29 @@ void add_figures(const Result& r, const Model&, Figures& figures) {
   const std::string from = r.route.empty() ? "" : "from " + r.route.back().from_thing;
   const std::string where = r.over.empty() ? "" : from + " over " + r.over;
   add("leap.escape_demand_m", r.escape_leap_m, where);
-  if (!r.escape_leap_m) figures["leap.escape_demand_m"].bounded_below = r.bounded_below_m;
   // Without an escape the margin is the bound searched to: at least that.
   add("leap.margin", r.margin, where);
+  for (const char* key : {"leap.margin", "leap.escape_demand_m"}) {
+    if (r.escape_leap_m && r.complete) break;
+    Figure& figure = figures[key];
+    figure.unbounded = true;
+    figure.outcome = r.complete ? Outcome::bounded : Outcome::incomplete;
+    figure.why = r.complete ? "searched no further" : "the search stopped there";
+  }
+  if (!r.escape_leap_m || !r.complete) {
+    figures["leap.margin"].bounded_below = r.margin;
+    figures["leap.escape_demand_m"].bounded_below = r.bounded_below_m;
+  }
   add("leap.bounded_below_m", r.bounded_below_m, where);
   add("leap.roof_clearance_m", r.roof_clearance_m, "");
   add("leap.living_area_m2", r.living_area_m2, "");
   add("leap.ways_out", ways_out(r), "");
+  if (!r.complete) {
+    Figure& count = figures["leap.ways_out"];
+    count.bounded_below = count.value;
+    count.outcome = Outcome::incomplete;
+    count.why = "the search stopped early";
+  }
   add_least(figures, "leap.effort_to_boundary_m", r, &ObjectRow::effort_to_boundary_m);
   add_least(figures, "leap.effort_to_roof_m", r, &ObjectRow::effort_to_roof_m);
 }

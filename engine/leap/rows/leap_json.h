@@ -7,11 +7,18 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "engine/brief/brief.h"
+#include "engine/figures/figure_info.h"
+#include "engine/findings/finding.h"
 #include "engine/leap/leap.h"
 
 namespace hummock::leap {
 
 nlohmann::json to_json(const Result& result, const Model& model);
 void add_figures(const Result& result, const Model& model, Figures& figures);
+
+// What each of those figures is.
+const FigureRows& figure_rows();
+// What in it a reviewer should look at.
+void add_findings(const Result& result, const Model& model, FindingList& list);
 
 }  // namespace hummock::leap

@@ -164,7 +164,8 @@ void LeapSolver::Inner::conclude(const Model& model) {
     result.over = patches[static_cast<std::size_t>(best)]->name;
     result.how = way_in_words(patches[static_cast<std::size_t>(best)]->exit);
   } else {
-    result.bounded_below_m = std::min(reached.key, links.limit);
+    // Searched to the end, nothing leads out up to the limit, wherever the search's key stood.
+    result.bounded_below_m = reached.complete ? links.limit : std::min(reached.key, links.limit);
     result.resolution_bound_m = a_priori_bound();
   }
   result.margin = result.bounded_below_m / H;

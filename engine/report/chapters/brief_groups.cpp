@@ -2,9 +2,10 @@
 
 #include <fmt/format.h>
 
-#include <array>
 #include <cmath>
 
+#include "engine/check/analyses.h"
+#include "engine/check/catalogue.h"
 #include "engine/report/chapters/numbers.h"
 
 namespace hummock::report {
@@ -26,29 +27,6 @@ const std::vector<Group>& groups() {
 
 namespace {
 
-struct Belonging {
-  const char* start;
-  const char* group;
-};
-
-// The first that fits counts.
-constexpr auto kBelongings = std::to_array<Belonging>({{"space.guest_view", "guests"},
-                                                       {"space.", "room"},
-                                                       {"relief.", "ground"},
-                                                       {"earthworks.", "ground"},
-                                                       {"leap.", "boundary"},
-                                                       {"openings.", "boundary"},
-                                                       {"quantities.", "boundary"},
-                                                       {"entry.", "entry"},
-                                                       {"dig.", "below-ground"},
-                                                       {"burrows.", "below-ground"},
-                                                       {"shade.", "sun-and-shade"},
-                                                       {"water.", "water"},
-                                                       {"sight.seen", "guests"},
-                                                       {"sight.guest", "guests"},
-                                                       {"sight.", "hiding"},
-                                                       {"houses.", "indoors"}});
-
 std::string with_unit(const std::string& number, const std::string& unit) {
   if (unit.empty() || unit == "of 1" || number == "–") return number;
   return unit == "°" ? number + unit : number + " " + unit;
@@ -65,7 +43,15 @@ std::string required_words(const BriefRow& row, const std::string& unit) {
 
 std::string basis(const BriefRow& row) {
   std::string words = row.source;
-  if (!row.note.empty()) words += (words.empty() ? "" : " — ") + row.note;
+  const auto add = [&](const std::string& more) {
+    if (!more.empty()) words += (words.empty() ? "" : " — ") + more;
+  };
+  add(row.note);
+  if (row.why != row.note) add(row.why);
+  for (const Assumption& a : row.ifs) {
+    add("if " + a.words +
+        (a.confirmed() ? ", confirmed by " + a.confirmed_by + ", " + a.confirmed_on : ""));
+  }
   return words;
 }
 
@@ -74,11 +60,12 @@ std::vector<Cell> brief_row(const BriefRow& row) {
   Cell value = cell(row.value);
   value.text = with_unit(value.text, key.unit);
   if (!row.value && row.met == Met::met) value.text = "none found";
+  if (row.value && row.outcome == Outcome::bounded) value.text = "≥ " + value.text;
   Cell margin = cell(row.margin);
   if (row.margin && *row.margin > 0.0) margin.text = "+" + margin.text;
   Cell what{key.words + (row.where.empty() ? "" : " (" + row.where + ")"), std::nullopt,
             Mark::none};
-  return {Cell{to_string(mark_of(row.met)), std::nullopt, mark_of(row.met)},
+  return {Cell{in_words(row.standing), std::nullopt, mark_of(row.standing)},
           what,
           value,
           Cell{required_words(row, key.unit), std::nullopt, Mark::none},
@@ -90,19 +77,24 @@ std::vector<Cell> brief_row(const BriefRow& row) {
 }  // namespace
 
 std::string group_of(const std::string& key) {
-  for (const Belonging& b : kBelongings) {
-    if (key.rfind(b.start, 0) == 0) return b.group;
-  }
-  return "room";
+  const FigureInfo* figure = figure_info(key);
+  if (figure != nullptr && !figure->group.empty()) return figure->group;
+  const Analysis* analysis = find_analysis(analysis_of(key));
+  return analysis == nullptr ? "room" : analysis->group;
 }
 
-Mark mark_of(Met met) {
-  switch (met) {
-    case Met::met:
+Mark mark_of(Standing standing) {
+  switch (standing) {
+    case Standing::met:
+    case Standing::waived:
       return Mark::met;
-    case Met::short_of:
+    case Standing::short_of:
       return Mark::short_of;
-    case Met::not_checked:
+    case Standing::met_if:
+    case Standing::met_as_drawn:
+      return Mark::look;
+    case Standing::open:
+    case Standing::not_checked:
       return Mark::not_checked;
   }
   return Mark::none;

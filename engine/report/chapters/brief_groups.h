@@ -19,7 +19,7 @@ const std::vector<Group>& groups();
 // The id of the group a key of the results belongs to.
 std::string group_of(const std::string& key);
 
-Mark mark_of(Met met);
+Mark mark_of(Standing standing);
 // Rows of the brief as a table: requirement, value, required, margin, standing, source.
 Table brief_table(const std::vector<BriefRow>& rows, const std::string& file);
 // The whole brief, a table a group; groups without a requirement are named as such.

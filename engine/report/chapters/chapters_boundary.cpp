@@ -178,9 +178,9 @@ void add_leap(Chapter& chapter, const Sources& sources) {
   if (!r.ways.empty()) chapter.blocks.push_back(ways_table(r));
   if (!r.sweep.empty()) chapter.blocks.push_back(sweep_table(r));
   if (!r.notes.empty()) chapter.blocks.push_back(Bullets{r.notes});
-  chapter.blocks.push_back(Picture{cap_plan(sources.model, sources.options)});
+  chapter.blocks.push_back(Picture{cap_plan(sources.model, sources.results.settings.leap)});
   chapter.blocks.push_back(
-      Picture{required_leap_plan(sources.model, sources.options, sources.progress)});
+      Picture{required_leap_plan(sources.model, sources.results.settings.leap, sources.progress)});
 }
 
 Table openings_table(const Model& model, const openings::Result& r) {
@@ -191,7 +191,7 @@ Table openings_table(const Model& model, const openings::Result& r) {
                    {"Place", 1.4, false},    {"Passes a ball", 1.1, true}, {"Long", 0.8, true},
                    {"Note", 2.4, false}};
   for (const openings::Opening& o : r.list) {
-    const bool entrapment_gap = o.what == "pinch";
+    const bool entrapment_gap = !o.leads_out;
     table.rows.push_back({o.passes ? text(entrapment_gap ? "may wedge" : "lets it out",
                                           entrapment_gap ? Mark::look : Mark::way_out)
                                    : text("holds", Mark::met),

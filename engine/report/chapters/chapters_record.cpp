@@ -32,18 +32,6 @@ Mark mark_of_weight(Severity weight) {
   return Mark::none;
 }
 
-// A requirement that is short, with the key in words.
-std::optional<std::string> short_words(const std::vector<BriefRow>& rows, const std::string& what) {
-  for (const BriefRow& row : rows) {
-    if (row.what != what || row.met != Met::short_of) continue;
-    const KeyWords key = key_words(row.what);
-    const std::string unit = key.unit.empty() || key.unit == "of 1" ? "" : " " + key.unit;
-    return fmt::format("{}: {}{}, {}{} asked for{}", key.words, number(row.value), unit,
-                       row.required, unit, row.where.empty() ? "" : " (" + row.where + ")");
-  }
-  return std::nullopt;
-}
-
 }  // namespace
 
 std::vector<Card> finding_cards(const Sources& sources) {
@@ -52,9 +40,7 @@ std::vector<Card> finding_cards(const Sources& sources) {
     std::string at = f.at ? place(sources.model, *f.at) : "";
     if (!f.thing.empty() && f.analysis != "brief")
       at = draw::isolated(f.thing).append(at.empty() ? "" : " ").append(at);
-    std::string words = f.text;
-    if (f.analysis == "brief") words = short_words(sources.results.brief, f.thing).value_or(words);
-    cards.push_back({mark_of_weight(f.weight), words, f.to_do, at});
+    cards.push_back({mark_of_weight(f.weight), f.text, f.to_do, at});
   }
   return cards;
 }
@@ -87,10 +73,11 @@ std::string place_words(const Model& model) {
 
 std::vector<std::pair<Mark, int>> tally_of(const std::vector<BriefRow>& rows) {
   std::vector<std::pair<Mark, int>> tally{
-      {Mark::met, 0}, {Mark::short_of, 0}, {Mark::not_checked, 0}};
+      {Mark::met, 0}, {Mark::short_of, 0}, {Mark::not_checked, 0}, {Mark::look, 0}};
   for (const BriefRow& row : rows) {
-    for (auto& [mark, n] : tally) n += mark_of(row.met) == mark ? 1 : 0;
+    for (auto& [mark, n] : tally) n += mark_of(row.standing) == mark ? 1 : 0;
   }
+  if (tally.back().second == 0) tally.pop_back();
   return tally;
 }
 
@@ -99,6 +86,7 @@ Mark overall(const std::vector<Card>& cards, const std::vector<std::pair<Mark, i
     if (card.mark == Mark::way_out) return Mark::way_out;
   }
   if (tally[1].second > 0) return Mark::short_of;
+  if (tally.size() > 3) return Mark::look;
   return tally[2].second > 0 || tally[0].second == 0 ? Mark::not_checked : Mark::met;
 }
 
@@ -306,12 +294,12 @@ Table species_table(const Species& s) {
 }
 
 Facts settings_facts(const Sources& sources) {
-  const CheckOptions& o = sources.options;
+  const EffectiveSettings& o = sources.results.settings;
   std::string asked;
   for (const std::string& name : o.only) asked += (asked.empty() ? "" : ", ") + name;
   return {{{"Analyses asked for", asked.empty() ? "all" : asked},
-           {"Day for the sun", sun::text(design_day(sources.model.site, o))},
-           {"Steps of the sun", fmt::format("{:g} minutes", o.shade_step_minutes)},
+           {"Day for the sun", sun::text(o.shade.date)},
+           {"Steps of the sun", fmt::format("{:g} minutes", o.shade.step_minutes)},
            {"Leap resolution", fmt::format("{:g} m", o.leap.resolution)},
            {"Leap search limit", fmt::format("{:g} × leap height", o.leap.search_limit)},
            {"Margin asked of a leap", fmt::format("{:g}", o.leap.required_margin)},
@@ -347,7 +335,7 @@ Chapter record_chapter(const Sources& sources) {
   for (const std::string& note : sources.model.notes) notes.lines.push_back(note);
   for (const std::string& warning : sources.model.site.warnings) notes.lines.push_back(warning);
   for (const auto& [analysis, why] : sources.results.not_run) {
-    notes.lines.push_back(fmt::format("{} was not run: {}", analysis, why));
+    notes.lines.push_back(fmt::format("{} was not run: {}", analysis, to_string(why)));
   }
   if (!notes.lines.empty()) {
     chapter.blocks.push_back(Heading{"Notes and warnings"});

@@ -21,7 +21,7 @@ bool absent(Chapter& chapter, const Sources& sources, const std::string& analysi
   const auto found = sources.results.not_run.find(analysis);
   if (found == sources.results.not_run.end()) return false;
   chapter.blocks.push_back(
-      Text{fmt::format("Not checked: {} ({}).", in_words, found->second), Tone::body});
+      Text{fmt::format("Not checked: {} ({}).", in_words, to_string(found->second)), Tone::body});
   return true;
 }
 

@@ -75,11 +75,11 @@ Chapter sun_chapter(const Sources& sources) {
       Tone::lead});
   if (const auto six = six_hours_plan(model, day)) chapter.blocks.push_back(Picture{*six});
   shade::Settings settings = sources.season_settings;
-  settings.step_minutes = sources.options.shade_step_minutes;
+  settings.step_minutes = sources.results.settings.shade.step_minutes;
   if (const auto curve = shade_curve(model, day, sources.seasons, settings)) {
     chapter.blocks.push_back(Picture{*curve});
   }
-  chapter.blocks.push_back(Picture{sun_hours_plan(model, day, sources.options)});
+  chapter.blocks.push_back(Picture{sun_hours_plan(model, day, sources.results.settings.shade)});
   if (!sources.seasons.empty()) {
     chapter.blocks.push_back(
         Picture{seasons_plan(model, sources.seasons, sources.season_settings)});

@@ -87,7 +87,7 @@ Table brief_changes(const std::vector<Pair>& pairs) {
   for (const Pair& pair : pairs) {
     const BriefRow& row = pair.b != nullptr ? *pair.b : *pair.a;
     const KeyWords key = key_words(row.what);
-    table.rows.push_back({text(standing_words(pair), mark_of(row.met)), text(key.words),
+    table.rows.push_back({text(standing_words(pair), mark_of(row.standing)), text(key.words),
                           cell(value_of(pair.a)), cell(value_of(pair.b)), cell(change_of(pair)),
                           text(key.unit), text(row.required), text(row.what)});
   }

@@ -20,7 +20,7 @@ Cell cell(const std::optional<double>& value);
 std::string place(const Model& model, Vec2 at);
 std::string place(const Model& model, Vec3 at);
 
-// "space.plan_area_m2" → "plan area" and "m²".
+// "space.plan_area_m2" → "area in plan" and "m²", by the catalogue of figures.
 struct KeyWords {
   std::string words;
   std::string unit;  // empty = a plain number

@@ -60,7 +60,9 @@ Figure slope_plan(const Model& model) {
           cell_words(raster));
 }
 
-Figure cap_plan(const Model& model, const CheckOptions& options) {
+Figure cap_plan(const Model& model, const leap::Settings& settings) {
+  CheckOptions options;
+  options.leap = settings;
   Raster raster = above_ground(model, maps::compute(model, "cap", options));
   const double high = std::min(most(raster), 4.0 * model.site.species.leap_height.value);
   // Far from the fence the cap is any height: no lines beyond the last colour.
@@ -72,13 +74,12 @@ Figure cap_plan(const Model& model, const CheckOptions& options) {
                   "each spot before a leap from its top reaches the barrier's top (lower envelope "
                   "of one paraboloid for each point of the tops; exact at the nodes; margin {:g}). "
                   "Where it says 0, nothing may stand. Colours end at four leap heights. {} {}",
-                  options.leap.required_margin, jump_words(model.site.species),
-                  cell_words(raster)));
+                  settings.required_margin, jump_words(model.site.species), cell_words(raster)));
 }
 
-Figure required_leap_plan(const Model& model, const CheckOptions& options,
+Figure required_leap_plan(const Model& model, const leap::Settings& settings,
                           const Progress& progress) {
-  const Raster raster = leap::ground_required_leap(model, options.leap, progress);
+  const Raster raster = leap::ground_required_leap(model, settings, progress);
   return layer(
       model, raster, "leap-demand", "leap demand of the ground", "m",
       {.low = 0.0,
@@ -89,18 +90,18 @@ Figure required_leap_plan(const Model& model, const CheckOptions& options,
           "living ground comes to each spot; 0 is ground it walks to (easiest-worst-jump "
           "path over surfaces sampled every {:g} m; never above the true demand; the animal "
           "is a point). White: beyond the search's limit of {:g} leap heights. {}",
-          options.leap.resolution, options.leap.search_limit, jump_words(model.site.species)));
+          settings.resolution, settings.search_limit, jump_words(model.site.species)));
 }
 
-Figure sun_hours_plan(const Model& model, const shade::Day& day, const CheckOptions& options) {
+Figure sun_hours_plan(const Model& model, const shade::Day& day, const shade::Settings& settings) {
   return layer(model, day.sun_hours, "sun-hours", "hours of direct sun, " + sun::text(day.date),
                "h", {.low = 0.0, .high = std::max(1.0, most(day.sun_hours))},
                fmt::format("Hours of direct sun on {} under a clear sky: rays to the sun every "
                            "{:g} minutes, weighted by what mesh and leaves let through. Least "
                            "{} h, mean {} h, most {} h. {}",
-                           sun::text(day.date), options.shade_step_minutes,
-                           number(day.sun_hours_min), number(day.sun_hours_mean),
-                           number(day.sun_hours_max), cell_words(day.sun_hours)));
+                           sun::text(day.date), settings.step_minutes, number(day.sun_hours_min),
+                           number(day.sun_hours_mean), number(day.sun_hours_max),
+                           cell_words(day.sun_hours)));
 }
 
 namespace {

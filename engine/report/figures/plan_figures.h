@@ -13,10 +13,11 @@
 namespace hummock::report {
 
 draw::Figure slope_plan(const Model& model);
-draw::Figure cap_plan(const Model& model, const CheckOptions& options);
-draw::Figure required_leap_plan(const Model& model, const CheckOptions& options,
+draw::Figure cap_plan(const Model& model, const leap::Settings& settings);
+draw::Figure required_leap_plan(const Model& model, const leap::Settings& settings,
                                 const Progress& progress);
-draw::Figure sun_hours_plan(const Model& model, const shade::Day& day, const CheckOptions& options);
+draw::Figure sun_hours_plan(const Model& model, const shade::Day& day,
+                            const shade::Settings& settings);
 // The design day at six hours of the clock, spread between sunrise and sunset. Nothing without sun.
 std::optional<draw::Figure> six_hours_plan(const Model& model, const shade::Day& day);
 draw::Figure seasons_plan(const Model& model, const std::vector<shade::Day>& days,

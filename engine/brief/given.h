@@ -1,0 +1,67 @@
+// What the files may say beside a figure or a requirement: its unit, its weight, a careful value, a
+// keeper's word. Each is asked for here alone, so that a file format which has no such key yet
+// answers as one that leaves it out.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <type_traits>
+
+#include "engine/brief/assumptions.h"
+
+namespace hummock {
+
+// The unit a requirement says its limits are in; empty when it does not say.
+template <class Row>
+std::string unit_given(const Row& row) {
+  if constexpr (requires { row.unit; }) {
+    return row.unit;
+  } else {
+    return {};
+  }
+}
+
+// A `should` row never changes the exit status.
+template <class Row>
+bool must_be_met(const Row& row) {
+  if constexpr (requires { row.weight; }) {
+    return row.weight == decltype(row.weight)::must;
+  } else {
+    return true;
+  }
+}
+
+// The value at the careful end, where the file gives one.
+template <class Figure>
+auto careful_given(const Figure& figure) -> std::optional<std::decay_t<decltype(figure.value)>> {
+  if constexpr (requires { figure.careful; }) {
+    return figure.careful;
+  } else {
+    return std::nullopt;
+  }
+}
+
+// A keeper's word for `key`, in the species file or in the site file (`Given` is either).
+template <class Given>
+void take_confirmation(const Given& given, const std::string& key, Assumption& into) {
+  if constexpr (requires { given.confirmations; }) {
+    for (const auto& word : given.confirmations) {
+      if (word.what != key) continue;
+      into.confirmed_by = word.by;
+      into.confirmed_on = word.on;
+    }
+  }
+}
+
+// Who signed off a requirement that is short, and why; empty when nobody did.
+template <class Given>
+std::string waiver_of(const Given& given, const std::string& key) {
+  if constexpr (requires { given.waivers; }) {
+    for (const auto& waiver : given.waivers) {
+      if (waiver.what == key) return waiver.by + ", " + waiver.on + ": " + waiver.reason;
+    }
+  }
+  return {};
+}
+
+}  // namespace hummock

@@ -1,0 +1,115 @@
+#include "engine/check/catalogue.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <map>
+
+#include "engine/brief/given.h"
+#include "engine/check/analyses.h"
+#include "engine/toml/table_cursor.h"
+
+namespace hummock {
+namespace {
+
+const std::map<std::string, const FigureInfo*>& by_key() {
+  static const std::map<std::string, const FigureInfo*> found = [] {
+    std::map<std::string, const FigureInfo*> out;
+    for (const FigureInfo* f : all_figures()) out[f->key] = f;
+    return out;
+  }();
+  return found;
+}
+
+std::string keys_of(const std::string& analysis) {
+  std::string keys;
+  for (const FigureInfo* f : all_figures()) {
+    if (analysis_of(f->key) == analysis) keys += (keys.empty() ? "" : ", ") + f->key;
+  }
+  return keys;
+}
+
+// Units as one can type them.
+std::string typed(const std::string& unit) {
+  static const std::map<std::string, std::string> same{
+      {"m2", "m²"},     {"m^2", "m²"}, {"m3", "m³"},      {"m^3", "m³"},  {"deg", "°"},
+      {"degrees", "°"}, {"C", "°C"},   {"share", "of 1"}, {"hours", "h"}, {"1", ""}};
+  const auto found = same.find(unit);
+  return found == same.end() ? unit : found->second;
+}
+
+void refuse_unknown(const Requirement& r) {
+  if (figure_info(r.what) != nullptr) return;
+  Where where = r.where;
+  where.key += ".what";
+  const auto near = nearest_figure(r.what);
+  std::string allowed;
+  if (near) {
+    allowed = "\"" + *near + "\" (did you mean that?)";
+  } else {
+    const std::string keys = keys_of(analysis_of(r.what));
+    allowed = keys.empty() ? "a figure that `hummock help figures` lists" : "one of " + keys;
+  }
+  throw InputError(where, "\"" + r.what + "\"", allowed);
+}
+
+void refuse_other_unit(const Requirement& r) {
+  const std::string unit = unit_given(r);
+  const FigureInfo& figure = *figure_info(r.what);
+  if (unit.empty() || typed(unit) == figure.unit) return;
+  Where where = r.where;
+  where.key += ".unit";
+  throw InputError(where, "\"" + unit + "\"",
+                   figure.unit.empty() ? "no unit: " + r.what + " is a plain number"
+                                       : "\"" + figure.unit + "\", the unit of " + r.what);
+}
+
+}  // namespace
+
+const std::vector<const FigureInfo*>& all_figures() {
+  static const std::vector<const FigureInfo*> list = [] {
+    std::vector<const FigureInfo*> out;
+    for (const Analysis& a : analyses()) {
+      for (const FigureInfo& f : a.figures()) out.push_back(&f);
+    }
+    return out;
+  }();
+  return list;
+}
+
+const FigureInfo* figure_info(const std::string& key) {
+  const auto found = by_key().find(key);
+  return found == by_key().end() ? nullptr : found->second;
+}
+
+std::string figure_title(const std::string& key) {
+  const FigureInfo* figure = figure_info(key);
+  return figure != nullptr ? figure->title : key;
+}
+
+std::string figure_words(const std::string& key, const std::optional<double>& value) {
+  if (!value || !std::isfinite(*value)) return "–";
+  const FigureInfo* figure = figure_info(key);
+  if (figure == nullptr) return fmt::format("{:.4g}", *value);
+  std::string words = fmt::format("{:.{}f}", *value, figure->decimals);
+  if (words.find_first_not_of("-0.") == std::string::npos) words = std::string(1, '0');
+  if (figure->unit.empty() || figure->unit == "of 1") return words;
+  return figure->unit == "°" ? words + "°" : words + " " + figure->unit;
+}
+
+std::optional<std::string> nearest_figure(const std::string& key) {
+  std::vector<std::string> keys;
+  for (const FigureInfo* f : all_figures()) keys.push_back(f->key);
+  return nearest_word(key, keys);
+}
+
+void refuse_bad_requirements(const Site& site) {
+  for (const auto* list : {&site.species.requirements, &site.requirements}) {
+    for (const Requirement& r : *list) {
+      refuse_unknown(r);
+      refuse_other_unit(r);
+    }
+  }
+}
+
+}  // namespace hummock

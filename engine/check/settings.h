@@ -1,0 +1,51 @@
+// What a check was asked for, and the settings that follow from it for each analysis.
+//
+// `resolve` is the only place where the two meet: command, map, report and viewer take an analysis'
+// settings from it, so that the same question has the same answer everywhere. Results carry the
+// settings they were computed with.
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+
+#include "engine/dig/dig.h"
+#include "engine/entry/entry.h"
+#include "engine/leap/leap.h"
+#include "engine/relief/relief.h"
+#include "engine/shade/shade.h"
+#include "engine/sight/sight.h"
+#include "engine/site/site.h"
+
+namespace hummock {
+
+struct CheckOptions {
+  std::set<std::string> only;  // analysis names; empty = all
+  std::optional<sun::Date>
+      date;  // design day; default 21 June (north) or 21 December (south) of 2026
+  double shade_step_minutes = 10.0;
+  double clock_hours = 12.0;  // local clock, for the map layer of one moment's shade
+  leap::Settings leap;
+  // The careful ends of what is assumed are solved too (engine/leap/rows/rests_on.h).
+  bool explore = true;
+};
+
+struct EffectiveSettings {
+  std::set<std::string> only;
+  relief::Settings relief;
+  leap::Settings leap;
+  dig::Settings dig;
+  entry::Settings entry;
+  shade::Settings shade;
+  sight::Settings sight;
+  double clock_hours = 12.0;
+  bool explore = true;
+};
+
+EffectiveSettings resolve(const Site& site, const CheckOptions& options = {});
+
+// The day the sun is checked on: as asked, else midsummer of the site's hemisphere, when the sun is
+// strongest and shade scarcest at noon.
+sun::Date design_day(const Site& site, const CheckOptions& options);
+
+}  // namespace hummock

@@ -1,0 +1,32 @@
+// What "no way out" rests on: defaults that are not the careful end, and figures that are assumed,
+// told or from memory (engine/brief/assumptions.h).
+//
+// Every premise is first taken the careful way together with all others: if there is still no way
+// out (escape demand above what the animal then leaps), nothing bears the answer and the list is
+// empty. Otherwise each is taken alone, then in pairs, until at most kMostIfs least sets are found
+// that let it out. The brief's margin is asked at the used figures only; at the careful ones it is
+// 1. Where a premise is a number its breaking value is closed in by bisection to a sixteenth of the
+// span between the used and the careful value, on the side on which it holds.
+//
+// Careful values are those of the species file; where a leap figure that is assumed, told or from
+// memory gives none, kStronger times the figure, both figures of the leap in the same proportion.
+//
+// Cost: every solve is a leap search up to the leap height alone, without what lies beyond; at most
+// kMostSolves of them. When more would be needed the answer says that it was not explored.
+//
+// Not premises here, whatever their evidence: rows without a careful value other than the leap's.
+// They are named in `why_not`.
+#pragma once
+
+#include "engine/brief/assumptions.h"
+#include "engine/leap/leap.h"
+
+namespace hummock::leap {
+
+inline constexpr double kStronger = 1.5;  // common practice, no source: the sensitivity's last row
+inline constexpr int kMostSolves = 12;
+
+RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,
+                         const Progress& progress = {});
+
+}  // namespace hummock::leap

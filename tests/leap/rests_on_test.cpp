@@ -1,0 +1,99 @@
+// What "no way out" rests on, on yards whose answer at the careful figures is known on paper.
+#include "engine/leap/rows/rests_on.h"
+
+#include <gtest/gtest.h>
+
+#include <string>
+
+#include "tests/support/yard.h"
+
+namespace hummock::leap {
+namespace {
+
+RestsOn rests_of(const Site& site) {
+  const Model model = test::built(site);
+  Settings settings;
+  settings.resolution = 0.1;
+  return what_it_rests_on(model, settings, analyse(model, settings));
+}
+
+// From level ground a plain wall needs its own height. The animal's 0.7 m is assumed, and half as
+// much again is 1.05 m.
+TEST(RestsOn, ALowWallRestsOnAnAssumedLeapAndBreaksAtItsOwnHeight) {
+  const RestsOn rests = rests_of(test::yard(5, 4, 0.9, SheetKind::solid));
+  ASSERT_EQ(rests.list.size(), 1U);
+  EXPECT_EQ(rests.list[0].key, "leap_height");
+  EXPECT_NEAR(std::stod(rests.list[0].breaking_value), 0.9, 0.01);
+  EXPECT_EQ(rests.list[0].careful_value, "1.05 m");
+  EXPECT_NE(rests.list[0].words.find("assumed"), std::string::npos) << rests.list[0].words;
+  EXPECT_TRUE(rests.explored);
+}
+
+TEST(RestsOn, AWallAboveTheCarefulLeapRestsOnNothing) {
+  const RestsOn rests = rests_of(test::yard(5, 4, 1.2, SheetKind::solid));
+  EXPECT_TRUE(rests.list.empty());
+  EXPECT_TRUE(rests.explored);
+}
+
+TEST(RestsOn, AFigureThatATrialShowedIsNoAssumption) {
+  Site site = test::yard(5, 4, 0.9, SheetKind::solid);
+  site.species.leap_height.evidence = "trial";
+  site.species.leap_height.source = "a trial";
+  EXPECT_TRUE(rests_of(site).list.empty());
+}
+
+TEST(RestsOn, NothingThatIsAWayOutAlreadyIsMet) {
+  EXPECT_TRUE(rests_of(test::yard(5, 4, 0.6, SheetKind::solid)).list.empty());
+}
+
+Site climber_under_an_overhang() {
+  Site site = test::yard(5, 4, 2.4);
+  site.boundary.sections[0].overhang = Overhang{0.9, 40.0 * geom::kDegree};
+  site.species.climbs.value = {"mesh"};
+  site.species.cling_leap.value = 0.3;
+  site.species.leap_height.evidence = "trial";
+  site.species.leap_height.source = "a trial";
+  return site;
+}
+
+// It rests on that exactly when the leap engine, told that it hangs, finds the way out.
+TEST(RestsOn, AnOverhangThatAClimberCouldHangFromHoldsIfItDoesNot) {
+  const Site site = climber_under_an_overhang();
+  Site hanging = site;
+  Sourced<bool> row;
+  row.value = true;
+  row.source = "invented for the test";
+  hanging.species.hangs = row;
+  Settings settings;
+  settings.resolution = 0.1;
+  settings.climb_inverted = true;
+  const Result out = analyse(test::built(hanging), settings);
+  const bool gets_out = out.escape_leap_m && *out.escape_leap_m <= 0.7;
+  const RestsOn rests = rests_of(site);
+  ASSERT_EQ(rests.list.size(), gets_out ? 1U : 0U);
+  for (const Assumption& a : rests.list) {
+    EXPECT_EQ(a.key, "hangs");
+    EXPECT_FALSE(a.confirmed());
+  }
+}
+
+TEST(RestsOn, AnAnimalSaidNotToHangIsTakenAtItsFilesWord) {
+  Site site = climber_under_an_overhang();
+  Sourced<bool> row;
+  row.value = false;
+  row.source = "a trial of climbing animals";
+  row.evidence = "trial";
+  site.species.hangs = row;
+  EXPECT_TRUE(rests_of(site).list.empty());
+}
+
+TEST(RestsOn, TheSameYardGivesTheSameWords) {
+  const Site site = test::yard(5, 4, 0.9, SheetKind::solid);
+  const RestsOn a = rests_of(site);
+  const RestsOn b = rests_of(site);
+  ASSERT_EQ(a.list.size(), b.list.size());
+  for (std::size_t k = 0; k < a.list.size(); ++k) EXPECT_EQ(a.list[k].words, b.list[k].words);
+}
+
+}  // namespace
+}  // namespace hummock::leap
