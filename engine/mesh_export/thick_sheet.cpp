@@ -8,6 +8,8 @@
 #include <unordered_set>
 #include <utility>
 
+#include "geometry/disjoint_sets.h"
+
 namespace hummock::mesh_export {
 
 using geom::Vec2;
@@ -78,11 +80,6 @@ void grow_rim(geom::Mesh& mesh, const std::vector<Vec3>& normals, double grow) {
   }
 }
 
-std::uint32_t root_of(std::vector<std::uint32_t>& parent, std::uint32_t a) {
-  while (parent[a] != a) a = parent[a] = parent[parent[a]];
-  return a;
-}
-
 struct Side {
   std::uint32_t face = 0;
   bool forward = false;  // runs from the smaller vertex to the larger
@@ -140,18 +137,15 @@ std::vector<geom::Mesh> smooth_patches(const geom::Mesh& given) {
       edges[std::minmax(a, b)].push_back({f, a < b});
     }
   }
-  std::vector<std::uint32_t> parent(sheet.triangles.size());
-  std::iota(parent.begin(), parent.end(), 0U);
+  geom::DisjointSets sets(sheet.triangles.size());
   const double least = std::cos(45.0 * geom::kDegree);
   for (const auto& [edge, sides] : edges) {
     if (sides.size() != 2 || sides[0].forward == sides[1].forward) continue;
     if (dot(normals[sides[0].face], normals[sides[1].face]) < least) continue;
-    const std::uint32_t a = root_of(parent, sides[0].face);
-    const std::uint32_t b = root_of(parent, sides[1].face);
-    parent[std::max(a, b)] = std::min(a, b);
+    sets.join(sides[0].face, sides[1].face);
   }
-  std::map<std::uint32_t, std::vector<std::uint32_t>> groups;
-  for (std::uint32_t f = 0; f < parent.size(); ++f) groups[root_of(parent, f)].push_back(f);
+  std::map<std::size_t, std::vector<std::uint32_t>> groups;
+  for (std::uint32_t f = 0; f < sets.size(); ++f) groups[sets.root(f)].push_back(f);
   std::vector<geom::Mesh> out;
   for (const auto& [root, faces] : groups) out.push_back(piece_of(sheet, faces));
   return out;

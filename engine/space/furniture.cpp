@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "geometry/disjoint_sets.h"
 #include "geometry/mesh/boolean_cgal.h"
 
 namespace hummock::space {
@@ -28,24 +29,18 @@ bool is_furniture(const Part& part) {
   }
 }
 
-std::uint32_t root_of(std::vector<std::uint32_t>& parent, std::uint32_t a) {
-  while (parent[a] != a) a = parent[a] = parent[parent[a]];
-  return a;
-}
-
 // A part may be several closed shells (a deck and its legs): one mesh for each.
 std::vector<geom::Mesh> shells(const geom::Mesh& mesh) {
-  std::vector<std::uint32_t> parent(mesh.vertices.size());
-  std::iota(parent.begin(), parent.end(), 0U);
+  geom::DisjointSets sets(mesh.vertices.size());
   for (const auto& [a, b, c] : mesh.triangles) {
-    parent[root_of(parent, b)] = root_of(parent, a);
-    parent[root_of(parent, c)] = root_of(parent, a);
+    sets.join(a, b);
+    sets.join(a, c);
   }
   std::vector<geom::Mesh> out;
   std::vector<std::int64_t> place(mesh.vertices.size(), -1);  // of a root: its shell
   std::vector<std::int64_t> index(mesh.vertices.size(), -1);  // of a vertex in its shell
   for (const geom::Triangle& t : mesh.triangles) {
-    const std::uint32_t root = root_of(parent, t[0]);
+    const std::size_t root = sets.root(t[0]);
     if (place[root] < 0) {
       place[root] = static_cast<std::int64_t>(out.size());
       out.emplace_back();
@@ -94,17 +89,12 @@ std::vector<Piece> collect(const Model& model, Furniture& out) {
 
 // Pieces whose boxes overlap, directly or through others, as lists of indices in rising order.
 std::vector<std::vector<std::size_t>> groups(const std::vector<Piece>& pieces) {
-  std::vector<std::uint32_t> parent(pieces.size());
-  std::iota(parent.begin(), parent.end(), 0U);
+  geom::DisjointSets sets(pieces.size());
   for (std::uint32_t a = 0; a < pieces.size(); ++a)
     for (std::uint32_t b = a + 1; b < pieces.size(); ++b)
-      if (overlap(pieces[a].box, pieces[b].box)) {
-        const std::uint32_t ra = root_of(parent, a);
-        const std::uint32_t rb = root_of(parent, b);
-        parent[std::max(ra, rb)] = std::min(ra, rb);
-      }
+      if (overlap(pieces[a].box, pieces[b].box)) sets.join(a, b);
   std::vector<std::vector<std::size_t>> out(pieces.size());
-  for (std::uint32_t k = 0; k < pieces.size(); ++k) out[root_of(parent, k)].push_back(k);
+  for (std::uint32_t k = 0; k < pieces.size(); ++k) out[sets.root(k)].push_back(k);
   std::erase_if(out, [](const auto& group) { return group.empty(); });
   return out;
 }

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "engine/water/basins.h"
+#include "geometry/disjoint_sets.h"
 
 namespace hummock::water {
 namespace {
@@ -17,31 +18,25 @@ constexpr std::array<Step, 6> kSteps{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}, {-1, 1},
 // Union-find in which every set knows up to one shore it touches.
 class Shores {
  public:
-  explicit Shores(std::size_t n) : parent_(n), shore_(n, -1) {
-    std::iota(parent_.begin(), parent_.end(), std::size_t{0});
-  }
-  std::size_t root(std::size_t n) {
-    while (parent_[n] != n) n = parent_[n] = parent_[parent_[n]];
-    return n;
-  }
+  explicit Shores(std::size_t n) : sets_(n), shore_(n, -1) {}
   // True when this joins two different shores.
   bool touch(std::size_t n, std::int32_t shore) {
-    std::int32_t& mine = shore_[root(n)];
+    std::int32_t& mine = shore_[sets_.root(n)];
     if (mine >= 0 && mine != shore) return true;
     mine = shore;
     return false;
   }
   bool join(std::size_t a, std::size_t b) {
-    const std::size_t p = root(a), q = root(b);
+    const std::size_t p = sets_.root(a), q = sets_.root(b);
     if (p == q) return false;
     const std::int32_t sp = shore_[p], sq = shore_[q];
-    parent_[std::max(p, q)] = std::min(p, q);
+    sets_.join(p, q);
     shore_[std::min(p, q)] = sp >= 0 ? sp : sq;
     return sp >= 0 && sq >= 0 && sp != sq;
   }
 
  private:
-  std::vector<std::size_t> parent_;
+  geom::DisjointSets sets_;
   std::vector<std::int32_t> shore_;
 };
 

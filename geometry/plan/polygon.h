@@ -68,8 +68,4 @@ struct RectangleInside {
 // on a grid of `cell` metres. Never larger than the true one; short by O(cell · perimeter).
 RectangleInside large_inscribed_rectangle(const Polygon& polygon, double cell, int turns = 36);
 
-// The polygon as triangles (counter-clockwise), by ear clipping; corners are the polygon's own. The
-// polygon must be simple; collinear corners are allowed. n corners give at most n − 2 triangles.
-std::vector<std::array<Vec2, 3>> triangles_of(const Polygon& polygon);
-
 }  // namespace hummock::geom

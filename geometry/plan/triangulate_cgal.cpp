@@ -65,4 +65,11 @@ std::vector<Triangle> triangulate(const Polygon& polygon) {
   return out;
 }
 
+std::vector<std::array<Vec2, 3>> triangles_of(const Polygon& polygon) {
+  std::vector<std::array<Vec2, 3>> out;
+  for (const auto& [a, b, c] : triangulate(polygon))
+    out.push_back({polygon[a], polygon[b], polygon[c]});
+  return out;
+}
+
 }  // namespace hummock::geom

@@ -1,6 +1,7 @@
 // A flat polygon as triangles, by constrained Delaunay triangulation.
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "geometry/mesh/mesh.h"
@@ -13,5 +14,8 @@ namespace hummock::geom {
 // (CGAL 5.5, "2D Triangulations": constrained Delaunay). Empty when the polygon crosses itself or
 // has no area.
 std::vector<Triangle> triangulate(const Polygon& polygon);
+
+// The same as the triangles' corners.
+std::vector<std::array<Vec2, 3>> triangles_of(const Polygon& polygon);
 
 }  // namespace hummock::geom

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "geometry/mesh/convex_piece.h"
+#include "geometry/plan/triangulate_cgal.h"
 
 namespace hummock::geom {
 namespace {

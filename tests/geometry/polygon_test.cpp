@@ -4,6 +4,8 @@
 
 #include <random>
 
+#include "geometry/plan/triangulate_cgal.h"
+
 namespace hummock::geom {
 namespace {
 
@@ -105,7 +107,7 @@ TEST(Polygon, LargestRectangleNeverLeavesThePolygon) {
   }
 }
 
-TEST(Polygon, EarsAddUpToTheAreaOfRandomStars) {
+TEST(Polygon, TrianglesAddUpToTheAreaOfRandomStars) {
   std::mt19937 random(11);
   for (int round = 0; round < 200; ++round) {
     Polygon p = random_star(random);

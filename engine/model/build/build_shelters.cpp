@@ -14,6 +14,7 @@
 #include "engine/model/optics.h"
 #include "engine/model/shapes/object_solids.h"
 #include "engine/model/shapes/solids.h"
+#include "geometry/plan/triangulate_cgal.h"
 
 namespace hummock {
 namespace {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "geometry/plan/polygon.h"
+#include "geometry/plan/triangulate_cgal.h"
 
 namespace hummock {
 namespace {

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/model/shapes/steady_turn.h"
+#include "geometry/plan/triangulate_cgal.h"
 
 namespace hummock {
 
