@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <optional>
+#include <unordered_map>
 
 namespace hummock::dig {
 
@@ -126,17 +127,52 @@ void add_lids(const GroundLine& ground, const Pieces& pieces, Pieces& buried) {
   }
 }
 
-int find_or_add(BuriedGraph& graph, Vec2 p) {
-  for (std::size_t k = 0; k < graph.nodes.size(); ++k) {
-    if (geom::distance(graph.nodes[k].at, p) <= kWeldDistance) return static_cast<int>(k);
+// Nodes by square cells wider than the weld distance: the first node near a place is in its own
+// cell or one beside it.
+class NodeHash {
+ public:
+  explicit NodeHash(BuriedGraph& graph) : graph_(graph) {}
+
+  int find_or_add(Vec2 p) {
+    constexpr double kHashCell = 4.0 * kWeldDistance;
+    const auto i = static_cast<std::int64_t>(std::floor(p.x / kHashCell));
+    const auto j = static_cast<std::int64_t>(std::floor(p.y / kHashCell));
+    int found = -1;
+    for (int d = 0; d < 9; ++d) {
+      const auto it = cells_.find(key(i + d % 3 - 1, j + d / 3 - 1));
+      if (it == cells_.end()) continue;
+      for (const int k : it->second) {
+        if (found >= 0 && k > found) continue;
+        const Vec2 at = graph_.nodes[static_cast<std::size_t>(k)].at;
+        if (geom::distance(at, p) <= kWeldDistance) found = k;
+      }
+    }
+    if (found >= 0) return found;
+    graph_.nodes.push_back({p, false, 0, {}});
+    const int fresh = static_cast<int>(graph_.nodes.size()) - 1;
+    cells_[key(i, j)].push_back(fresh);
+    return fresh;
   }
-  graph.nodes.push_back({p, false, 0, {}});
-  return static_cast<int>(graph.nodes.size()) - 1;
+
+ private:
+  static std::uint64_t key(std::int64_t i, std::int64_t j) {
+    return static_cast<std::uint64_t>(i) * 0x9E3779B97F4A7C15ULL ^ static_cast<std::uint64_t>(j);
+  }
+  BuriedGraph& graph_;
+  std::unordered_map<std::uint64_t, std::vector<int>> cells_;
+};
+
+bool boxes_apart(const Piece& p, const Piece& q) {
+  return std::max(p.a.x, p.b.x) < std::min(q.a.x, q.b.x) ||
+         std::max(q.a.x, q.b.x) < std::min(p.a.x, p.b.x) ||
+         std::max(p.a.y, p.b.y) < std::min(q.a.y, q.b.y) ||
+         std::max(q.a.y, q.b.y) < std::min(p.a.y, p.b.y);
 }
 
-void add_crossings(BuriedGraph& graph, const Pieces& pieces) {
+void add_crossings(NodeHash& nodes, const Pieces& pieces) {
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     for (std::size_t j = i + 1; j < pieces.size(); ++j) {
+      if (boxes_apart(pieces[i], pieces[j])) continue;
       const Vec2 d = pieces[i].b - pieces[i].a;
       const Vec2 e = pieces[j].b - pieces[j].a;
       const double det = cross(d, e);
@@ -144,7 +180,7 @@ void add_crossings(BuriedGraph& graph, const Pieces& pieces) {
       const Vec2 w = pieces[j].a - pieces[i].a;
       const double s = cross(w, e) / det;
       const double t = cross(w, d) / det;
-      if (s > 0.0 && s < 1.0 && t > 0.0 && t < 1.0) find_or_add(graph, pieces[i].a + d * s);
+      if (s > 0.0 && s < 1.0 && t > 0.0 && t < 1.0) nodes.find_or_add(pieces[i].a + d * s);
     }
   }
 }
@@ -164,8 +200,13 @@ void add_chain(BuriedGraph& graph, const Piece& piece) {
   const Vec2 d = piece.b - piece.a;
   const double len = geom::length(d);
   std::vector<std::pair<double, int>> on;
+  constexpr double kWider = 2.0 * kWeldDistance;
+  const Vec2 lo{std::min(piece.a.x, piece.b.x) - kWider, std::min(piece.a.y, piece.b.y) - kWider};
+  const Vec2 hi{std::max(piece.a.x, piece.b.x) + kWider, std::max(piece.a.y, piece.b.y) + kWider};
   for (std::size_t k = 0; k < graph.nodes.size(); ++k) {
-    const Vec2 w = graph.nodes[k].at - piece.a;
+    const Vec2 at = graph.nodes[k].at;
+    if (at.x < lo.x || at.x > hi.x || at.y < lo.y || at.y > hi.y) continue;
+    const Vec2 w = at - piece.a;
     const double along = dot(w, d) / len;
     if (along < -kWeldDistance || along > len + kWeldDistance) continue;
     if (std::abs(cross(d, w)) <= kWeldDistance * len) on.emplace_back(along, static_cast<int>(k));
@@ -337,14 +378,15 @@ void compact(BuriedGraph& graph) {
 
 BuriedGraph make_buried_graph(const GroundLine& ground, const std::vector<Piece>& pieces) {
   BuriedGraph graph;
-  graph.divider = find_or_add(graph, {0.0, height_on(ground, 0.0)});
+  NodeHash nodes(graph);
+  graph.divider = nodes.find_or_add({0.0, height_on(ground, 0.0)});
   Pieces buried = below_ground(ground, pieces);
   add_lids(ground, pieces, buried);
   for (const Piece& p : buried) {
-    find_or_add(graph, p.a);
-    find_or_add(graph, p.b);
+    nodes.find_or_add(p.a);
+    nodes.find_or_add(p.b);
   }
-  add_crossings(graph, buried);
+  add_crossings(nodes, buried);
   for (const Piece& p : buried) add_chain(graph, p);
   mark_surface(graph, ground);
   join_straight(graph);

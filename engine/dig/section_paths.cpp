@@ -52,6 +52,12 @@ class Search {
   Search(const VerticalSection& section, const BuriedGraph& graph, GroundLine floor)
       : section_(section), graph_(graph), floor_(std::move(floor)), sectors_(graph.sectors) {
     add_floor_bumps();
+    for (const auto& [i, j] : graph.edges) {
+      const Vec2 a = graph.nodes[static_cast<std::size_t>(i)].at;
+      const Vec2 b = graph.nodes[static_cast<std::size_t>(j)].at;
+      walls_.push_back({a, b, i, j, std::min(a.x, b.x), std::max(a.x, b.x), std::min(a.y, b.y),
+                        std::max(a.y, b.y)});
+    }
   }
 
   Tunnel from_bank() {
@@ -78,6 +84,12 @@ class Search {
   }
 
  private:
+  // A buried piece with its box: a leg beside the box does not cross it.
+  struct BoxedWall {
+    Vec2 a, b;
+    int i, j;
+    double lo_x, hi_x, lo_y, hi_y;
+  };
   struct Label {
     double length = kInfinity;
     Vec2 source;
@@ -99,10 +111,11 @@ class Search {
 
   bool crosses_piece(Vec2 p, int node_p, Vec2 q, int node_q) const {
     const Vec2 d = q - p;
-    for (const auto& [i, j] : graph_.edges) {
+    const auto [lo_x, hi_x] = std::minmax(p.x, q.x);
+    const auto [lo_y, hi_y] = std::minmax(p.y, q.y);
+    for (const auto& [a, b, i, j, wall_lo_x, wall_hi_x, wall_lo_y, wall_hi_y] : walls_) {
+      if (wall_lo_x > hi_x || wall_hi_x < lo_x || wall_lo_y > hi_y || wall_hi_y < lo_y) continue;
       if (i == node_p || i == node_q || j == node_p || j == node_q) continue;
-      const Vec2 a = graph_.nodes[static_cast<std::size_t>(i)].at;
-      const Vec2 b = graph_.nodes[static_cast<std::size_t>(j)].at;
       if ((cross(d, a - p) > 0.0) == (cross(d, b - p) > 0.0)) continue;
       if ((cross(b - a, p - a) > 0.0) != (cross(b - a, q - a) > 0.0)) return true;
     }
@@ -276,6 +289,7 @@ class Search {
   const BuriedGraph& graph_;
   GroundLine floor_;
   std::vector<Sector> sectors_;
+  std::vector<BoxedWall> walls_;
   std::vector<Label> labels_;
   double best_ = kInfinity;
   std::vector<Vec2> best_path_;
