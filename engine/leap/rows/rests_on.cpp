@@ -228,11 +228,24 @@ double leap_break(const Premise& p, const Species& s, const Result& found) {
   return std::clamp((need - s.leap_height.value) / span, 0.0, 1.0);
 }
 
+// What the answer found already says of the stronger leap alone, when it says it.
+std::optional<Answer> known_answer(const Premise& p, const Species& s, const Result& found) {
+  if (p.told.key != "leap_height" || careful_given(s.leap_distance)) return std::nullopt;
+  Species careful = s;
+  p.take(careful, 1.0);
+  const double has = careful.leap_height.value;
+  if (found.complete && found.escape_leap_m)
+    return *found.escape_leap_m <= has ? Answer::out : Answer::holds;
+  if (found.bounded_below_m > has) return Answer::holds;
+  return std::nullopt;
+}
+
 void find_least_sets(Explorer& explorer, const std::vector<Premise>& list, const Species& species,
                      const Result& found, RestsOn& out) {
   std::vector<const Premise*> hold_alone;
   for (const Premise& p : list) {
-    const Answer answer = explorer.ask({{&p, 1.0}});
+    const auto known = known_answer(p, species, found);
+    const Answer answer = known ? *known : explorer.ask({{&p, 1.0}});
     if (answer == Answer::unknown) out.explored = false;
     if (answer == Answer::holds) hold_alone.push_back(&p);
     if (answer == Answer::out && out.list.size() < kMostIfs) {
@@ -262,7 +275,9 @@ RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Res
   Explorer explorer(model, settings, progress);
   Explorer::Set all;
   for (const Premise& p : list) all.emplace_back(&p, 1.0);
-  const Answer together = explorer.ask(all);
+  const auto known =
+      list.size() == 1 ? known_answer(list[0], model.site.species, found) : std::nullopt;
+  const Answer together = known ? *known : explorer.ask(all);
   if (together == Answer::holds) return out;
   if (together == Answer::out) find_least_sets(explorer, list, model.site.species, found, out);
   out.explored = out.explored && together != Answer::unknown;
