@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 
 #include "engine/brief/given.h"
@@ -34,6 +35,14 @@ double between(double used, double careful, double share) {
   return used + share * (careful - used);
 }
 
+// A value at which it still holds: in hundredths, rounded towards the used one.
+std::string holding(double used, double careful, double value) {
+  constexpr double kParts = 100.0;
+  const double parts = value * kParts;
+  const double kept = careful > used ? std::floor(parts + 1e-6) : std::ceil(parts - 1e-6);
+  return plain_figure(kept / kParts);
+}
+
 // The leap: both figures in the same proportion unless the file says otherwise.
 std::optional<Premise> leap_premise(const Species& s) {
   const double height = s.leap_height.value;
@@ -48,13 +57,15 @@ std::optional<Premise> leap_premise(const Species& s) {
   p.told.key = "leap_height";
   p.told.used_value = plain_figure(height) + " m";
   p.told.careful_value = plain_figure(careful) + " m";
-  p.told.words = "it leaps no more than {} (used " + plain_figure(height) + " m" +
+  p.told.words = "it leaps less than {} (used " + plain_figure(height) + " m" +
                  (s.leap_height.evidence.empty() ? "" : ", " + s.leap_height.evidence) + ")";
   p.take = [=](Species& species, double share) {
     species.leap_height.value = between(height, careful, share);
     species.leap_distance.value = between(distance, careful_distance, share);
   };
-  p.value = [=](double share) { return plain_figure(between(height, careful, share)) + " m"; };
+  p.value = [=](double share) {
+    return holding(height, careful, between(height, careful, share)) + " m";
+  };
   return p;
 }
 
@@ -116,7 +127,10 @@ std::optional<Premise> number_premise(const Species& s, const NumberRow& row) {
   p.take = [=](Species& species, double share) {
     (species.*row.member).value = between(figure.value, *careful, share);
   };
-  p.value = [=](double share) { return say(between(figure.value, *careful, share)); };
+  p.value = [=](double share) {
+    const double value = between(figure.value, *careful, share) / row.unit;
+    return holding(figure.value / row.unit, *careful / row.unit, value) + row.suffix;
+  };
   return p;
 }
 
