@@ -61,7 +61,7 @@ int rank(const BriefRow& row) {
       return 0;
     case Standing::open:
     case Standing::not_checked:
-      return row.not_run == NotRun::not_asked ? 4 : 1;
+      return 1;
     case Standing::met_if:
     case Standing::met_as_drawn:
       return 2;
@@ -74,12 +74,14 @@ int rank(const BriefRow& row) {
 
 void print_brief(const std::vector<BriefRow>& rows) {
   std::vector<const BriefRow*> order;
-  for (const BriefRow& row : rows) order.push_back(&row);
+  for (const BriefRow& row : rows) {
+    if (row.not_run != NotRun::not_asked) order.push_back(&row);
+  }
   std::stable_sort(order.begin(), order.end(),
                    [](const BriefRow* a, const BriefRow* b) { return rank(*a) < rank(*b); });
   std::size_t title = 4, value = 4, required = 4;
-  for (const BriefRow& row : rows) {
-    const Line line = line_of(row);
+  for (const BriefRow* row : order) {
+    const Line line = line_of(*row);
     title = std::max(title, wide(line.title));
     value = std::max(value, wide(line.value));
     required = std::max(required, wide(line.required));

@@ -6,7 +6,7 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "engine/site/toml_tree.h"
+#include "engine/toml/toml_tree.h"
 
 namespace hummock::escapes {
 namespace {

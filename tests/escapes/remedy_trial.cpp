@@ -4,8 +4,8 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
-#include "engine/site/edit_site.h"
-#include "engine/site/toml_tree.h"
+#include "engine/toml/edit_text.h"
+#include "engine/toml/toml_tree.h"
 #include "tests/escapes/bounded_run.h"
 #include "tests/escapes/json_path.h"
 #include "tests/support/run_program.h"

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 
 #include "engine/brief/given.h"
@@ -34,6 +35,14 @@ double between(double used, double careful, double share) {
   return used + share * (careful - used);
 }
 
+// A value at which it still holds: in hundredths, rounded towards the used one.
+std::string holding(double used, double careful, double value) {
+  constexpr double kParts = 100.0;
+  const double parts = value * kParts;
+  const double kept = careful > used ? std::floor(parts + 1e-6) : std::ceil(parts - 1e-6);
+  return plain_figure(kept / kParts);
+}
+
 // The leap: both figures in the same proportion unless the file says otherwise.
 std::optional<Premise> leap_premise(const Species& s) {
   const double height = s.leap_height.value;
@@ -48,13 +57,15 @@ std::optional<Premise> leap_premise(const Species& s) {
   p.told.key = "leap_height";
   p.told.used_value = plain_figure(height) + " m";
   p.told.careful_value = plain_figure(careful) + " m";
-  p.told.words = "it leaps no more than {} (used " + plain_figure(height) + " m" +
+  p.told.words = "it leaps less than {} (used " + plain_figure(height) + " m" +
                  (s.leap_height.evidence.empty() ? "" : ", " + s.leap_height.evidence) + ")";
   p.take = [=](Species& species, double share) {
     species.leap_height.value = between(height, careful, share);
     species.leap_distance.value = between(distance, careful_distance, share);
   };
-  p.value = [=](double share) { return plain_figure(between(height, careful, share)) + " m"; };
+  p.value = [=](double share) {
+    return holding(height, careful, between(height, careful, share)) + " m";
+  };
   return p;
 }
 
@@ -116,7 +127,10 @@ std::optional<Premise> number_premise(const Species& s, const NumberRow& row) {
   p.take = [=](Species& species, double share) {
     (species.*row.member).value = between(figure.value, *careful, share);
   };
-  p.value = [=](double share) { return say(between(figure.value, *careful, share)); };
+  p.value = [=](double share) {
+    const double value = between(figure.value, *careful, share) / row.unit;
+    return holding(figure.value / row.unit, *careful / row.unit, value) + row.suffix;
+  };
   return p;
 }
 
@@ -228,11 +242,24 @@ double leap_break(const Premise& p, const Species& s, const Result& found) {
   return std::clamp((need - s.leap_height.value) / span, 0.0, 1.0);
 }
 
+// What the answer found already says of the stronger leap alone, when it says it.
+std::optional<Answer> known_answer(const Premise& p, const Species& s, const Result& found) {
+  if (p.told.key != "leap_height" || careful_given(s.leap_distance)) return std::nullopt;
+  Species careful = s;
+  p.take(careful, 1.0);
+  const double has = careful.leap_height.value;
+  if (found.complete && found.escape_leap_m)
+    return *found.escape_leap_m <= has ? Answer::out : Answer::holds;
+  if (found.bounded_below_m > has) return Answer::holds;
+  return std::nullopt;
+}
+
 void find_least_sets(Explorer& explorer, const std::vector<Premise>& list, const Species& species,
                      const Result& found, RestsOn& out) {
   std::vector<const Premise*> hold_alone;
   for (const Premise& p : list) {
-    const Answer answer = explorer.ask({{&p, 1.0}});
+    const auto known = known_answer(p, species, found);
+    const Answer answer = known ? *known : explorer.ask({{&p, 1.0}});
     if (answer == Answer::unknown) out.explored = false;
     if (answer == Answer::holds) hold_alone.push_back(&p);
     if (answer == Answer::out && out.list.size() < kMostIfs) {
@@ -262,7 +289,9 @@ RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Res
   Explorer explorer(model, settings, progress);
   Explorer::Set all;
   for (const Premise& p : list) all.emplace_back(&p, 1.0);
-  const Answer together = explorer.ask(all);
+  const auto known =
+      list.size() == 1 ? known_answer(list[0], model.site.species, found) : std::nullopt;
+  const Answer together = known ? *known : explorer.ask(all);
   if (together == Answer::holds) return out;
   if (together == Answer::out) find_least_sets(explorer, list, model.site.species, found, out);
   out.explored = out.explored && together != Answer::unknown;
