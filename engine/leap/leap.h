@@ -3,7 +3,8 @@
 // What a leap costs is in effort.h, what counts as a place and as a way out in places.h, which
 // flights are tried in links.h, and how the cheapest route is found in minimax.h. In short:
 //   living ground  the ground inside the outline, less houses, solids and water deeper than the
-//                  animal wades; or what it can walk to from the site's start.
+//                  animal wades; or what it can walk to from the site's start. Places for ways out
+//                  are where the animal can be: crouched, on a ridge, afloat (places.h).
 //   demand         of a place: the least leap height with which it can be gained from there, over
 //                  routes of leaps, walks and climbs; blocked flights are tried steeper and
 //                  flatter.
@@ -17,6 +18,12 @@
 //
 // The figures are of the species file, with what they are worth: the program never calls a design
 // safe.
+//
+// Not modelled, and so no part of any figure: kicking off a wall, a run-up beyond what the leap
+// figures hold, animals on each other's backs, things an animal can shift.
+//
+// A search that stops early (`complete` false) leaves bounds from below: what it has not settled is
+// taken to be gained, or left by, just above what it has (never clear for that reason).
 //
 // Throws InputError: leap height or distance not above 0, no living ground, a start outside.
 #pragma once
@@ -38,6 +45,7 @@ struct Settings {
   double required_margin = 1.0;  // escape demand ÷ leap height that the brief asks for, >= 1
   int max_results = 0;           // 0 = all; else the rows nearest to a way out
   bool climb_inverted = false;   // climbs beneath overhangs it can climb (places.h, Things)
+  bool remedies = true;          // seek and prove them (remedies.h): a whole answer for each tried
 };
 
 enum class StepKind { walk, climb, leap };
@@ -61,6 +69,16 @@ inline constexpr double kTightMargin = 1.1;  // common practice, no source
 // lists give the puma 7 m up, and compilations 13.7 m (45 ft) long with a run: anecdotes).
 inline constexpr double kAbsurdLeap = 8.0;       // m, height; common practice, no source
 inline constexpr double kAbsurdDistance = 20.0;  // m; common practice, no source
+
+// A change of one thing after which, the whole site solved again, the thing meets the brief and
+// nothing else is worse.
+struct Shift {
+  enum class Kind { move, lower } kind = Kind::move;
+  double by_m = 0.0;
+  double bearing_deg = 0.0;  // move: clockwise from the plan's north
+  bool proven = false;       // those that are not are left out of rows
+};
+
 struct ObjectRow {
   std::string name;
   int object = -1;             // index into site.objects; -1 = den, house …
@@ -69,16 +87,21 @@ struct ObjectRow {
   bool reachable = false;      // within the species' leap
   double required_leap_m = 0;  // to gain it
   std::optional<double>
-      effort_to_boundary_m;         // from its cheapest point; nothing = beyond the limit
-  double boundary_margin = 0;       // effort ÷ leap height (infinite when nothing: see bounded)
+      effort_to_boundary_m;            // from its cheapest point; nothing = beyond the limit
+  std::optional<double> effort_out_m;  // the same by way of other raised things: never more
+  double boundary_margin = 0;          // effort ÷ leap height (infinite when nothing: see bounded)
   double boundary_clearance_m = 0;  // least distance of its envelope at full leap to barrier's top
+  double clearance_m = 0;  // the same, and where the envelope is above it, minus by how much
+  bool complete = true;    // false: its search stopped early; what is nothing is not settled
   std::optional<double> effort_to_overhang_tip_m;
   std::optional<double> effort_to_roof_m;
   std::optional<double> roof_clearance_m;
   Verdict verdict = Verdict::clear;
-  std::optional<double> move_m;   // least horizontal shift inward
+  std::optional<double> move_m;   // proven horizontal shift
   Vec2 move_towards;              // unit
   std::optional<double> lower_m;  // least lowering
+  std::vector<Shift> remedies;    // proven ones
+  bool remedy_sought = false;     // with none listed: none found
   std::string over;               // what the cheapest leap out from it goes over
 };
 

@@ -61,7 +61,7 @@ double least_of_pair(const LinkRules& rules, const geom::RayScene& scene, const 
     double blocked_at = share;
     double floor = bound;  // keys never fall along the ladder
     for (int k = 1;; ++k) {
-      if (!(effort_of(rules, rung(rules, least, side, k)) * cost <= rules.limit)) break;
+      if (!(effort_onward(rules, rung(rules, least, side, k), side) * cost <= rules.limit)) break;
       // As the queue keeps shares: in float.
       blocked_at = static_cast<double>(static_cast<float>(blocked_at));
       floor = std::max(floor, rung_bound(rules, least, p, q, side, k - 1, blocked_at));
@@ -233,11 +233,9 @@ Points witness_exits(const Model& model, double spacing) {
   return exits;
 }
 
-bool flies(const Model& model, const Species& species, geom::Vec3 from, geom::Vec3 aim,
-           double reach, double tan_launch) {
-  const double s = 2.0 * species.leap_height.value / species.leap_distance.value;
-  const double r = distance(xy(from), xy(aim));
-  const double x = s * r;
+// x: the distance of the reading (stretched, or for drops plain) in which tan_launch is told.
+bool flies(const Model& model, geom::Vec3 from, geom::Vec3 aim, double reach, double x,
+           double tan_launch) {
   const double z = aim.z - from.z;
   constexpr int kPieces = 40;
   geom::Vec3 last = from + geom::Vec3{0, 0, 2e-3};
@@ -266,13 +264,27 @@ double witness_leap(const Model& model, const Point& p, const Point& q, double b
   const double reach = q.edge ? species.grip.value : 0.0;
   aim.z -= reach;
   const double r = std::max(1e-6, distance(xy(p.at), xy(aim)));
-  const double x = s * r;
   const double z = aim.z - p.at.z;
-  const double e = 0.5 * (z + std::sqrt(z * z + x * x));
+  const auto least = [&](double x) { return 0.5 * (z + std::sqrt(z * z + x * x)); };
+  // Drops of an animal that leaps shorter than twice its height: a plain throw at the speed of its
+  // level gap is tried too, each metre of it worth s metres of leap height (effort.h).
+  struct Reading {
+    double x, worth;
+  };
+  std::vector<Reading> readings{{s * r, 1.0}};
+  if (z < 0.0 && s > 1.0) readings.push_back({r, s});
+  double e = kInfinite;
+  for (const Reading& reading : readings) e = std::min(e, reading.worth * least(reading.x));
   for (double E = std::max(e * (1.0 + 1e-12), 1e-6); E < below; E *= 1.02) {
-    const double root = std::sqrt(std::max(0.0, 1.0 - z / E - x * x / (4.0 * E * E)));
-    for (const double sign : {1.0, -1.0}) {
-      if (flies(model, species, p.at, aim, reach, 2.0 * E / x * (1.0 + sign * root))) return E;
+    for (const Reading& reading : readings) {
+      const double x = reading.x;
+      const double own = E / reading.worth;
+      const double square = 1.0 - z / own - x * x / (4.0 * own * own);
+      if (square < -1e-9) continue;
+      const double root = std::sqrt(std::max(0.0, square));
+      for (const double sign : {1.0, -1.0}) {
+        if (flies(model, p.at, aim, reach, x, 2.0 * own / x * (1.0 + sign * root))) return E;
+      }
     }
   }
   return kInfinite;

@@ -54,6 +54,24 @@ TEST(CapMap, StandingAtTheCapTheBarrierIsJustWithinReach) {
   }
 }
 
+// Farther than its level gap an animal that leaps short falls as a plain throw does.
+TEST(CapMap, AShortLeaperIsHeldLowerBeyondItsGap) {
+  Site site = test::yard(12, 12, 1.5);
+  site.species = test::test_animal(1.0, 1.0);
+  const Model model = test::built(site);
+  const geom::Raster cap = height_cap(model);
+  const auto at = [&](double x, double y) {
+    return static_cast<double>(
+        cap.at(static_cast<int>(std::lround((x - cap.grid.x0) / cap.grid.cell)),
+               static_cast<int>(std::lround((y - cap.grid.y0) / cap.grid.cell))));
+  };
+  for (const double r : {0.5, 1.5, 2.5, 3.5}) {
+    const double stretched = r * r - 1.0;    // s = 2, H = 1: r²s²/(4H) − H
+    const double plain = 0.5 * r * r - 0.5;  // E = D/2: r²/(4E) − E
+    EXPECT_NEAR(at(6.0, r), 1.5 + std::min(stretched, plain), 2e-3) << r;
+  }
+}
+
 TEST(CapMap, ATallerFenceNeverLowersTheCap) {
   const geom::Raster low = height_cap(test::built(test::yard(6, 5, 1.6)));
   const geom::Raster high = height_cap(test::built(test::yard(6, 5, 2.0)));

@@ -6,6 +6,7 @@
 #include <random>
 
 #include "engine/leap/physics/arcs.h"
+#include "tests/support/yard.h"
 
 namespace hummock::leap {
 namespace {
@@ -83,6 +84,51 @@ TEST(Effort, SteppingOffCostsNothingAndDeepDropsKeepTheirDigits) {
   EXPECT_NEAR(effort(1e-6, -10.0, 1.0) / (1e-12 / 40.0), 1.0, 1e-9);
 }
 
+// D < 2H: the least of both readings of the figures, which meet at z = 0.
+TEST(Effort, DownwardsAShortLeaperTakesTheEasierReading) {
+  const double H = 1.0;
+  for (const double D : {0.5, 1.0, 1.9, 2.0, 3.0}) {
+    const double s = 2.0 * H / D;
+    for (const double r : {0.3, 1.0, 2.5}) {
+      for (const double z : {-3.0, -0.7, -1e-9, 0.0, 0.4}) {
+        const auto f = [&](double x) { return 0.5 * (z + std::sqrt(z * z + x * x)); };
+        double share = f(s * r) / H;
+        if (z < 0.0 && D < 2.0 * H) share = std::min(share, f(r) / (0.5 * D));
+        EXPECT_NEAR(effort(r, z, s) / H, share, 1e-9) << D << " " << r << " " << z;
+        const double E = effort(r, z, s);
+        EXPECT_NEAR(envelope_height(r, E, s), z, 1e-6);
+        EXPECT_NEAR(envelope_distance(z, E, s), r, 1e-6);
+        if (z <= -1e-9 || z > 0.0) {
+          EXPECT_NEAR(flight_effort(r, z, least_flight(r, z, s), s), E, 1e-9);
+        }
+      }
+    }
+  }
+}
+
+TEST(Effort, TheEffortBeyondAFlightIsNoneOfTheFlightsThere) {
+  std::mt19937 random(8);
+  std::uniform_real_distribution<double> far(0.1, 3.0), high(-3.0, 1.0), bulge(0.0, 8.0);
+  for (int k = 0; k < 3000; ++k) {
+    const double r = far(random);
+    const double z = high(random);
+    const double s = 2.3;
+    const double w = std::max(z, 0.0) + bulge(random);
+    for (double more = 0.0; more < 4.0; more += 0.21) {
+      EXPECT_LE(effort_beyond(r, z, w, s, true), flight_effort(r, z, w + more, s) + 1e-12);
+      if (w - more > z) {
+        EXPECT_LE(effort_beyond(r, z, w, s, false), flight_effort(r, z, w - more, s) + 1e-12);
+      }
+    }
+  }
+}
+
+TEST(Effort, ARiseOfTheCentreOfMassIsRefused) {
+  Species species = test::test_animal();
+  species.leap_height.measures = "centre of mass";
+  EXPECT_THROW(ability_of(species), InputError);
+}
+
 TEST(Effort, NeverFallsWhenTheTargetGoesFartherOrHigher) {
   std::mt19937 random(11);
   std::uniform_real_distribution<double> far(0.0, 5.0), high(-4.0, 4.0), more(0.0, 1.0);
@@ -144,6 +190,17 @@ TEST(Effort, ClearanceOfTheEnvelopeIsTheShortestDistanceToIt) {
       }
       const double expected = z <= envelope_height(r, 0.7, 1.0) ? 0.0 : best;
       EXPECT_NEAR(clearance_of_envelope(r, z, 0.7, 1.0), expected, 1e-5) << r << " " << z;
+    }
+  }
+  for (const double r : {0.4, 1.5, 3.0}) {  // with the kink of a short leaper's envelope
+    for (const double z : {-2.0, -0.5, 0.8}) {
+      double best = 1e9;
+      for (int k = 0; k <= 400000; ++k) {
+        const double q = 8.0 * k / 400000;
+        best = std::min(best, std::hypot(q - r, envelope_height(q, 0.7, 2.0) - z));
+      }
+      const double expected = z <= envelope_height(r, 0.7, 2.0) ? 0.0 : best;
+      EXPECT_NEAR(clearance_of_envelope(r, z, 0.7, 2.0), expected, 1e-4) << r << " " << z;
     }
   }
 }

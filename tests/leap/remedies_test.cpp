@@ -105,6 +105,53 @@ TEST(Remedies, LoweredAsItSaysTheBoxMeetsTheBriefAndNotMuchSooner) {
   }
 }
 
+// Whatever is advised, done: the site is solved afresh and the brief met, with nothing else worse.
+TEST(Remedies, WhatIsAdvisedHoldsWhereAnotherThingWouldMakeAStep) {
+  Site site = test::yard(8, 7, 1.3, SheetKind::solid);
+  test::add_box(site, "it", {3.0, 0.7}, {0.8, 0.8, 0.68});
+  // A tall box by the fence that nothing gains yet; beside it "it" would be the step to it.
+  test::add_box(site, "tall", {3.0, 2.6}, {0.8, 0.8, 1.25});
+  test::add_box(site, "shelf", {5.4, 0.9}, {0.8, 0.8, 1.2});
+  Settings settings;
+  settings.required_margin = 1.15;
+  const Result before = analyse(test::built(site), settings);
+  const ObjectRow row = row_of(before, "it");
+  EXPECT_TRUE(row.remedy_sought);
+  for (const Shift& shift : row.remedies) {
+    EXPECT_TRUE(shift.proven);
+    Site changed = site;
+    if (shift.kind == Shift::Kind::move) {
+      const double b = shift.bearing_deg * geom::kDegree;
+      changed.objects[0].at = changed.objects[0].at + Vec2{std::sin(b), std::cos(b)} * shift.by_m;
+    } else {
+      changed.objects[0].z -= shift.by_m;
+    }
+    const Result after = analyse(test::built(changed), settings);
+    const ObjectRow now = row_of(after, "it");
+    EXPECT_GE(std::max(now.required_leap_m, now.effort_to_boundary_m.value_or(1e9)),
+              1.15 * 0.7 - 1e-9);
+    for (const char* other : {"tall", "shelf"}) {
+      const Verdict verdict = row_of(after, other).verdict;
+      const bool good = verdict == Verdict::clear || verdict == Verdict::cannot_be_reached;
+      EXPECT_TRUE(good || verdict == row_of(before, other).verdict) << other;
+    }
+  }
+}
+
+TEST(Remedies, NoMoveEndsInAHouseOrAnotherThing) {
+  Site site = test::yard(3.2, 3.0, 1.3, SheetKind::solid);
+  test::add_box(site, "it", {1.6, 0.7}, {0.8, 0.8, 0.68});
+  House house;
+  house.name = "house";
+  house.outline = {{0.2, 1.2}, {3.0, 1.2}, {3.0, 2.9}, {0.2, 2.9}};
+  house.height = 2.2;
+  site.houses.push_back(house);
+  const ObjectRow row = row_of(analyse(test::built(site)), "it");
+  EXPECT_TRUE(row.remedy_sought);
+  EXPECT_FALSE(row.move_m.has_value())
+      << *row.move_m << " m to " << row.move_towards.x << ", " << row.move_towards.y;
+}
+
 TEST(Remedies, AThingThatIsClearIsLeftAlone) {
   Site site = test::yard(8, 7, 1.6, SheetKind::solid);
   test::add_box(site, "far", {4.0, 3.5}, {0.8, 0.8, 0.5});

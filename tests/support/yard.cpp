@@ -43,6 +43,14 @@ Species test_animal(double leap_height, double leap_distance) {
   s.dig_length = invented(3.0);
   s.wade_depth = invented(0.05);
   s.eye_height = invented(0.20);
+  // Every row of the body, so that no careful default bears a test that is not about it.
+  s.crouch = invented(0.20);
+  s.reach = invented(0.0);
+  s.perch = invented(0.10);
+  s.climbs_past_upright = invented(6.0 * geom::kDegree);
+  s.hangs = invented(false);
+  s.swims = invented(false);
+  s.leap_from_water = invented(0.0);
   return s;
 }
 

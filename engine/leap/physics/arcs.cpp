@@ -28,6 +28,35 @@ Apexes apexes_at(double x, double z, double E) {
   return {2.0 * (E + root), 2.0 * (E - root)};
 }
 
+namespace {
+
+bool two_readings(double z, double s) {
+  return z < 0.0 && s > 1.0;
+}
+
+// Least effort of one reading's flights from w on.
+double reading_beyond(double x, double z, double w, bool steeper) {
+  const double least = least_apex(x, z);
+  return arc_effort(x, z, steeper ? std::max(w, least) : std::min(w, least));
+}
+
+}  // namespace
+
+double least_flight(double r, double z, double s) {
+  return least_apex(two_readings(z, s) ? r : s * r, z);
+}
+
+double flight_effort(double r, double z, double w, double s) {
+  const double stretched = arc_effort(s * r, z, w);
+  return two_readings(z, s) ? std::min(stretched, s * arc_effort(r, z, w)) : stretched;
+}
+
+double effort_beyond(double r, double z, double w, double s, bool steeper) {
+  const double stretched = reading_beyond(s * r, z, w, steeper);
+  if (!two_readings(z, s)) return stretched;
+  return std::min(stretched, s * reading_beyond(r, z, w, steeper));
+}
+
 Vec3 point_on(const Arc& arc, double share) {
   const double z = arc.to.z - arc.from.z;
   return {arc.from.x + share * (arc.to.x - arc.from.x),

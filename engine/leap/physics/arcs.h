@@ -11,6 +11,12 @@
 //     t = (2E/x)·(1 ± √(1 − z/E − x²/(4E²))).                                                  (3)
 // Nothing is singular at x = 0: straight up, and with w > w₀ up past q and down on it.
 //
+// Drops. Where z < 0 and s > 1 a second reading of the animal's figures competes (effort.h, 3'):
+// the same curves thrown plainly, x = r, at s times the effort of (2). A flight's effort is the
+// lesser. The flight of least effort is then that of the plain reading, w₁ = z + √(z² + r²); the
+// lesser of the two is not monotone above it, so bounds use what is: the least effort of any flight
+// at least as steep (or as flat) as w, `effort_beyond`.
+//
 // Chains. A flight is tested as n straight chords. A chord of the parabola (1) lies below it by at
 // most (w − z)/(4n²); n is chosen so that this is at most `chord_error` (up to kMostChords). So a
 // chain may touch an obstacle that the flight clears by less than `chord_error`, and never the
@@ -42,6 +48,12 @@ struct Apexes {
   double steep = 0.0, flat = 0.0;
 };
 Apexes apexes_at(double x, double z, double E);
+
+// The same with both readings, in unstretched distance r: of the flight of least effort, of one
+// flight, and of the cheapest flight at least as steep, or as flat, as w.
+double least_flight(double r, double z, double s);             // its w, m
+double flight_effort(double r, double z, double w, double s);  // m
+double effort_beyond(double r, double z, double w, double s, bool steeper);
 
 geom::Vec3 point_on(const Arc& arc, double share);
 int chords_needed(double w, double z, double chord_error);

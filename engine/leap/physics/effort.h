@@ -17,15 +17,28 @@
 //     e(r, z) = ½ (z + √(z² + (s·r)²)),                                                        (3)
 // and the place at (r, z) is within reach exactly when e(r, z) ≤ H.
 //
-// Inverse envelope. With effort E the highest point over distance r is E − (s·r)²/(4E), a
-// paraboloid about the take-off; the farthest at rise z ≤ E is r = (2/s)·√(E(E − z)).
+// Downwards. For an animal that leaps shorter than twice its height (D < 2H, s > 1) the scaling
+// also shortens drops, which a plain throw at the speed of its level gap does not. Two readings of
+// its figures then compete for z < 0, the stretched one, e(r, z)/H, and the plain throw,
+// e₁(r, z)/(D/2) with e₁ of s = 1; the easier is taken:
+//     share = min(e(r, z)/H, e₁(r, z)/(D/2)),  in metres of leap height  min(e(r, z), s·e₁(r, z)).
+// With f(X, Z) = ½(Z + √(Z² + X²)) these are f(s·r, z) and f(s·r, s·z); f never falls with Z, so
+// for s > 1 and z < 0 the second is never the greater, and the two meet at z = 0. Hence with
+//     z' = s·z for z < 0 and s > 1, else z:     e(r, z) = f(s·r, z').                          (3')
 //
-// Slopes. ∂e/∂z = ½(1 + z/√(z²+x²)) lies in [0, 1] and ∂e/∂r = ½ s²r/√(z²+x²) in [0, s/2]: e never
+// Inverse envelope. With effort E the highest point over distance r is E − (s·r)²/(4E), divided by
+// s where that is negative and s > 1 (3'); the farthest at rise z ≤ E is r = (2/s)·√(E(E − z')).
+//
+// Slopes. ∂e/∂z lies in [0, max(1, s/2)] and ∂e/∂r = ½ s²r/√(z'²+x²) in [0, s/2]: e never
 // falls when the target goes farther or higher. Over two axis-aligned boxes the least distance and
 // the least rise are reached together (they constrain different coordinates), so
 //     min e over the boxes = e(least horizontal distance, least rise), exactly.                (4)
 //
 // Drag is left out: it would only cost the animal effort, so the figures stay on the careful side.
+//
+// Figures. A leap height must be a ledge, a bar or a wall gained. The rise of the centre of mass is
+// none of them (the feet are drawn up under it by an amount that differs from animal to animal) and
+// is refused rather than taken for a ledge.
 #pragma once
 
 #include "engine/species/species.h"
@@ -39,14 +52,15 @@ struct Ability {
   double stretch = 1.0;  // s = 2H/D
   double grip = 0.0;     // m, taken off the rise to an edge it can hook
   double cling = 0.0;    // 0..1, share of its leap from a climbed upright face
-  double body = 0.0;     // m, height it needs to stand
+  double reach = 0.0;    // m, to an edge without leaping
+  double water = 0.0;    // 0..1, share of its leap it has when afloat
 };
 
 // Throws InputError at the species' own line for a leap height or distance that is not a positive
-// finite number, a negative grip, or a cling share outside 0..1.
+// finite number, a rise of the centre of mass, a negative grip, or a cling share outside 0..1.
 Ability ability_of(const Species& species);
 
-// (3). r >= 0 and z in m, s > 0. Exact to rounding also for deep drops, where the plain form loses
+// (3'). r >= 0 and z in m, s > 0. Exact to rounding also for deep drops, where the plain form loses
 // digits. e(0, z <= 0) = 0: stepping off costs nothing.
 double effort(double r, double z, double s);
 

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 
 #include "engine/leap/places/places.h"
 #include "geometry/plan/polygon.h"
@@ -40,12 +41,47 @@ class ExitSampler {
  private:
   double opening() const { return std::max(rules_.least_opening, 2.0 * kLift); }
 
-  // Is the clear height above the edge point p, asked just beside it where the animal comes up, at
-  // least the opening? The ray starts a little below, so that a roof flush with the edge is met.
-  bool open_above(Vec3 p, Vec3 beside) const {
+  // The height at which the animal leaves over the edge point p, asked just beside it where it
+  // comes up; nothing where the edge is closed. That is the edge itself where the clear height
+  // above is at least the opening. The ray starts a little below, so that a roof flush with the
+  // edge is met. A closed thing on the edge, or less than the opening above it, raises it to that
+  // thing's top; a sheet closes it.
+  std::optional<double> way_over(Vec3 p, Vec3 beside) const {
     const Vec3 from = p + beside * kLift - Vec3{0.0, 0.0, kLift};
-    const geom::Hit hit = model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
-    return !hit || hit.t - kLift >= opening();
+    const geom::Hit near = model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
+    if (!near || near.t - kLift >= opening()) return p.z;
+    if (!solid(near)) return std::nullopt;
+    const std::vector<geom::Hit> hits =
+        model_.body_scene->all_hits({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
+    int within = solids_round_start(hits);
+    double top = p.z;  // of what is below the clear height looked at
+    for (const geom::Hit& hit : hits) {
+      const double z = from.z + hit.t;
+      if (within == 0 && z - top >= opening()) return top;
+      if (!solid(hit)) {
+        if (within == 0) return std::nullopt;
+        continue;
+      }
+      within += hit.normal.z > 0.0 ? -1 : 1;
+      if (within == 0) top = std::max(top, z);
+    }
+    return within == 0 ? std::optional<double>(top) : std::nullopt;
+  }
+
+  // How many solids the ray starts inside of: it leaves that many more than it enters.
+  int solids_round_start(const std::vector<geom::Hit>& hits) const {
+    int depth = 0;
+    int least = 0;
+    for (const geom::Hit& hit : hits) {
+      if (!solid(hit)) continue;
+      depth += hit.normal.z > 0.0 ? -1 : 1;
+      least = std::min(least, depth);
+    }
+    return -least;
+  }
+
+  bool solid(const geom::Hit& hit) const {
+    return hit.id != kGroundId && model_.parts[static_cast<std::size_t>(hit.id)].closed;
   }
 
   // Does the first thing met from the sky lie on the edge or close it to less than the opening?
@@ -79,17 +115,20 @@ class ExitSampler {
     return *patch;
   }
 
-  // Pieces of an edge; `open` tells whether the way is clear at a share of it.
-  template <class Open>
-  void lay_edge(ExitKind kind, const Panel* panel, int part, Vec3 a, Vec3 b, Open open) {
+  // Pieces of an edge; `over` tells at what height a share of it is left, or nothing.
+  template <class Over>
+  void lay_edge(ExitKind kind, const Panel* panel, int part, Vec3 a, Vec3 b, Over over) {
     const int n = std::max(1, static_cast<int>(std::ceil(distance(a, b) / rules_.resolution)));
     for (int k = 0; k < n; ++k) {
       const double share = (k + 0.5) / n;
-      if (!open(share)) continue;
+      const std::optional<double> height = over(share);
+      if (!height) continue;
+      const Vec3 middle = lerp(a, b, share);
+      const Vec3 raised{0.0, 0.0, *height - middle.z};
       SurfacePiece piece;
-      piece.cell.add(lerp(a, b, static_cast<double>(k) / n));
-      piece.cell.add(lerp(a, b, (k + 1.0) / n));
-      piece.at = lerp(a, b, share) + Vec3{0.0, 0.0, kLift};
+      piece.cell.add(lerp(a, b, static_cast<double>(k) / n) + raised);
+      piece.cell.add(lerp(a, b, (k + 1.0) / n) + raised);
+      piece.at = middle + raised + Vec3{0.0, 0.0, kLift};
       piece.hook = true;
       const std::string name =
           panel != nullptr ? name_of(*panel) : model_.parts[static_cast<std::size_t>(part)].name;
@@ -109,7 +148,7 @@ class ExitSampler {
     const Vec3 in = inwards(panel);
     lay_edge(ExitKind::barrier_top, &panel, panel.part, a, b, [&](double share) {
       const Vec3 p = lerp(a, b, share);
-      return open_above(p, in) && !roofed_over(p, in);
+      return roofed_over(p, in) ? std::nullopt : way_over(p, in);
     });
   }
 
@@ -130,11 +169,13 @@ class ExitSampler {
     const Vec3 in = inwards(panel);
     const auto lay = [&](Vec3 base0, Vec3 base1, Vec3 edge0, Vec3 edge1, Vec3 beside,
                          const Panel* neighbour) {
-      lay_edge(ExitKind::overhang_tip, &panel, o.part, edge0, edge1, [&](double share) {
+      const auto over_edge = [&](double share) -> std::optional<double> {
         const Vec3 p = lerp(edge0, edge1, share);
-        if (neighbour != nullptr && shut_by(*neighbour, p, beside)) return false;
-        return open_above(p, beside) && !roofed_over(lerp(base0, base1, share), in);
-      });
+        if (neighbour != nullptr && shut_by(*neighbour, p, beside)) return std::nullopt;
+        if (roofed_over(lerp(base0, base1, share), in)) return std::nullopt;
+        return way_over(p, beside);
+      };
+      lay_edge(ExitKind::overhang_tip, &panel, o.part, edge0, edge1, over_edge);
     };
     lay(o.base_a, o.base_b, o.tip_a, o.tip_b, in, nullptr);
     const auto n = model_.panels.size();
@@ -176,11 +217,12 @@ class ExitSampler {
       Vec2 out = geom::left_of(geom::unit(xy(b) - xy(a)));
       if (dot(out, xy(edge.second) - xy(a)) > 0.0) out = -out;
       constexpr double kBeside = 0.02;  // m
-      lay_edge(ExitKind::roof_edge, nullptr, part, a, b, [&](double share) {
-        const Vec3 p = lerp(a, b, share);
-        return geom::contains(model_.outline, xy(p) + out * kBeside) &&
-               open_above(p, at_height(out, 0.0));
-      });
+      lay_edge(ExitKind::roof_edge, nullptr, part, a, b,
+               [&](double share) -> std::optional<double> {
+                 const Vec3 p = lerp(a, b, share);
+                 if (!geom::contains(model_.outline, xy(p) + out * kBeside)) return std::nullopt;
+                 return way_over(p, at_height(out, 0.0));
+               });
     }
   }
 

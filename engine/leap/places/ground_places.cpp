@@ -22,7 +22,8 @@ std::shared_ptr<Patch> new_ground() {
 }
 
 // Is some piece of the patch within the limit of the box?
-bool within_reach(const LinkRules& links, const Box3& from, const Patch& to) {
+bool within_leap(const LinkRules& links, const Box3& from, const Patch& to) {
+  if (to.tree.empty()) return false;
   std::vector<int> open{0};
   while (!open.empty()) {
     const TreeNode& node = to.tree[static_cast<std::size_t>(open.back())];
@@ -44,7 +45,7 @@ bool within_reach_of_any(const LinkRules& links, const Box3& from, const PatchTr
     open.pop_back();
     if (link_bound(links, from, true, node.box, node.hook) > links.limit) continue;
     if (node.patch >= 0) {
-      if (within_reach(links, from, *patches[static_cast<std::size_t>(node.patch)])) return true;
+      if (within_leap(links, from, *patches[static_cast<std::size_t>(node.patch)])) return true;
     } else {
       open.push_back(node.left);
       open.push_back(node.left + 1);
@@ -69,11 +70,18 @@ class GroundAssembler {
   GroundPlaces run() {
     piece_.assign(sampler_.squares().state.size(), 0);
     if (model_.site.leap_start) pieces_ = split_by_walking();
+    first_water_ = pieces_;
+    if (rules_.body.swims) split_waters();
     gather_blocks();
     GroundPlaces places;
     std::vector<std::shared_ptr<Patch>> patches;
     patches.reserve(static_cast<std::size_t>(pieces_));
-    for (int k = 0; k < pieces_; ++k) patches.push_back(new_ground());
+    for (int k = 0; k < pieces_; ++k) {
+      patches.push_back(new_ground());
+      if (k < first_water_) continue;
+      patches.back()->name = kWaterName;
+      patches.back()->takeoff = rules_.ability.water;
+    }
     lay_spots(patches);
     if (patches[0]->pieces.empty()) refuse_no_ground();
     for (auto& patch : patches) {
@@ -96,7 +104,41 @@ class GroundAssembler {
   void in_block(int bi, int bj, Visit visit) const {
     for (int j = bj; j < std::min(ny_, bj + kBlock); ++j) {
       for (int i = bi; i < std::min(nx_, bi + kBlock); ++i) {
-        if (sampler_.state(i, j) == kPlace) visit(i, j, piece_[sampler_.index(i, j)]);
+        const int piece = piece_[sampler_.index(i, j)];
+        if (sampler_.state(i, j) == kPlace || afloat(i, j)) visit(i, j, piece);
+      }
+    }
+  }
+
+  bool afloat(int i, int j) const { return rules_.body.swims && sampler_.state(i, j) == kWater; }
+
+  // Numbers the pools: water squares side by side at one level.
+  void split_waters() {
+    std::vector<char> seen(piece_.size(), 0);
+    for (int j = 0; j < ny_; ++j) {
+      for (int i = 0; i < nx_; ++i) {
+        if (sampler_.state(i, j) == kWater && seen[sampler_.index(i, j)] == 0) {
+          flood_pool(i, j, pieces_++, seen);
+        }
+      }
+    }
+  }
+
+  void flood_pool(int i, int j, int number, std::vector<char>& seen) {
+    constexpr double kOneLevel = 1e-6;  // m
+    const double level = sampler_.water_level(sampler_.point(i, j));
+    std::vector<std::pair<int, int>> open{{i, j}};
+    seen[sampler_.index(i, j)] = 1;
+    while (!open.empty()) {
+      const auto [x, y] = open.back();
+      open.pop_back();
+      piece_[sampler_.index(x, y)] = number;
+      for (const auto& [a, b] : {std::pair{x - 1, y}, {x + 1, y}, {x, y - 1}, {x, y + 1}}) {
+        if (a < 0 || b < 0 || a >= nx_ || b >= ny_ || sampler_.state(a, b) != kWater) continue;
+        if (seen[sampler_.index(a, b)] != 0) continue;
+        if (std::abs(sampler_.water_level(sampler_.point(a, b)) - level) > kOneLevel) continue;
+        seen[sampler_.index(a, b)] = 1;
+        open.emplace_back(a, b);
       }
     }
   }
@@ -111,7 +153,7 @@ class GroundAssembler {
           auto it = std::find_if(blocks_.begin() + static_cast<std::ptrdiff_t>(first), end,
                                  [&](const Block& b) { return b.piece == piece; });
           if (it == end) it = blocks_.insert(end, {bi, bj, piece, {}});
-          it->box.add(sampler_.cell(i, j));
+          it->box.add(spot(i, j).cell);
         });
       }
     }
@@ -127,7 +169,7 @@ class GroundAssembler {
       bool fine = within_reach_of_any(*use_.links, block.box, tree, *use_.targets);
       for (std::size_t k = 0; k < coarse.size() && !fine; ++k) {
         fine =
-            static_cast<int>(k) != block.piece && within_reach(*use_.links, block.box, *coarse[k]);
+            static_cast<int>(k) != block.piece && within_leap(*use_.links, block.box, *coarse[k]);
       }
       bool joined = false;
       in_block(block.i, block.j, [&](int i, int j, int piece) {
@@ -152,13 +194,24 @@ class GroundAssembler {
       spot.hook = true;
       coarse[static_cast<std::size_t>(block.piece)]->pieces.push_back(spot);
     }
-    for (auto& patch : coarse) build_tree(*patch);
+    for (auto& patch : coarse) {
+      if (!patch->pieces.empty()) build_tree(*patch);
+    }
     return {coarse.begin(), coarse.end()};
   }
 
   SurfacePiece spot(int i, int j) const {
     const Vec2 p = sampler_.point(i, j);
     SurfacePiece spot;
+    if (afloat(i, j)) {
+      // From the bottom, so that it meets the shore; left from its surface.
+      const double level = sampler_.water_level(p);
+      spot.at = at_height(p, level + kLift);
+      spot.cell = sampler_.cell(i, j);
+      spot.cell.lo.z = std::min(spot.cell.lo.z, level);
+      spot.cell.hi.z = level;
+      return spot;
+    }
     spot.at = at_height(p, geom::height_at(model_.ground, p) + kLift);
     spot.cell = sampler_.cell(i, j);
     spot.hook = beside_steep(i, j);
@@ -182,7 +235,7 @@ class GroundAssembler {
     if (!sampler_.near_things(i, j) && !sampler_.near_things(a, b)) return true;
     const Vec3 p = spot(i, j).at;
     const Vec3 q = spot(a, b).at;
-    const Vec3 head{0.0, 0.0, std::max(0.0, rules_.ability.body - 2.0 * kLift)};
+    const Vec3 head{0.0, 0.0, std::max(0.0, rules_.body.crouch - 2.0 * kLift)};
     const Vec3 foot{0.0, 0.0, 0.02};
     return model_.body_scene->segment_free(p + foot, q + foot) ||
            model_.body_scene->segment_free(p + head, q + head);
@@ -247,6 +300,7 @@ class GroundAssembler {
   int nx_, ny_;
   bool climbs_earth_;
   int pieces_ = 1;
+  int first_water_ = 1;  // pieces from here on are pools
   std::int64_t living_ = 0;
   std::vector<int> piece_;  // by square
   std::vector<Block> blocks_;

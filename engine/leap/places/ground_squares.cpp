@@ -111,7 +111,7 @@ void SquareSampler::mark_near_things() {
     for (const geom::Triangle& t : part.mesh.triangles) {
       Box3 box;
       for (const auto v : t) box.add(part.mesh.vertices[v]);
-      if (!part.closed && box.lo.z > highest + rules_.ability.body) continue;
+      if (!part.closed && box.lo.z > highest + rules_.body.crouch) continue;
       if (box.hi.x < squares_.x0 || box.hi.y < squares_.y0) continue;
       for (int j = row(box.lo.y - edge); j <= row(box.hi.y + edge); ++j) {
         for (int i = column(box.lo.x - edge); i <= column(box.hi.x + edge); ++i) {
@@ -207,7 +207,7 @@ void SquareSampler::sample(int i0, int i1, int j0, int j1) {
       Vec2 p = middle;
       const char state = state_of(i, j, p);
       squares_.state[index(i, j)] = state;
-      if (state == kPlace && !(p == middle)) off_centre.emplace_back(i, p);
+      if ((state == kPlace || state == kWater) && !(p == middle)) off_centre.emplace_back(i, p);
     }
     std::sort(off_centre.begin(), off_centre.end(),
               [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -225,18 +225,53 @@ char SquareSampler::state_of(int i, int j, Vec2& p) const {
   for (const House& house : model_.site.houses) {
     if (geom::contains(house.outline, p)) return kHouse;
   }
-  for (const Water& water : model_.site.waters) {
-    if (water.level && geom::contains(water.outline, p) &&
-        *water.level - geom::height_at(model_.ground, p) > rules_.wade_depth) {
-      return kWater;
-    }
+  if (water_level(p) - geom::height_at(model_.ground, p) > rules_.wade_depth) {
+    return may_be_afloat(i, j, p) ? kWater : kCovered;
   }
-  if (!climbs_earth_ && steep(i, j)) return kSteep;
+  if (!climbs_earth_ && steep(i, j) && !crest(p)) return kSteep;
   if (near_[index(i, j)] == 0) return kPlace;
   const std::optional<Vec2> free = find_uncovered(i, j, p);
   if (!free) return kCovered;
   p = *free;
   return kPlace;
+}
+
+double SquareSampler::water_level(Vec2 p) const {
+  double level = -1e300;
+  for (const Water& water : model_.site.waters) {
+    if (water.level && geom::contains(water.outline, p)) level = std::max(level, *water.level);
+  }
+  return level;
+}
+
+// Only what swims asks: for others deep water is no place whatever covers it.
+bool SquareSampler::may_be_afloat(int i, int j, Vec2 p) const {
+  if (!rules_.body.swims || near_[index(i, j)] == 0) return true;
+  return room_above(model_, at_height(p, water_level(p) + kLift), rules_.body.crouch);
+}
+
+// Steep ground on a crest: some way across it neither side rises, and along it the crest is no
+// steeper than a perch may be.
+bool SquareSampler::crest(Vec2 p) const {
+  if (rules_.body.perch > 0.0) return false;
+  const double step = model_.ground.grid.cell;
+  const double z = geom::height_at(model_.ground, p);
+  const double level = step * std::tan(kLevelAcross);
+  const double flat = step * std::tan(kNotFlat);
+  const auto rise = [&](Vec2 by) {
+    const Vec2 q = p + by;
+    return geom::covers(model_.ground, q) ? geom::height_at(model_.ground, q) - z : 1e300;
+  };
+  for (int k = 0; k < 8; ++k) {
+    const double angle = geom::kPi * k / 8.0;
+    const Vec2 across{step * std::cos(angle), step * std::sin(angle)};
+    const double a = rise(across);
+    const double b = rise(-across);
+    if (a > level || b > level || a + b > -flat) continue;
+    const double along = 0.5 * std::abs(rise(geom::left_of(across)) - rise(-geom::left_of(across)));
+    if (along <= step * std::tan(kSteepestPerch)) return true;
+  }
+  return false;
 }
 
 // The middle, or of a square cut by the outline the inner sub-point nearest to the middle.
@@ -256,19 +291,21 @@ std::optional<Vec2> SquareSampler::point_inside(int i, int j) const {
 
 bool SquareSampler::uncovered(Vec2 p) const {
   const Vec3 from = at_height(p, geom::height_at(model_.ground, p) + kLift);
-  const geom::Hit hit = model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
-  if (!hit || hit.id == kGroundId) return true;
-  const bool from_inside =
-      model_.parts[static_cast<std::size_t>(hit.id)].closed && hit.normal.z > 0.0;
-  return !from_inside && hit.t >= rules_.ability.body;
+  return room_above(model_, from, rules_.body.crouch);
 }
 
 std::optional<Vec2> SquareSampler::find_uncovered(int i, int j, Vec2 first) const {
   if (uncovered(first)) return first;
-  for (const double v : {0.05, 0.95}) {
-    for (const double u : {0.05, 0.95}) {
-      const Vec2 p = in_square(i, j, u, v);
-      if (geom::contains(model_.outline, p) && uncovered(p)) return p;
+  // Corners first, then the rest of a lattice no coarser than kProbe.
+  const int n = std::max(1, static_cast<int>(std::ceil(squares_.side / kProbe)));
+  for (int corners = 1; corners >= 0; --corners) {
+    for (int b = 0; b <= n; ++b) {
+      for (int a = 0; a <= n; ++a) {
+        const bool corner = (a == 0 || a == n) && (b == 0 || b == n);
+        if (corner != (corners == 1)) continue;
+        const Vec2 p = in_square(i, j, 0.05 + 0.9 * a / n, 0.05 + 0.9 * b / n);
+        if (geom::contains(model_.outline, p) && uncovered(p)) return p;
+      }
     }
   }
   return std::nullopt;

@@ -19,7 +19,8 @@ class SquareSampler {
   const GroundSquares& squares() const { return squares_; }
   GroundSquares take() { return std::move(squares_); }
   char state(int i, int j) const { return squares_.state[index(i, j)]; }
-  geom::Vec2 point(int i, int j) const;  // of a place
+  geom::Vec2 point(int i, int j) const;    // of a place
+  double water_level(geom::Vec2 p) const;  // m, of the highest water there; below all without any
   bool near_things(int i, int j) const { return near_[index(i, j)] != 0; }
   bool steep(int i, int j) const;       // every triangle of it
   geom::Box3 cell(int i, int j) const;  // holds the square's surface
@@ -37,6 +38,8 @@ class SquareSampler {
   void find_steep_triangles();
   void sample(int i0, int i1, int j0, int j1);
   char state_of(int i, int j, geom::Vec2& p) const;
+  bool crest(geom::Vec2 p) const;
+  bool may_be_afloat(int i, int j, geom::Vec2 p) const;
   std::optional<geom::Vec2> point_inside(int i, int j) const;
   bool uncovered(geom::Vec2 p) const;
   std::optional<geom::Vec2> find_uncovered(int i, int j, geom::Vec2 first) const;

@@ -58,7 +58,8 @@ class PartSampler {
         part_(model.parts[static_cast<std::size_t>(part)]),
         number_(part),
         rules_(rules),
-        climbable_(can_climb(rules, part_)),
+        climbable_(can_climb(model, rules, part_)),
+        snow_(part_.closed ? snow_depth(model) : 0.0),
         corner_(geom::bounds(part_.mesh).lo) {}
 
   std::vector<PatchPtr> run() {
@@ -68,6 +69,7 @@ class PartSampler {
       if (footing_[t] != Footing::none) lay_face(t);
     }
     lay_rims();
+    lay_perches();
     return finish();
   }
 
@@ -86,7 +88,9 @@ class PartSampler {
       const bool inwards = geom::contains(model_.outline, xy(middle + n * 0.02));
       return inwards ? n : -n;
     }
-    if (!part_.closed && n.z < 0.0) n = -n;
+    // Sheets overhead are hung from: their underside. Other sheets are stood on.
+    const bool overhead = part_.kind == PartKind::overhang || part_.kind == PartKind::roof;
+    if (overhead ? n.z > 0.0 : !part_.closed && n.z < 0.0) n = -n;
     return n;
   }
 
@@ -94,13 +98,13 @@ class PartSampler {
     const double flat = std::cos(rules_.stand_slope);
     const bool any_slope =
         part_.climbable || rules_.climb_inverted || part_.kind == PartKind::crown;
-    const double steepest = any_slope ? -2.0 : -std::sin(kSteepestClimb);
+    const double steepest = any_slope ? -2.0 : -std::sin(rules_.body.climbs_past_upright) - 1e-9;
     for (std::size_t t = 0; t < part_.mesh.triangles.size(); ++t) {
       const Vec3 n = facing(t);
       normal_.push_back(n);
       Footing f = Footing::none;
       if (length(n) > 0.5) {
-        if (n.z >= flat && !is_fence(part_.kind))
+        if (n.z >= flat && holds_weight())
           f = Footing::stand;
         else if (climbable_ && n.z >= steepest)
           f = Footing::cling;
@@ -108,6 +112,11 @@ class PartSampler {
       if (f == Footing::cling && part_.kind == PartKind::crown) f = Footing::stand;
       footing_.push_back(f);
     }
+  }
+
+  bool holds_weight() const {
+    return !is_fence(part_.kind) && part_.kind != PartKind::overhang &&
+           part_.kind != PartKind::roof;
   }
 
   static constexpr std::uint32_t kNoTriangle = 0xFFFFFFFFU;
@@ -145,7 +154,109 @@ class PartSampler {
       std::vector<std::uint32_t> round;
       for (std::size_t i = k; i < end; ++i) round.push_back(edges[i].triangle);
       join_round(round, edges[k].side);
+      if (is_perch(round, edges[k].side)) perches_.push_back({round.front(), edges[k].side});
       k = end;
+    }
+    join_perches();
+  }
+
+  // A crest, rim or free edge that bears the animal though no face beside it does.
+  bool is_perch(const std::vector<std::uint32_t>& round, std::uint32_t side) const {
+    if (!holds_weight() || part_.kind == PartKind::crown || rules_.body.perch > 0.0) return false;
+    for (const std::uint32_t t : round) {
+      if (footing_[t] == Footing::stand) return false;
+    }
+    const auto c = corners(round.front());
+    const Vec3 a = c[side];
+    const Vec3 b = c[(side + 1) % 3];
+    const double run = length(xy(b) - xy(a));
+    if (run < 1e-9 || std::abs(b.z - a.z) > run * std::tan(kSteepestPerch)) return false;
+    double falls = 0.0;
+    for (const std::uint32_t t : round) {
+      const double fall = fall_across(t, a, b);
+      if (fall < -kLevelAcross) return false;
+      falls += fall;
+    }
+    return round.size() == 1 || falls > kNotFlat;
+  }
+
+  // How steeply a triangle falls away across the edge a-b, rad; negative where it rises.
+  double fall_across(std::uint32_t t, Vec3 a, Vec3 b) const {
+    Vec3 far = a;
+    double most = -1.0;
+    for (const Vec3& v : corners(t)) {
+      const double off = length(cross(v - a, b - a));
+      if (off > most) {
+        most = off;
+        far = v;
+      }
+    }
+    const Vec2 along = xy(b) - xy(a);
+    const double u = dot(xy(far) - xy(a), along) / dot(along, along);
+    const double out = length(xy(far) - (xy(a) + along * u));
+    return std::atan2(a.z + (b.z - a.z) * u - far.z, out);
+  }
+
+  // Perches are patches like faces: one with the perches and the faces they meet at a corner.
+  void join_perches() {
+    const auto first = static_cast<std::uint32_t>(parent_.size());
+    std::unordered_map<std::uint32_t, std::uint32_t> at_corner;
+    const auto join = [&](std::uint32_t corner, std::uint32_t member) {
+      const auto [it, fresh] = at_corner.emplace(corner, member);
+      if (fresh) return;
+      const auto a = root(it->second);
+      const auto b = root(member);
+      parent_[std::max(a, b)] = std::min(a, b);
+    };
+    for (std::uint32_t k = 0; k < perches_.size(); ++k) {
+      parent_.push_back(first + k);
+      const geom::Triangle& v = part_.mesh.triangles[perches_[k].first];
+      join(place_[v[perches_[k].second]], first + k);
+      join(place_[v[(perches_[k].second + 1) % 3]], first + k);
+    }
+    if (perches_.empty()) return;
+    for (std::uint32_t t = 0; t < first; ++t) {
+      if (footing_[t] == Footing::none) continue;
+      for (const auto corner : part_.mesh.triangles[t]) {
+        if (at_corner.contains(place_[corner])) join(place_[corner], t);
+      }
+    }
+  }
+
+  // No sheet goes on above the edge: asked level across it, low and at half the crouch.
+  bool free_above(Vec3 p, Vec2 across) const {
+    const Vec3 aside = at_height(across * 0.02, 0.0);
+    for (const double up : {0.01, 0.5 * rules_.body.crouch}) {
+      const Vec3 over = p + Vec3{0.0, 0.0, up};
+      if (!model_.body_scene->segment_free(over - aside, over + aside)) return false;
+    }
+    return true;
+  }
+
+  void lay_perches() {
+    const auto first = static_cast<std::uint32_t>(part_.mesh.triangles.size());
+    for (std::uint32_t r = 0; r < perches_.size(); ++r) {
+      const auto c = corners(perches_[r].first);
+      const Vec3 a = c[perches_[r].second];
+      const Vec3 b = c[(perches_[r].second + 1) % 3];
+      const Vec2 across = geom::left_of(geom::unit(xy(b) - xy(a)));
+      const Vec3 lift{0.0, 0.0, kLift};
+      const int n = std::max(1, static_cast<int>(std::ceil(distance(a, b) / rules_.resolution)));
+      for (int k = 0; k < n; ++k) {
+        const Vec3 p = lerp(a, b, static_cast<double>(k) / n);
+        const Vec3 q = lerp(a, b, (k + 1.0) / n);
+        const Vec3 middle = (p + q) * 0.5;
+        if (!free_above(middle, across)) continue;
+        SurfacePiece spot;
+        spot.cell.add(p);
+        spot.cell.add(q);
+        spot.at = middle + lift;
+        spot.hook = true;
+        const Vec3 d = middle - corner_;
+        lay({root(first + r), 5, cell(d.x, 0.0), cell(d.y, 0.0), cell(d.z, 0.0)}, spot, spot.at,
+            {lerp(p, q, 0.05) + lift, lerp(p, q, 0.95) + lift, lerp(p, q, 0.25) + lift,
+             lerp(p, q, 0.75) + lift});
+      }
     }
   }
 
@@ -362,24 +473,27 @@ class PartSampler {
   }
 
   bool usable(const SurfacePiece& spot, Vec3 from) const {
-    if (is_fence(part_.kind)) return true;
+    if (!holds_weight()) return true;
     if (geom::covers(model_.ground, xy(from)) &&
         from.z < geom::height_at(model_.ground, xy(from)) - kLift) {
       return false;
     }
-    const geom::Hit hit = model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
-    if (!hit || hit.id == kGroundId) return true;
-    const bool inside = model_.parts[static_cast<std::size_t>(hit.id)].closed && hit.normal.z > 0.0;
-    if (inside) return false;
-    if (spot.cling || part_.kind == PartKind::crown) return true;
-    return hit.t >= rules_.ability.body;
+    const bool held = spot.cling || part_.kind == PartKind::crown;
+    return room_above(model_, from, held ? 0.0 : rules_.body.crouch);
+  }
+
+  // Snow on a level top: left from its surface, gained as without it (places.h).
+  void lay_snow(SurfacePiece& spot) const {
+    if (snow_ <= 0.0 || spot.cling || part_.kind == PartKind::crown) return;
+    spot.at.z += snow_;
+    spot.cell.hi.z += snow_;
   }
 
   std::vector<PatchPtr> finish() {
     std::map<std::uint32_t, std::shared_ptr<Patch>> patches;
     for (Laid& laid : laid_) {
       bool beyond = false;
-      if (!is_fence(part_.kind) && !geom::contains(model_.outline, xy(laid.spot.at))) {
+      if (holds_weight() && !geom::contains(model_.outline, xy(laid.spot.at))) {
         if (geom::distance_to_edges(model_.outline, xy(laid.spot.at)) > 0.01) {
           if (laid.spot.at.z < barrier_top_near(xy(laid.spot.at))) continue;
           beyond = true;
@@ -394,6 +508,7 @@ class PartSampler {
         patch->name = part_.name;
       }
       if (beyond) patch->exit = ExitKind::beyond;
+      lay_snow(laid.spot);
       patch->pieces.push_back(laid.spot);
     }
     std::vector<PatchPtr> result;
@@ -409,16 +524,17 @@ class PartSampler {
   int number_;
   const PlaceRules& rules_;
   bool climbable_;
+  double snow_;  // m
   Vec3 corner_;
   std::vector<Vec3> normal_;
   std::vector<Footing> footing_;
   std::vector<std::uint32_t> place_, parent_;
-  std::vector<std::pair<std::uint32_t, std::uint32_t>> rims_;  // triangle, side
+  std::vector<std::pair<std::uint32_t, std::uint32_t>> rims_, perches_;  // triangle, side
   std::unordered_map<Key, std::size_t, KeyHash> lookup_;
   std::vector<Laid> laid_;
 };
 
-bool may_hold_places(const PlaceRules& rules, const Part& part) {
+bool may_hold_places(const Model& model, const PlaceRules& rules, const Part& part) {
   switch (part.kind) {
     case PartKind::object:
     case PartKind::den:
@@ -427,7 +543,10 @@ bool may_hold_places(const PlaceRules& rules, const Part& part) {
     case PartKind::crown:
     case PartKind::panel:
     case PartKind::gate:
-      return can_climb(rules, part);
+    case PartKind::overhang:
+      return can_climb(model, rules, part);
+    case PartKind::roof:
+      return rules.climb_inverted && can_climb(model, rules, part);
     default:
       return false;
   }
@@ -438,18 +557,49 @@ bool may_hold_places(const PlaceRules& rules, const Part& part) {
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted) {
   PlaceRules rules;
   rules.ability = ability_of(species);
-  rules.resolution = resolution;
+  rules.resolution = std::min(resolution, kCoarsest);
   rules.stand_slope = species.stand_slope.value;
   rules.climbs = species.climbs.value;
   rules.least_opening = species.least_opening.value;
   rules.wade_depth = species.wade_depth.value;
-  rules.climb_inverted = climb_inverted;
+  rules.body = body_of(species);
+  rules.climb_inverted = climb_inverted || rules.body.hangs;
   return rules;
 }
 
-bool can_climb(const PlaceRules& rules, const Part& part) {
-  if (part.kind == PartKind::crown) return part.climbable || among(rules.climbs, "bark");
+double snow_depth(const Model& model) {
+  double depth = 0.0;
+  for (const Panel& panel : model.panels) {
+    if (panel.gate >= 0) continue;
+    depth = std::max(depth, geom::height_at(model.ground, panel.a) - panel.foot_a);
+    depth = std::max(depth, geom::height_at(model.ground, panel.b) - panel.foot_b);
+  }
+  constexpr double kRounding = 1e-6;  // m
+  return depth > kRounding ? depth : 0.0;
+}
+
+bool room_above(const Model& model, Vec3 from, double crouch) {
+  const geom::Hit hit = model.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
+  if (!hit || hit.id == kGroundId) return true;
+  const bool inside = model.parts[static_cast<std::size_t>(hit.id)].closed && hit.normal.z > 0.0;
+  return !inside && hit.t >= crouch;
+}
+
+namespace {
+
+// A tree's crown bears what its tree is marked to bear.
+bool marked_climbable(const Model& model, const Part& part) {
   if (part.climbable) return true;
+  const auto source = static_cast<std::size_t>(part.source);
+  return part.kind == PartKind::crown && part.source >= 0 && source < model.site.objects.size() &&
+         model.site.objects[source].climbable;
+}
+
+}  // namespace
+
+bool can_climb(const Model& model, const PlaceRules& rules, const Part& part) {
+  if (marked_climbable(model, part)) return true;
+  if (part.kind == PartKind::crown) return among(rules.climbs, "bark");
   switch (part.surface) {
     case Surface::mesh:
       return among(rules.climbs, "mesh");
@@ -468,7 +618,7 @@ bool can_climb(const PlaceRules& rules, const Part& part) {
 
 std::vector<PatchPtr> part_places(const Model& model, int part, const PlaceRules& rules) {
   const Part& p = model.parts[static_cast<std::size_t>(part)];
-  if (!may_hold_places(rules, p) || p.mesh.empty()) return {};
+  if (!may_hold_places(model, rules, p) || p.mesh.empty()) return {};
   return PartSampler(model, part, rules).run();
 }
 

@@ -22,6 +22,8 @@ struct SurfacePiece {
 };
 inline constexpr double kLift = 2e-3;  // m, so that float rays leave the surface they start on
 
+inline constexpr const char* kWaterName = "the water";
+
 enum class PatchKind { ground, thing, exit };
 enum class ExitKind { none, barrier_top, overhang_tip, roof_edge, beyond };
 
@@ -37,8 +39,9 @@ struct TreeNode {
 struct Patch {
   PatchKind kind = PatchKind::thing;
   ExitKind exit = ExitKind::none;
-  int part = -1;     // index into Model::parts; -1 = ground
-  std::string name;  // of what it stands on
+  int part = -1;         // index into Model::parts; -1 = ground
+  std::string name;      // of what it stands on
+  double takeoff = 1.0;  // share of its leap it has from here: less when afloat
   std::vector<SurfacePiece> pieces;
   std::vector<TreeNode> tree;  // root first; spots are in the leaves' order
 };

@@ -1,33 +1,55 @@
 // From the built model to the places an animal can be: patches of spots (patch.h).
 //
+// Can be, not can live: what it squeezes into, clings to, balances on or swims in counts, since it
+// may leave from there (species/body.h gives the careful value of every row a species leaves out).
+//
 // Ground. Squares of the surface at spacing `resolution` (a whole fraction or multiple of the
 // ground's cell, so that a site shifted by whole cells gives the same squares) whose slope it
 // stands on, that are inside the outline, not in a house, not under water deeper than it wades,
-// not inside a solid, and with its body's height free above. All such ground is one patch, the
+// not inside a solid, and with `crouch` free above. Of ground too steep to stand on, its crests
+// count (Perches, below; in steps of the ground's cell). All such ground is one patch, the
 // living ground, whatever parts it falls into: "the ground inside". When the site gives a start,
 // only the part one walks to from there lives; the other parts are patches of their own, to be
 // gained by leaping over moat or wall. Walking from square to square is stopped by what stands in
 // the way both at foot height and at body height. Where the species climbs earth, ground of any
 // slope is taken.
 //
+// Water. Where it swims, the surface of water deeper than it wades: one patch for each pool, with
+// `leap_from_water` of its leap. It swims in at no effort wherever the shore meets the water.
+//
+// Snow. What the model's ground carries of it lies on level tops of closed things too (of the depth
+// at the fence's posts): an animal leaves from the snow's top. Gained the top is as it is without,
+// and barriers' tops carry none: both are the careful end.
+//
 // Things. Triangles of objects, dens and houses (roofs are places too) flat enough to stand on,
 // or that can be climbed: a part marked climbable at any slope, overhanging or not; a surface among
-// the species' `climbs` up to kSteepestClimb past upright. The crown of a tree can be climbed by
-// what climbs bark (branches bear it), and only by it. Triangles that share an edge are one patch.
-// Fence panels, gates and posts are faces to climb when their surface is climbed. Hanging beneath
-// an overhang or a roof, inverted, is not assumed: overhangs are built because few animals can, and
-// a trial of a curved, floppy one of 0.6 m held most animals that climb mesh, not all (Moseby &
-// Read 2006, Biol. Conserv. 127:429-437, abstract); a rigid straight one was not what was tried.
-// `climb_inverted` assumes it, for species that go hand over hand.
+// the species' `climbs` up to `climbs_past_upright`. The crown of a tree can be climbed by what
+// climbs bark (branches bear it) or where the tree is marked climbable, and only then. Triangles
+// that share an edge are one patch. Fence panels, gates, posts and overhangs are faces to climb
+// when their surface is climbed, overhangs by their underside: one steeper than 90° less
+// `climbs_past_upright` above the level is climbed as the fence is. Hanging beneath a flatter one
+// or a roof, inverted, is not assumed: overhangs are built because few animals can, and a trial of
+// a curved, floppy one of 0.6 m held most animals that climb mesh, not all (Moseby & Read 2006,
+// Biol. Conserv. 127:429-437, abstract); a rigid straight one was not what was tried. `hangs` (or
+// `climb_inverted`) assumes it, for species that go hand over hand.
 //
-// Edges. The rim of a patch of a thing, where it breaks off, and the tops of barriers are edges
-// that can be hooked: `grip` is taken off the rise to them. So are rims of steep ground.
+// Perches. With `perch` 0 ridges, rims and free edges of things are places at any slope of their
+// faces: edges whose faces on neither side rise from them by more than kLevelAcross, which are not
+// flat (a seam in a plane), and which run no steeper than kSteepestPerch. Free: no sheet goes on
+// above the edge or within `crouch` over it; else it is a hold like its face. With a perch above 0
+// such edges, which have no width, are left out. Edges of the barrier itself are exits or holds.
+//
+// Edges. The rim of a patch of a thing, where it breaks off, perches, and the tops of barriers are
+// edges that can be hooked: `grip` is taken off the rise to them, and `reach` gains them without a
+// leap. So are rims of steep ground.
 //
 // Exits. The top of each panel or gate, or where it carries an overhang the overhang's free edges;
 // the free edges of a roof with open sky beside them inside the outline; and what of a thing lies
 // beyond the outline above the barrier's top (a branch over the fence). An edge counts only where
 // the clear height above it is at least the species' least opening; what is less is for the
-// openings check. No other way out is dearer by this:
+// openings check. Where a closed thing lies on the edge or less than that above it, the edge is
+// raised to that thing's top (and so on upwards): the animal leaves over it. A sheet there closes
+// the edge. No other way out is dearer by this:
 //   over a barrier's top: a flight that crosses the line of the barrier does so above its top edge,
 //     and e grows with height, so the edge below needs no more;
 //   over an overhang: from under its plane the sheet is in the way, so the flight passes above the
@@ -35,13 +57,15 @@
 //     h >= a·d (a = tan of the overhang's angle) and a point of the sheet u further on and a·u
 //     lower: X = s(d + u), H = h + a·u. Then de/du has the sign of aH + sX − a√(H² + X²), which is
 //     >= 0 when 2aHs >= X(a² − s²); with H >= a(d + u) the left side is at least 2a²X >= X(a² −
-//     s²). So the tip needs no more than any point behind it.
+//     s²). So the tip needs no more than any point behind it. A plain throw is the case s = 1.
 // In both a flight to the edge could be blocked where the higher one is not, by a thing that hangs
 // above the edge and can itself neither be stood on nor hooked; that case is not searched for.
 //
 // Limits. Pieces smaller than the resolution are merged with what they lie on; a piece counts if
-// the point that stands for it does. Walking and climbing within a patch are not searched for
-// narrow places.
+// any of the points tried on it (no farther apart than kProbe) can be used. Samples are never
+// coarser than kCoarsest, so that what is bounded holds at every resolution asked. Walking and
+// climbing within a patch are not searched for narrow places. Plantings bear no weight: a note
+// names those that would be a step.
 #pragma once
 
 #include <string>
@@ -51,6 +75,7 @@
 #include "engine/leap/places/patch.h"
 #include "engine/leap/search/links.h"
 #include "engine/model/model.h"
+#include "engine/species/body.h"
 
 namespace hummock::leap {
 
@@ -61,14 +86,26 @@ struct PlaceRules {
   std::vector<std::string> climbs;
   double least_opening = 0.05;  // m
   double wade_depth = 0.0;      // m
-  bool climb_inverted = false;
+  Body body;
+  bool climb_inverted = false;  // or it hangs
 };
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted);
 
-inline constexpr double kSteepestClimb =
-    6.0 * geom::kDegree;  // past upright; common practice, no source
+// Of perches: along the edge, above the level; what still counts as level; least fall of both
+// faces.
+inline constexpr double kSteepestPerch = 60.0 * geom::kDegree;  // common practice, no source
+inline constexpr double kLevelAcross = 2.0 * geom::kDegree;     // common practice, no source
+inline constexpr double kNotFlat = 0.5 * geom::kDegree;         // common practice, no source
+inline constexpr double kCoarsest = 0.10;                       // m; a setting of the method
+inline constexpr double kProbe = 0.05;                          // m; a setting of the method
 
-bool can_climb(const PlaceRules& rules, const Part& part);
+// The snow that lies above the fence's lower rails, which were set on the ground before it, m:
+// nothing else records it in the model.
+double snow_depth(const Model& model);
+
+bool can_climb(const Model& model, const PlaceRules& rules, const Part& part);
+// Is there room for the animal to crouch right above the point, outside every solid?
+bool room_above(const Model& model, geom::Vec3 from, double crouch);
 
 // A square lattice laid over the ground, and what each square is.
 struct GroundSquares {

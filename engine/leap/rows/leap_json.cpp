@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <set>
 
 namespace hummock::leap {
 namespace {
@@ -25,6 +26,16 @@ json step_json(const Step& step, const Model& model) {
           {"from_thing", step.from_thing},   {"to_thing", step.to_thing}};
 }
 
+const char* to_string(Shift::Kind kind) {
+  return kind == Shift::Kind::move ? "move" : "lower";
+}
+
+json shift_json(const Shift& shift) {
+  json out = {{"kind", to_string(shift.kind)}, {"by_m", shift.by_m}, {"proven", shift.proven}};
+  out["bearing_deg"] = shift.kind == Shift::Kind::move ? json(shift.bearing_deg) : json(nullptr);
+  return out;
+}
+
 json object_json(const ObjectRow& row, const Model& model) {
   json out = {{"name", row.name},
               {"top", place(model, row.top)},
@@ -32,7 +43,10 @@ json object_json(const ObjectRow& row, const Model& model) {
               {"reachable", row.reachable},
               {"demand_m", number(row.required_leap_m)},
               {"effort_to_boundary_m", number(row.effort_to_boundary_m)},
+              {"effort_out_m", number(row.effort_out_m)},
               {"boundary_margin", number(row.boundary_margin)},
+              {"clearance_m", number(row.clearance_m)},
+              {"complete", row.complete},
               {"boundary_clearance_m", number(row.boundary_clearance_m)},
               {"effort_to_overhang_tip_m", number(row.effort_to_overhang_tip_m)},
               {"effort_to_roof_m", number(row.effort_to_roof_m)},
@@ -41,6 +55,9 @@ json object_json(const ObjectRow& row, const Model& model) {
               {"over", row.over},
               {"move_m", number(row.move_m)},
               {"lower_m", number(row.lower_m)}};
+  out["remedies"] = json::array();
+  for (const Shift& shift : row.remedies) out["remedies"].push_back(shift_json(shift));
+  out["remedy_sought"] = row.remedy_sought;
   if (row.move_m) out["move_towards"] = {row.move_towards.x, row.move_towards.y};
   return out;
 }
@@ -86,9 +103,16 @@ void add_least(Figures& figures, const char* key, const Result& result,
   figures[key] = figure;
 }
 
+// Things it leaves from, and stretches it leaves over from anything else: the ground above all.
 int ways_out(const Result& result) {
   int n = 0;
-  for (const ObjectRow& row : result.objects) n += row.verdict == Verdict::a_way_out ? 1 : 0;
+  std::set<std::string> things;
+  for (const ObjectRow& row : result.objects) {
+    if (row.verdict != Verdict::a_way_out) continue;
+    ++n;
+    things.insert(row.name);
+  }
+  for (const WayRow& way : result.ways) n += way.within_leap && !things.contains(way.from) ? 1 : 0;
   return n;
 }
 

@@ -4,8 +4,6 @@
 #include <cmath>
 #include <limits>
 
-#include "engine/leap/rows/remedies.h"
-
 namespace hummock::leap {
 
 namespace {
@@ -28,6 +26,9 @@ std::vector<int> patches_where(const SearchContext& scene, Wanted wanted) {
   return list;
 }
 
+// Flights a row may try: an edge covered from everywhere could cost all pairs of samples.
+constexpr std::int64_t kMostOfRow = 300000;
+
 SearchResult leap_out(const SearchContext& scene, const Furniture& thing,
                       std::vector<int> targets) {
   Quest quest;
@@ -35,6 +36,7 @@ SearchResult leap_out(const SearchContext& scene, const Furniture& thing,
   quest.targets = std::move(targets);
   quest.onward = false;
   quest.stop_at_first_exit = true;
+  quest.most_flights = kMostOfRow;
   return search(*scene.patches, quest, *scene.model->body_scene, scene.links);
 }
 
@@ -95,7 +97,9 @@ double required_leap_of(const SearchContext& scene, const Furniture& thing) {
     const Gained& g = scene.reached->patches[static_cast<std::size_t>(p)];
     if (g.is()) required_leap = std::min(required_leap, g.required_leap);
   }
-  return required_leap;
+  // What a stopped search did not come to may be gained just above what it settled.
+  const bool stopped = !scene.reached->complete && !thing.patches.empty();
+  return stopped ? std::min(required_leap, scene.reached->key) : required_leap;
 }
 
 ExitCost exit_cost(const SearchContext& scene, const Furniture& thing) {
@@ -116,10 +120,13 @@ ExitCost exit_cost(const SearchContext& scene, const Furniture& thing) {
   if (!out.to_boundary && !ways.empty() && !thing.patches.empty()) {
     const SearchResult result = leap_out(scene, thing, ways);
     out.touched = result.touched;
+    out.complete = result.complete;
     if (const Gained* g = cheapest(result, ways, &over)) {
       out.to_boundary = g->required_leap;
       out.over = (*scene.patches)[static_cast<std::size_t>(over)]->name;
       out.at = g->by.to;
+    } else if (!result.complete) {
+      out.to_boundary = result.key;  // no less, and perhaps no more
     }
   }
   const std::vector<int> tips =
@@ -133,6 +140,12 @@ ExitCost exit_cost(const SearchContext& scene, const Furniture& thing) {
   const Nearest clearance =
       nearest(own, pointers(scene, ways), Measure::clearance, scene.links.ability);
   if (clearance.is()) out.boundary_clearance = clearance.value;
+  out.clearance = out.boundary_clearance;
+  if (clearance.is() && clearance.value <= 0.0) {
+    const Nearest under =
+        nearest(own, pointers(scene, ways), Measure::vertical_gap, scene.links.ability);
+    if (under.is()) out.clearance = std::min(0.0, under.value);
+  }
   std::vector<const Patch*> roof;
   for (const PatchPtr& p : *scene.roof) roof.push_back(p.get());
   const Nearest touch = nearest(own, roof, Measure::effort, scene.links.ability, scene.links.limit);
@@ -140,6 +153,33 @@ ExitCost exit_cost(const SearchContext& scene, const Furniture& thing) {
   const Nearest gap = nearest(own, roof, Measure::vertical_gap, scene.links.ability);
   if (gap.is()) out.roof_gap = gap.value;
   return out;
+}
+
+void add_way_over_things(const SearchContext& scene, const Furniture& thing, ExitCost& cost) {
+  if (thing.patches.empty()) return;
+  if (cost.to_boundary && *cost.to_boundary <= 0.0) {
+    cost.out = cost.to_boundary;
+    return;
+  }
+  Quest quest;
+  for (const int p : thing.patches) quest.starts.push_back({p, 0.0});
+  quest.targets = patches_where(scene, [](const Patch& p) { return p.kind != PatchKind::ground; });
+  quest.stop_at_first_exit = true;
+  quest.most_flights = kMostOfRow / 3;
+  const SearchResult result = search(*scene.patches, quest, *scene.model->body_scene, scene.links);
+  int over = -1;
+  const std::vector<int> ways = patches_where(scene, [](const Patch& p) { return is_exit(p); });
+  if (const Gained* g = cheapest(result, ways, &over)) {
+    cost.out = g->required_leap;
+    const bool elsewhere = !cost.to_boundary || *cost.out < *cost.to_boundary;
+    if (elsewhere) cost.over = (*scene.patches)[static_cast<std::size_t>(over)]->name;
+  }
+  if (!result.complete) {
+    cost.complete = false;
+    if (!cost.out) cost.out = result.key;
+  }
+  // The leap straight out is one of them.
+  if (cost.to_boundary) cost.out = std::min(*cost.to_boundary, cost.out.value_or(kInfinite));
 }
 
 namespace {
@@ -188,6 +228,9 @@ ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitC
   row.required_leap_m = required_leap_of(scene, thing);
   row.reachable = row.required_leap_m <= H;
   row.effort_to_boundary_m = out.to_boundary;
+  row.effort_out_m = out.out;
+  row.complete = out.complete && scene.reached->complete;
+  row.clearance_m = out.clearance;
   row.effort_to_overhang_tip_m = out.to_tip;
   row.effort_to_roof_m = out.to_roof;
   row.roof_clearance_m = out.roof_gap;
@@ -196,16 +239,6 @@ ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitC
   const double leave = out.to_boundary.value_or(kInfinite);
   row.boundary_margin = leave / H;
   row.verdict = verdict_of(scene, row.required_leap_m, leave);
-  const double asked = std::max(1.0, scene.settings.required_margin) * H;
-  if (std::max(row.required_leap_m, leave) < asked || row.verdict == Verdict::a_way_out) {
-    if (thing.object >= 0) {
-      if (const auto move = least_move(scene, thing)) {
-        row.move_m = move->by;
-        row.move_towards = move->towards;
-      }
-    }
-    row.lower_m = least_lowering(scene, thing);
-  }
   return row;
 }
 

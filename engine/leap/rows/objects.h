@@ -4,10 +4,16 @@
 //                     blocked ones tried steeper and flatter (so an overhang counts for what it
 //                     stops); climbing along the thing itself is free.
 // demand              of the thing: that of its cheapest patch.
+// effort out          the same over other raised things (never by the ground): of a stone from
+//                     which it leaves through a tree, told beside its own leap out.
 // route               max(demand, effort to the boundary): below the leap height it is a way out.
 // roof clearance      least vertical gap between the envelope of a full leap from the thing and the
 //                     roof; negative where it would strike. Flights taken as free.
-// boundary clearance  shortest distance from the envelope of a full leap to the exits.
+// boundary clearance  shortest distance from the envelope of a full leap to the exits; `clearance`
+//                     goes on below 0 where the envelope is above an exit, as the vertical gap.
+// stopped             a search that stops gives the effort up to which nothing was missed in place
+// of
+//                     the effort out: no less, and perhaps no more (`complete` false).
 //
 // move_m, lower_m: see remedies.h.
 #pragma once
@@ -42,12 +48,16 @@ std::vector<Furniture> elevated_furniture(const Model& model, const std::vector<
 // solver while nothing within `touched` changes.
 struct ExitCost {
   std::optional<double> to_boundary, to_tip, to_roof, roof_gap;
-  double boundary_clearance = 0.0;
+  std::optional<double> out;  // over other things; not kept
+  double boundary_clearance = 0.0, clearance = 0.0;
+  bool complete = true;
   std::string over;
   geom::Vec3 at;  // the exit the leap goes to
   geom::Box3 touched;
 };
 ExitCost exit_cost(const SearchContext& scene, const Furniture& thing);
+// Adds the effort out over other things, which rests on all of them.
+void add_way_over_things(const SearchContext& scene, const Furniture& thing, ExitCost& cost);
 
 ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitCost& exit_cost);
 

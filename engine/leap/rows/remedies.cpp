@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/leap/rows/hulls.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::leap {
@@ -24,26 +25,6 @@ Box3 shifted(const Box3& box, Vec3 by) {
   moved.lo = box.lo + by;
   moved.hi = box.hi + by;
   return moved;
-}
-
-// Andrew's monotone chain (1979), counter-clockwise.
-Polygon convex_hull(std::vector<Vec2> points) {
-  std::sort(points.begin(), points.end(),
-            [](Vec2 a, Vec2 b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
-  Polygon hull;
-  for (int pass = 0; pass < 2; ++pass) {
-    const std::size_t start = hull.size();
-    for (const Vec2 p : points) {
-      while (hull.size() >= start + 2 &&
-             cross(hull.back() - hull[hull.size() - 2], p - hull.back()) <= 0.0) {
-        hull.pop_back();
-      }
-      hull.push_back(p);
-    }
-    if (!hull.empty()) hull.pop_back();
-    std::reverse(points.begin(), points.end());
-  }
-  return hull;
 }
 
 // Asks again and again whether the thing, shifted, is too near some exit.
@@ -191,29 +172,29 @@ std::optional<double> along(const Remedy& remedy, Vec2 base, Vec2 towards, doubl
 
 }  // namespace
 
-std::optional<Move> least_move(const SearchContext& scene, const Furniture& thing) {
+std::vector<Move> moves_to_try(const SearchContext& scene, const Furniture& thing) {
   const Remedy remedy(scene, thing);
-  if (remedy.empty() || thing.object < 0) return std::nullopt;
+  if (remedy.empty() || thing.object < 0) return {};
   const Vec2 base = scene.model->site.objects[static_cast<std::size_t>(thing.object)].at;
   const Ability& able = scene.links.ability;
   const double E = std::max(1.0, scene.settings.required_margin) * able.height;
   const double drop = std::max(0.0, remedy.box().hi.z - remedy.box().lo.z) + E;
-  double most = 2.0 * envelope_distance(-drop, E, able.stretch);
-  std::optional<Move> best;
+  const double most = 2.0 * envelope_distance(-drop, E, able.stretch);
+  std::vector<Move> moves;
   for (int k = 0; k < kDirections; ++k) {
     const double angle = 2.0 * geom::kPi * k / kDirections;
     const Vec2 towards{std::cos(angle), std::sin(angle)};
     const auto by = along(remedy, base, towards, most);
-    if (!by || (best && *by >= best->by)) continue;
-    best = Move{*by, towards};
-    most = *by;
+    if (by) moves.push_back({*by, towards});
   }
-  return best;
+  std::stable_sort(moves.begin(), moves.end(),
+                   [](const Move& a, const Move& b) { return a.by < b.by; });
+  return moves;
 }
 
-std::optional<double> least_lowering(const SearchContext& scene, const Furniture& thing) {
+std::vector<double> lowerings_to_try(const SearchContext& scene, const Furniture& thing) {
   const Remedy remedy(scene, thing);
-  if (remedy.empty()) return std::nullopt;
+  if (remedy.empty() || thing.object < 0) return {};
   double whole = 0.0;  // sunk altogether
   for (const int n : thing.patches) {
     for (const SurfacePiece& s : (*scene.patches)[static_cast<std::size_t>(n)]->pieces) {
@@ -233,9 +214,25 @@ std::optional<double> least_lowering(const SearchContext& scene, const Furniture
       const double middle = 0.5 * (good + bad);
       (remedy.too_near({0.0, 0.0, -middle}, true) ? bad : good) = middle;
     }
-    return rounded_up(good);
+    std::vector<double> list;
+    // What stands near may make a lower thing a step still: a little more is tried too.
+    for (const double more : {0.0, 0.1, 0.25}) {
+      if (rounded_up(good) + more < whole) list.push_back(rounded_up(good) + more);
+    }
+    return list;
   }
-  return std::nullopt;
+  return {};
+}
+
+double bearing_deg(Vec2 towards) {
+  const double angle = std::atan2(towards.x, towards.y) / geom::kDegree;
+  return angle < 0.0 ? angle + 360.0 : angle;
+}
+
+const char* compass_words(double bearing) {
+  static const char* const words[] = {"north", "north-east", "east", "south-east",
+                                      "south", "south-west", "west", "north-west"};
+  return words[static_cast<int>(std::lround(bearing / 45.0)) % 8];
 }
 
 }  // namespace hummock::leap

@@ -1,22 +1,26 @@
-// How far to move a thing, or lower it, until the leap from it to every exit needs what the brief
-// asks: E* = required margin × leap height.
+// How far to move a thing, or lower it, so that the brief is met there; proven or not said.
 //
-// The test is e >= E* for every pair of a piece of the thing and a piece of an exit, flights taken
-// as free. That is sufficient for the row's effort to the boundary to meet the brief when the site
-// is changed so and checked again (a tested flight never needs less), and necessary where nothing
-// shields the exit; behind a shield the true least shift may be smaller. The thing moves rigidly,
-// carried on the ground; on uneven ground it is taken to rise by the most the ground rises anywhere
-// under its plan, which no way of setting it down exceeds.
+// Sought. The test is e >= E* = required margin × leap height for every pair of a piece of the
+// thing and a piece of an exit, flights taken as free and limbs as long as they reach. The thing
+// moves rigidly, carried on the ground; on uneven ground it is taken to rise by the most the ground
+// rises anywhere under its plan, which no way of setting it down exceeds.
 //
 // move   directions in kDirections equal steps of the compass; in each the shift grows until the
-//        test holds, then is closed in to 5 mm; the least is taken and rounded up to 1 cm. The
-//        thing must stay inside the outline and clear of houses' walls is not asked. Nothing when
-//        no shift up to the animal's range in any direction does.
+//        test holds, then is closed in to 5 mm and rounded up to 1 cm. The thing must stay inside
+//        the outline and touch no house, den or other object it did not touch before (hulls of
+//        plans, and heights).
 // lower  by bisection to 5 mm, rounded up to 1 cm; pieces that sink into the ground no longer
-//        count. Nothing when even level ground there fails: then the fence is at fault.
+//        count. The thing is sunk, its shape kept.
+//
+// Proven. That test knows only the leap from the thing to an exit. Each candidate, the least first,
+// is therefore built and the whole site solved again: the thing's row must meet the brief, no other
+// row may have a worse verdict, and no way out short of the brief may go from anything else that
+// did not before; so what becomes usable where it stood or goes counts. Of a thing's candidates at
+// most kTried are tried, of a site's kMostProofs; a row whose candidates all failed has none
+// (`remedy_sought` without one). Houses and dens get no advice. Not sought for a model built with
+// snow, growth or scour, whose allowances are not kept.
 #pragma once
 
-#include <optional>
 #include <vector>
 
 #include "engine/leap/rows/objects.h"
@@ -28,8 +32,18 @@ struct Move {
   geom::Vec2 towards;
 };
 inline constexpr int kDirections = 32;
+inline constexpr int kTried = 3;
+inline constexpr int kMostProofs = 8;
 
-std::optional<Move> least_move(const SearchContext& scene, const Furniture& thing);
-std::optional<double> least_lowering(const SearchContext& scene, const Furniture& thing);
+// By rising shift.
+std::vector<Move> moves_to_try(const SearchContext& scene, const Furniture& thing);
+std::vector<double> lowerings_to_try(const SearchContext& scene, const Furniture& thing);
+
+// Fills in the rows' remedies; rows in the order of `things`.
+void find_remedies(const SearchContext& scene, const std::vector<Furniture>& things,
+                   Result& result);
+
+double bearing_deg(geom::Vec2 towards);         // clockwise from the plan's north, 0..360
+const char* compass_words(double bearing_deg);  // "north", "north-east" ...
 
 }  // namespace hummock::leap

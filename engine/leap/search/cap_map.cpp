@@ -105,8 +105,13 @@ geom::Raster height_cap(const Model& model, double ability_margin) {
           {middle.x, middle.y, piece.cell.lo.z - rules.ability.grip - a * half * half});
     }
   }
-  const std::vector<double> cap =
-      lower_envelope(model.ground.grid, std::move(points), H, rules.ability.stretch);
+  const double s = rules.ability.stretch;
+  std::vector<double> cap = lower_envelope(model.ground.grid, points, H, s);
+  if (s > 1.0) {
+    const std::vector<double> plain =
+        lower_envelope(model.ground.grid, std::move(points), H / s, 1.0);
+    for (std::size_t k = 0; k < cap.size(); ++k) cap[k] = std::min(cap[k], plain[k]);
+  }
   geom::Raster raster(model.ground.grid);
   for (int j = 0; j < raster.grid.ny; ++j) {
     for (int i = 0; i < raster.grid.nx; ++i) {

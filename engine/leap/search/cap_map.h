@@ -11,6 +11,11 @@
 // of parabolas with apexes bx and offsets bz − H + a(y − by)², built in one sweep over the points
 // sorted by bx and read off in one sweep over the nodes. Exact, with no search.
 //
+// An animal that leaps shorter than twice its height (s > 1) goes farther down than (1) tells:
+// beyond its level gap D = 2H/s the plain throw rules (effort.h, 3'), bz − H/s + r²·s/(4H), which
+// is lower there and higher within D. So the cap is the lesser of two such envelopes, the second
+// that of an animal of leap height H/s and s = 1.
+//
 // Cost. O(rows · points + nodes): since the points lie along the barrier at a spacing near the
 // cell's, their number grows as the rows' and the whole is linear in the number of cells.
 //

@@ -9,6 +9,7 @@
 
 #include "engine/leap/places/places.h"
 #include "engine/leap/rows/objects.h"
+#include "engine/leap/rows/remedies.h"
 #include "engine/leap/rows/sensitivity.h"
 #include "engine/leap/search/route.h"
 #include "engine/leap/search/touch_leap.h"
@@ -27,12 +28,24 @@ bool boxes_meet(const Box3& a, const Box3& b) {
   return !a.empty() && !b.empty() && plans_meet(a, b, 0.0) && a.lo.z <= b.hi.z && b.lo.z <= a.hi.z;
 }
 
+// What lies this near beside an edge decides whether it is free (part_places), m.
+constexpr double kBesidePart = 0.05;
+
+std::vector<PatchPtr> ways_among(const std::vector<PatchPtr>& patches) {
+  std::vector<PatchPtr> ways;
+  std::copy_if(patches.begin(), patches.end(), std::back_inserter(ways),
+               [](const PatchPtr& p) { return is_exit(*p); });
+  return ways;
+}
+
 bool same_spots(const std::vector<PatchPtr>& a, const std::vector<PatchPtr>& b) {
   if (a.size() != b.size()) return false;
   for (std::size_t k = 0; k < a.size(); ++k) {
     if (a[k]->pieces.size() != b[k]->pieces.size() || a[k]->exit != b[k]->exit) return false;
     for (std::size_t i = 0; i < a[k]->pieces.size(); ++i) {
-      if (!(a[k]->pieces[i].at == b[k]->pieces[i].at)) return false;
+      const SurfacePiece& p = a[k]->pieces[i];
+      const SurfacePiece& q = b[k]->pieces[i];
+      if (!(p.at == q.at && p.cell.lo == q.cell.lo && p.cell.hi == q.cell.hi)) return false;
     }
   }
   return true;
@@ -44,9 +57,10 @@ LinkRules link_rules(const Ability& ability, const Settings& settings) {
   // Searched far enough to tell whether the brief is met.
   const double beyond_brief = 1.25 * settings.required_margin;
   rules.limit = std::max(settings.search_limit, beyond_brief) * ability.height;
-  rules.step = settings.resolution;
-  rules.step_over_gap = 0.5 * settings.resolution;
-  rules.chord_error = 0.25 * settings.resolution;
+  const double resolution = std::min(settings.resolution, kCoarsest);
+  rules.step = resolution;
+  rules.step_over_gap = 0.5 * resolution;
+  rules.chord_error = 0.25 * resolution;
   return rules;
 }
 
@@ -93,7 +107,7 @@ struct LeapSolver::Inner {
     });
     stage("things");
     ways_out = exits(model, rules);
-    roof = roof_patches(model, std::max(0.1, 2.0 * settings.resolution));
+    roof = roof_patches(model, std::max(0.1, 2.0 * rules.resolution));
     stage("exits");
     ground = ground_places(model, rules, {&things_and_exits(), &links});
     stage("ground");
@@ -125,12 +139,17 @@ struct LeapSolver::Inner {
     result.objects.resize(things.size());
     tbb::parallel_for(std::size_t{0}, things.size(), [&](std::size_t k) {
       if (redo[k] != 0) exit_costs[k] = exit_cost(s, things[k]);
-      result.objects[k] = row_of(s, things[k], exit_costs[k]);
+      ExitCost cost = exit_costs[k];
+      add_way_over_things(s, things[k], cost);
+      result.objects[k] = row_of(s, things[k], cost);
     });
     stage("rows");
   }
 
   void conclude(const Model& model);
+  void add_remedies(const Model& model);
+  void note_plantings(const Model& model);
+  void note_body(const Model& model);
   void find_roof_strike();
   void add_notes(const Model& model);
   double a_priori_bound() const;
@@ -140,7 +159,7 @@ struct LeapSolver::Inner {
 
 // What pieces can add to the effort of a leap between them where no route was found (effort.h).
 double LeapSolver::Inner::a_priori_bound() const {
-  const double side = std::max(settings.resolution, ground.squares.side);
+  const double side = std::max(rules.resolution, ground.squares.side);
   return links.ability.stretch * side * std::sqrt(2.0) +
          2.0 * side * std::tan(std::min(rules.stand_slope, 1.2)) + 2.0 * kLift;
 }
@@ -157,9 +176,11 @@ void LeapSolver::Inner::conclude(const Model& model) {
   const double H = links.ability.height;
   if (best >= 0) {
     const Gained& g = reached.patches[static_cast<std::size_t>(best)];
-    result.escape_leap_m = g.required_leap;
-    result.bounded_below_m = g.required_leap;
-    result.resolution_bound_m = g.required_leap_above - g.required_leap;
+    // A stopped search may have missed what needs more than its key.
+    const double settled = reached.complete ? links.limit : reached.key;
+    result.escape_leap_m = std::min(g.required_leap, settled);
+    result.bounded_below_m = *result.escape_leap_m;
+    result.resolution_bound_m = g.required_leap_above - *result.escape_leap_m;
     result.route = route_to(model, patches, reached, best);
     result.over = patches[static_cast<std::size_t>(best)]->name;
     result.how = way_in_words(patches[static_cast<std::size_t>(best)]->exit);
@@ -172,6 +193,7 @@ void LeapSolver::Inner::conclude(const Model& model) {
   result.living_area_m2 = ground.living_area_m2;
   result.complete = reached.complete;
   result.ways = ways(scene(model));
+  add_remedies(model);
   find_roof_strike();
   result.sweep = sweep(model.site.species, result);
   add_notes(model);
@@ -217,14 +239,62 @@ void LeapSolver::Inner::add_notes(const Model& model) {
   if (!reached.complete) {
     result.notes.push_back("the search was stopped early; the demand is a bound from below");
   }
+  if (std::none_of(patches.begin(), patches.end(), [](const PatchPtr& p) { return is_exit(*p); })) {
+    result.notes.push_back("closed: no edge of fence or roof is open to leave by");
+  }
+  note_body(model);
+  note_plantings(model);
   for (const OverhangPanel& o : model.overhangs) {
-    if (o.part < 0 || !can_climb(rules, model.parts[static_cast<std::size_t>(o.part)])) continue;
-    result.notes.push_back(settings.climb_inverted
+    if (o.part < 0 || !can_climb(model, rules, model.parts[static_cast<std::size_t>(o.part)]))
+      continue;
+    result.notes.push_back(rules.climb_inverted
                                ? "assumed to climb hand over hand beneath the overhang"
                                : "not assumed to climb beneath the overhang, though it climbs its "
                                  "mesh");
     break;
   }
+}
+
+// What was taken for the rows the species file leaves out, where it bears an answer of this page.
+void LeapSolver::Inner::note_body(const Model& model) {
+  const auto left_out = [&](const char* key) {
+    const auto& list = rules.body.defaults;
+    return std::find(list.begin(), list.end(), key) != list.end();
+  };
+  const auto note = [&](const std::string& words) {
+    result.notes.push_back("assumed, for want of a row in the species file: " + words);
+  };
+  if (left_out("crouch")) note("rests and squeezes through where its head passes (crouch)");
+  if (left_out("reach")) note("reaches an edge a body's length away without leaping (reach)");
+  if (left_out("perch")) note("balances on ridges and edges of any width (perch)");
+  if (left_out("hangs") && !settings.climb_inverted) {
+    note("does not go hand over hand beneath overhangs and roofs (hangs)");
+  }
+  const bool deep = std::any_of(model.site.waters.begin(), model.site.waters.end(),
+                                [](const Water& w) { return w.level.has_value(); });
+  if (deep && left_out("swims")) note("swims, and leaps from the water as from land (swims)");
+}
+
+// A planting that bears the animal is a step that was not counted.
+void LeapSolver::Inner::note_plantings(const Model& model) {
+  std::string names;
+  for (const Part& part : model.parts) {
+    if (part.kind != PartKind::planting) continue;
+    const Box3 box = geom::bounds(part.mesh);
+    const double tall = box.hi.z - box.lo.z;
+    if (!(tall > rules.body.crouch)) continue;
+    if (!names.empty()) names += ", ";
+    names += "'" + part.name + "'";
+  }
+  if (!names.empty()) {
+    result.notes.push_back("assumed not to bear the animal's weight, and so no step: " + names);
+  }
+}
+
+void LeapSolver::Inner::add_remedies(const Model& model) {
+  if (!settings.remedies) return;
+  const SearchContext s = scene(model);
+  find_remedies(s, things, result);
 }
 
 LeapSolver::LeapSolver(const Model& model, const Settings& settings, const Progress& progress)
@@ -275,10 +345,11 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
     return inner_->result;
   }
   in.begin();
+  const std::vector<PatchPtr> ways_before = ways_among(in.raised);
   const std::vector<Box3> changed = in.changed_boxes(model, object);
   const auto meets_change = [&](const Box3& box) {
     return std::any_of(changed.begin(), changed.end(),
-                       [&](const Box3& c) { return plans_meet(box, c, kLift * 2.0); });
+                       [&](const Box3& c) { return plans_meet(box, c, kBesidePart); });
   };
   std::vector<char> part_changed(model.parts.size(), 0);
   tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
@@ -290,15 +361,15 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
     in.of_part[k] = part_places(model, static_cast<int>(k), in.rules);
   });
   in.stage("things");
-  std::vector<PatchPtr> ways = exits(model, in.rules);
-  const bool same_ways = same_spots(ways, in.ways_out);
-  in.ways_out = std::move(ways);
+  in.ways_out = exits(model, in.rules);
   in.stage("exits");
   in.ground =
       ground_places_again(model, in.rules, {&in.things_and_exits(), &in.links}, in.ground, changed);
   in.stage("ground");
   in.gather();
   in.search_all(model, progress);
+  // All ways out, those that things make beyond the boundary too: a row rests on every one.
+  const bool same_ways = same_spots(ways_among(in.raised), ways_before);
   in.things = elevated_furniture(model, in.patches);
   in.result = {};
   std::vector<char> redo(in.things.size(), same_ways ? 0 : 1);

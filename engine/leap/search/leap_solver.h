@@ -1,8 +1,10 @@
 // The same answer as leap::analyse, kept ready to be asked again after one thing has moved.
 //
 // What an update redoes: the squares of ground under the thing's old and new place, the thing's
-// own places and those of things it stands over or under, the exits' clear heights, the search, and
-// the rows whose tested flights pass through either place (or whose thing changed). All the rest is
+// own places and those of things it stands over, under or beside, the exits' clear heights, the
+// search, and of the rows what they rest on: the leap from a thing to the ways out where its tested
+// flights pass through either place, its thing changed, or any way out did (those that things make
+// beyond the boundary too); the way out over other things always. All the rest is
 // kept. The pieces kept are the ones a full answer would make again, so update(m, k) equals
 // LeapSolver(m).result() exactly (tested); only the ground's split by walking is always redone.
 #pragma once

@@ -7,6 +7,7 @@
 namespace hummock::leap {
 
 using geom::Box3;
+using geom::Vec3;
 
 namespace {
 
@@ -16,18 +17,19 @@ double gap(double a_lo, double a_hi, double b_lo, double b_hi) {
   return std::max({0.0, b_lo - a_hi, a_lo - b_hi});
 }
 
-struct Stretched {
-  double x = 0.0, z = 0.0;
+struct Span {
+  double r = 0.0, z = 0.0;  // m
 };
-Stretched stretched(const LinkRules& rules, const Arc& arc) {
-  return {rules.ability.stretch * length(xy(arc.to) - xy(arc.from)), arc.to.z - arc.from.z};
+Span span_of(const Arc& arc) {
+  return {length(xy(arc.to) - xy(arc.from)), arc.to.z - arc.from.z};
 }
 
-// Room on a side in bulge: flatter flights end where the flight is a straight line to the target.
-double rung_height(const LinkRules& rules, const Stretched& d, Side side) {
+// Room on a side in bulge: flatter flights end where the flight is a straight line to the target,
+// w = z; from the least, that is the root of effort.h (2) lower.
+double rung_height(const LinkRules& rules, const Span& d, Side side) {
   const double whole = 4.0 * rules.step;
   if (side == Side::steeper) return whole;
-  return std::min(whole, 0.25 * std::sqrt(d.x * d.x + d.z * d.z));
+  return std::min(whole, 0.25 * (least_flight(d.r, d.z, rules.ability.stretch) - d.z));
 }
 
 double half_size(const Box3& cell) {
@@ -48,7 +50,18 @@ double box_gap2(const Box3& a, const Box3& b) {
   return x * x + y * y + z * z;
 }
 
+bool within_reach(const LinkRules& rules, const Box3& from, const Box3& to, bool hook) {
+  const double reach = rules.ability.reach;
+  return hook && reach > 0.0 && box_gap2(from, to) <= reach * reach;
+}
+
 double link_bound(const LinkRules& rules, const Box3& from, bool stands, const Box3& to,
+                  bool hook) {
+  if (within_reach(rules, from, to, hook)) return 0.0;
+  return leap_bound(rules, from, stands, to, hook);
+}
+
+double leap_bound(const LinkRules& rules, const Box3& from, bool stands, const Box3& to,
                   bool hook) {
   const double x = gap(from.lo.x, from.hi.x, to.lo.x, to.hi.x);
   const double y = gap(from.lo.y, from.hi.y, to.lo.y, to.hi.y);
@@ -65,17 +78,41 @@ bool within_step_over(const LinkRules& rules, const SurfacePiece& from, const Su
   return box_gap2(from.cell, to.cell) <= rules.step_over_gap * rules.step_over_gap;
 }
 
+std::vector<std::vector<Vec3>> limb_ways(const LinkRules& rules, const SurfacePiece& from,
+                                         const SurfacePiece& to) {
+  constexpr double kPast = 0.02;  // m, beyond the edge before the limb turns up
+  std::vector<std::vector<Vec3>> ways;
+  const double reach = rules.ability.reach;
+  // The cells count as they lie nearest, the limb from their points: that much is allowed for.
+  const double slack = half_size(from.cell) + half_size(to.cell);
+  if (distance(from.at, to.at) <= reach + slack) ways.push_back({from.at, to.at});
+  const geom::Vec2 run = xy(to.at) - xy(from.at);
+  if (length(run) > 1e-9) {
+    const geom::Vec2 past = xy(to.at) + geom::unit(run) * kPast;
+    const Vec3 elbow = at_height(past, std::min(from.at.z, to.at.z - kPast));
+    if (distance(from.at, elbow) + distance(elbow, to.at) <= reach + slack + kPast) {
+      ways.push_back({from.at, elbow, to.at});
+    }
+  }
+  return ways;
+}
+
 Arc least_arc(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to) {
   Arc arc{from.at, to.at, 0.0};
   if (to.hook) arc.to.z -= rules.ability.grip;
-  const Stretched d = stretched(rules, arc);
-  arc.apex = least_apex(d.x, d.z);
+  const Span d = span_of(arc);
+  arc.apex = least_flight(d.r, d.z, rules.ability.stretch);
   return arc;
 }
 
 double effort_of(const LinkRules& rules, const Arc& arc) {
-  const Stretched d = stretched(rules, arc);
-  return arc_effort(d.x, d.z, arc.apex);
+  const Span d = span_of(arc);
+  return flight_effort(d.r, d.z, arc.apex, rules.ability.stretch);
+}
+
+double effort_onward(const LinkRules& rules, const Arc& arc, Side side) {
+  const Span d = span_of(arc);
+  return effort_beyond(d.r, d.z, arc.apex, rules.ability.stretch, side == Side::steeper);
 }
 
 Ends ends_of(const LinkRules& rules, const SurfacePiece& to) {
@@ -86,21 +123,21 @@ Ends ends_of(const LinkRules& rules, const SurfacePiece& to) {
 
 Arc rung(const LinkRules& rules, const Arc& least, Side side, double k) {
   Arc arc = least;
-  const double by = k * rung_height(rules, stretched(rules, least), side);
+  const double by = k * rung_height(rules, span_of(least), side);
   arc.apex += side == Side::steeper ? by : -by;
   return arc;
 }
 
 double rung_bound(const LinkRules& rules, const Arc& least, const SurfacePiece& from,
                   const SurfacePiece& to, Side side, double k, double share) {
-  const double x = std::max(0.0, rules.ability.stretch * plan_distance(from.cell, to.cell));
+  const double r = plan_distance(from.cell, to.cell);
   const double z = to.cell.lo.z - (to.hook ? rules.ability.grip : 0.0) - from.cell.hi.z;
   const double u = std::clamp(share, 1.0 / 16.0, 15.0 / 16.0);
   const double give = ((1.0 - u) * half_size(from.cell) + u * half_size(to.cell)) / (u * (1.0 - u));
   const double w = rung(rules, least, side, k).apex;
-  const double w0 = least_apex(x, z);
-  const double nearest = side == Side::steeper ? std::max(w0, w - give) : std::min(w0, w + give);
-  const double e = arc_effort(x, z, nearest);
+  const bool steeper = side == Side::steeper;
+  const double e =
+      effort_beyond(r, z, steeper ? w - give : w + give, rules.ability.stretch, steeper);
   return e * cost_of_takeoff(rules.ability, !from.cling);
 }
 

@@ -2,8 +2,12 @@
 //
 // Bound. For two boxes the least effort of any leap from one to the other is exact (effort.h, 4).
 // From a climbed face only the share `cling` of the leap is there, so its efforts count 1/cling
-// times; to an edge the rise is less by `grip`. Boxes nearer than `contact` are stepped across at
-// no effort: a gap or step too small for the samples is never taken for an obstacle.
+// times; to an edge the rise is less by `grip`. Boxes nearer than `step_over_gap` are stepped
+// across at no effort: a gap or step too small for the samples is never taken for an obstacle.
+//
+// Reach. An edge within `reach` of a hold or footing is gained without a leap, at no effort, where
+// a limb gets there: straight, or level to just past the edge and then up round it, both at most
+// `reach` long. Reach is never added to a leap (that is `grip`).
 //
 // Ladder. Where the flight of least effort is blocked, steeper and flatter ones are tried in order
 // of effort. Rung k on a side is the flight whose middle lies k·step higher (lower) than that of
@@ -39,6 +43,13 @@ double cost_of_takeoff(const Ability& ability, bool stands);
 // Bound from below, m, in units of the leap height needed: infinite where no leap can be made.
 double link_bound(const LinkRules& rules, const geom::Box3& from, bool stands, const geom::Box3& to,
                   bool hook);
+// The same without what is reached: of leaps and steps only.
+double leap_bound(const LinkRules& rules, const geom::Box3& from, bool stands, const geom::Box3& to,
+                  bool hook);
+bool within_reach(const LinkRules& rules, const geom::Box3& from, const geom::Box3& to, bool hook);
+// The ways a limb may take from one spot's point to an edge: chains of two or three points.
+std::vector<std::vector<geom::Vec3>> limb_ways(const LinkRules& rules, const SurfacePiece& from,
+                                               const SurfacePiece& to);
 // Squared gap between two boxes, m².
 double box_gap2(const geom::Box3& a, const geom::Box3& b);
 bool within_step_over(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to);
@@ -46,10 +57,13 @@ bool within_step_over(const LinkRules& rules, const SurfacePiece& from, const Su
 // The flight of least effort from one spot's point to the other's; an edge is aimed at `grip` low.
 Arc least_arc(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to);
 double effort_of(const LinkRules& rules, const Arc& arc);  // without the cost of the take-off
+// Of the cheapest flight at least as steep, or as flat: what a ladder that climbs on may still
+// cost.
+enum class Side { steeper, flatter };
+double effort_onward(const LinkRules& rules, const Arc& arc, Side side);
 // Stops short of an edge by the reach of the forelimbs.
 Ends ends_of(const LinkRules& rules, const SurfacePiece& to);
 
-enum class Side { steeper, flatter };
 // Rung k of the ladder (k = 0: the least effort). Infinite effort where there is none.
 Arc rung(const LinkRules& rules, const Arc& least, Side side, double k);
 // Effort of the cheapest flight between the cells beyond rung k, given that rung k was blocked at

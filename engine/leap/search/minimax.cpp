@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <queue>
 
 namespace hummock::leap {
@@ -11,7 +12,7 @@ using geom::Vec3;
 
 namespace {
 
-enum class Kind : std::uint8_t { found = 0, rung = 1, pieces = 2, nodes = 3, upper = 4 };
+enum class Kind : std::uint8_t { found = 0, reach = 1, rung = 2, pieces = 3, nodes = 4, upper = 5 };
 
 struct Entry {
   double key = 0.0;
@@ -73,7 +74,11 @@ class Search {
       }
       take(e);
     }
-    if (!done_) result_.key = rules_.limit;
+    if (!stopped_at_exit_) result_.key = rules_.limit;
+    if (given_up_at_ < rules_.limit) {
+      result_.complete = false;
+      result_.key = std::min(result_.key, given_up_at_);
+    }
     return std::move(result_);
   }
 
@@ -91,7 +96,17 @@ class Search {
   }
 
   double bound(const Entry& e, const TreeNode& a, const Box3& b, bool hook) const {
-    return std::max(e.key, link_bound(rules_, a.box, a.stand, b, hook));
+    return std::max(e.key, from_patch(e.pa, link_bound(rules_, a.box, a.stand, b, hook)));
+  }
+
+  // An effort as the patch's own take-off lets it be made.
+  double from_patch(int p, double effort) const {
+    if (effort <= 0.0) return effort;
+    const double share = patches_[at(p)]->takeoff;
+    return share > 0.0 ? effort / share : std::numeric_limits<double>::infinity();
+  }
+  double cost(int p, const SurfacePiece& from) const {
+    return from_patch(p, cost_of_takeoff(rules_.ability, !from.cling));
   }
 
   void leave(int p) {
@@ -118,6 +133,9 @@ class Search {
         break;
       case Kind::rung:
         if (!reached(e.pb)) try_rung(e);
+        break;
+      case Kind::reach:
+        if (!reached(e.pb)) try_reach(e);
         break;
       case Kind::found:
         if (!reached(e.pb)) gain(e, found_[at(e.a)]);
@@ -182,7 +200,14 @@ class Search {
         part.b = j;
         const SurfacePiece& p = piece(e.pa, i);
         const SurfacePiece& q = piece(e.pb, j);
-        part.key = std::max(from, link_bound(rules_, p.cell, !p.cling, q.cell, q.hook));
+        if (within_reach(rules_, p.cell, q.cell, q.hook)) {
+          Entry limb = part;
+          limb.kind = Kind::reach;
+          limb.key = std::max(e.key, from);
+          push(limb);
+        }
+        const double leap = leap_bound(rules_, p.cell, !p.cling, q.cell, q.hook);
+        part.key = std::max({e.key, from, from_patch(e.pa, leap)});
         push(part);
       }
     }
@@ -197,6 +222,32 @@ class Search {
     const double high = std::max(arc.from.z, arc.to.z) + 0.25 * std::max(0.0, arc.apex);
     result_.touched.add(Vec3{arc.to.x, arc.to.y, high});
     return arc_free(scene_, arc, rules_.chord_error, ends_of(rules_, to), share);
+  }
+
+  // The last centimetre is left untested: the limb curls round the edge.
+  bool limb_free(const std::vector<Vec3>& way) {
+    constexpr double kCurl = 0.01;  // m
+    for (std::size_t k = 1; k < way.size(); ++k) {
+      Vec3 end = way[k];
+      const double size = distance(way[k - 1], end);
+      if (k + 1 == way.size() && size > kCurl) end = lerp(way[k - 1], end, 1.0 - kCurl / size);
+      if (size <= kCurl) continue;
+      result_.touched.add(way[k - 1]);
+      result_.touched.add(way[k]);
+      ++result_.flights;
+      if (!scene_.segment_free(way[k - 1], end)) return false;
+    }
+    return true;
+  }
+
+  void try_reach(const Entry& e) {
+    const SurfacePiece& p = piece(e.pa, e.a);
+    const SurfacePiece& q = piece(e.pb, e.b);
+    for (const std::vector<Vec3>& way : limb_ways(rules_, p, q)) {
+      if (rules_.blocked && !limb_free(way)) continue;
+      gain(e, link_of(e, LinkKind::reach, least_arc(rules_, p, q), 0.0));
+      return;
+    }
   }
 
   void try_least(const Entry& e) {
@@ -234,7 +285,8 @@ class Search {
       const bool is_free = flight_free(rung(rules_, least, e.side, middle), q, &blocked_at);
       (is_free ? free : blocked) = middle;
     }
-    const double below = rung_bound(rules_, least, p, q, e.side, blocked, blocked_at);
+    const double below =
+        from_patch(e.pa, rung_bound(rules_, least, p, q, e.side, blocked, blocked_at));
     found_.push_back(link_of(e, LinkKind::flight, rung(rules_, least, e.side, free), below));
     Entry found = e;
     found.kind = Kind::found;
@@ -247,21 +299,28 @@ class Search {
   void climb(const Entry& e, const Arc& least, Side side, int k, double share) {
     const SurfacePiece& p = piece(e.pa, e.a);
     const SurfacePiece& q = piece(e.pb, e.b);
-    const double cost = cost_of_takeoff(rules_.ability, !p.cling);
-    if (!(effort_of(rules_, rung(rules_, least, side, k)) * cost <= rules_.limit)) return;
+    const double onward = effort_onward(rules_, rung(rules_, least, side, k), side);
+    if (!(onward * cost(e.pa, p) <= rules_.limit)) return;
     Entry next = e;
     next.kind = Kind::rung;
     next.side = side;
     next.k = static_cast<std::int16_t>(k);
     next.share = static_cast<float>(share);
-    next.key = std::max(e.key, rung_bound(rules_, least, p, q, side, k - 1, share));
+    next.key =
+        std::max(e.key, from_patch(e.pa, rung_bound(rules_, least, p, q, side, k - 1, share)));
     push(next);
   }
 
-  // Counts a blocked flight; true when the patch is now taken as gained for want of an end.
+  // Counts a blocked flight; true when no more is tried into the patch: a place is taken as gained
+  // for want of an end, an exit is left with what is settled so far.
   bool give_up(const Entry& e, const Arc& arc) {
-    if (is_exit(*patches_[at(e.pb)])) return false;
-    if (++tries_[at(e.pb)] < quest_.most_tries) return false;
+    ++tries_[at(e.pb)];
+    if (is_exit(*patches_[at(e.pb)])) {
+      if (tries_[at(e.pb)] < quest_.most_tries_at_exit) return false;
+      given_up_at_ = std::min(given_up_at_, e.key);
+      return true;
+    }
+    if (tries_[at(e.pb)] < quest_.most_tries) return false;
     ++result_.assumed;
     gain(e, link_of(e, LinkKind::assumed, arc, e.key));
     return true;
@@ -278,9 +337,9 @@ class Search {
     link.aim = arc.to;
     link.apex = arc.apex;
     link.effort_below = below;
-    const bool touching =
-        kind == LinkKind::step_over_gap && (p.cling || box_gap2(p.cell, q.cell) <= 0.0);
-    if (!touching) link.effort = effort_of(rules_, arc) * cost_of_takeoff(rules_.ability, !p.cling);
+    const bool touching = kind == LinkKind::reach || (kind == LinkKind::step_over_gap &&
+                                                      (p.cling || box_gap2(p.cell, q.cell) <= 0.0));
+    if (!touching) link.effort = effort_of(rules_, arc) * cost(e.pa, p);
     return link;
   }
 
@@ -292,7 +351,8 @@ class Search {
     g.required_leap_above = std::max({from.required_leap_above, link.effort, g.required_leap});
     for (int n = upper_.leaf_of[at(e.pb)]; n >= 0; n = upper_.nodes[at(n)].parent) --open_[at(n)];
     const bool exit = is_exit(*patches_[at(e.pb)]);
-    done_ = open_[0] == 0 || (quest_.stop_at_first_exit && exit);
+    stopped_at_exit_ = quest_.stop_at_first_exit && exit;
+    done_ = open_[0] == 0 || stopped_at_exit_;
     if (quest_.onward && !exit) leave(e.pb);
   }
 
@@ -308,6 +368,8 @@ class Search {
   std::vector<Link> found_;  // free flights that wait for their turn
   std::uint64_t pushed_ = 0;
   bool done_ = false;
+  bool stopped_at_exit_ = false;
+  double given_up_at_ = 1e300;  // m, least key at which an exit was left
   SearchResult result_;
 };
 

@@ -17,6 +17,9 @@
 // openings narrower than a rung. `demand_above` is the greatest effort of the flights found, each
 // free between the points it joins: the true demand is not above it. The truth lies between.
 //
+// Reach. A pair whose edge lies within reach is tried with a limb first, at the demand of the patch
+// itself; only what no limb gets to is left to leaps.
+//
 // A pocket whose every flight stays blocked could cost all pairs of its samples. After
 // `most_tries` blocked flights into one patch that is not an exit, it is taken as gained at the
 // key reached, which can only lower the demands of others; such patches are counted in `assumed`.
@@ -32,7 +35,7 @@
 
 namespace hummock::leap {
 
-enum class LinkKind { start, step_over_gap, flight, assumed };
+enum class LinkKind { start, step_over_gap, reach, flight, assumed };
 
 struct Link {
   LinkKind kind = LinkKind::start;
@@ -63,12 +66,15 @@ struct Quest {
   bool stop_at_first_exit = false;  // when one exit is all that is asked
   std::int64_t most_tries = 60000;
   std::int64_t most_flights = 4000000;
+  // Blocked flights into one exit, after which it is left at the key reached and the answer is a
+  // bound from below (`complete` false).
+  std::int64_t most_tries_at_exit = 400000;
 };
 
 struct SearchResult {
   std::vector<Gained> patches;  // one for each patch
   bool complete = true;         // false: stopped at `most_flights`; nothing below `key` was missed
-  double key = 0.0;             // m, efforts up to here are settled
+  double key = 0.0;             // m, efforts up to here are settled; the limit when all are
   std::int64_t flights = 0;     // tested
   int assumed = 0;
   geom::Box3 touched;  // holds every flight tested: what lies outside it cannot change the answer

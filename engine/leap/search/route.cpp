@@ -17,7 +17,7 @@ Step leap_step(const Link& link, const std::string& from, const std::string& to)
   step.effort_m = link.effort;
   step.from_thing = from;
   step.to_thing = to;
-  if (link.kind == LinkKind::step_over_gap) {
+  if (link.kind == LinkKind::step_over_gap || link.kind == LinkKind::reach) {
     step.kind = StepKind::climb;
     step.effort_m = 0.0;
     step.arc = {link.from, link.to};
@@ -46,8 +46,9 @@ Step within(const Model& model, const Patch& patch, Vec3 from, Vec3 to) {
                                   [](const SurfacePiece& s) { return s.cling; });
   step.kind = climbs ? StepKind::climb : StepKind::walk;
   step.from_thing = step.to_thing = patch.name;
-  step.arc = patch.kind == PatchKind::ground ? laid_on_ground(model, from, to)
-                                             : std::vector<Vec3>{from, to};
+  const bool afloat = patch.name == kWaterName;
+  step.arc = patch.kind == PatchKind::ground && !afloat ? laid_on_ground(model, from, to)
+                                                        : std::vector<Vec3>{from, to};
   return step;
 }
 

@@ -44,11 +44,16 @@ double TouchLeap::at(Vec3 q) const {
     const auto k = static_cast<std::size_t>(n);
     return std::max(least_[k], link_bound(rules_, tree_.nodes[k].box, true, point, false));
   };
+  // An upper node may hold waters and grounds: its bound leaves the share out.
+  const auto from_patch = [&](int patch, double effort) {
+    const double share = patches_[static_cast<std::size_t>(patch)]->takeoff;
+    return effort <= 0.0 || share >= 1.0 ? effort : effort / std::max(share, 1e-12);
+  };
   const auto lower_bound = [&](int patch, int n) {
     const TreeNode& node =
         patches_[static_cast<std::size_t>(patch)]->tree[static_cast<std::size_t>(n)];
     return std::max(reached_.patches[static_cast<std::size_t>(patch)].required_leap,
-                    link_bound(rules_, node.box, node.stand, point, false));
+                    from_patch(patch, link_bound(rules_, node.box, node.stand, point, false)));
   };
   std::vector<Item> open{{0, -1, upper_bound(0)}};
   const auto push_two = [&](Item a, Item b) {
@@ -81,7 +86,7 @@ double TouchLeap::at(Vec3 q) const {
       const SurfacePiece& s = patch.pieces[static_cast<std::size_t>(k)];
       const double v =
           std::max(reached_.patches[static_cast<std::size_t>(item.patch)].required_leap,
-                   link_bound(rules_, s.cell, !s.cling, point, false));
+                   from_patch(item.patch, link_bound(rules_, s.cell, !s.cling, point, false)));
       best = std::min(best, v);
     }
   }

@@ -6,6 +6,7 @@
 #include "engine/model/optics.h"
 #include "engine/model/read/import_mesh.h"
 #include "engine/model/shapes/object_solids.h"
+#include "geometry/mesh/shells.h"
 
 namespace hummock {
 namespace {
@@ -55,8 +56,8 @@ void judge_closing(Model& model, Part& part) {
                           " open edges): used for rays, not for volume");
     return;
   }
-  if (geom::signed_volume(part.mesh) >= 0.0) return;
-  geom::flip(part.mesh);
+  // Shell by shell: a mirrored one hides behind the others' volume.
+  if (geom::turn_shells_outwards(part.mesh) == 0) return;
   model.notes.push_back("mesh '" + part.name + "' faced inwards: turned inside out");
 }
 

@@ -1,0 +1,95 @@
+// The live solver against a fresh one: things dragged, lifted, turned, added and taken away.
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+#include <nlohmann/json.hpp>
+#include <random>
+
+#include "engine/leap/rows/leap_json.h"
+#include "engine/leap/search/leap_solver.h"
+#include "tests/support/yard.h"
+
+namespace hummock::leap {
+namespace {
+
+class Yard {
+ public:
+  explicit Yard(unsigned seed) : random_(seed) {
+    site = test::yard(3.0, 2.6, 1.1, SheetKind::solid);
+    test::split_sections(site);
+    site.boundary.sections[1].overhang = Overhang{0.25, 0.6};
+    site.species.climbs.value = {"bark"};
+    site.species.cling_leap.value = 0.5;
+    for (int k = 0; k < 3; ++k) add();
+    test::add_tree(site, "tree", {1.5, 1.3}, 1.4, {0.8, 0.8, 0.6}, 0.9).climbable = true;
+  }
+
+  // The index of the thing changed, or nothing where the list itself is another.
+  std::optional<int> edit() {
+    const int what = static_cast<int>(between(0.0, 10.0));
+    if (what == 0 && site.objects.size() < 7) {
+      add();
+      return std::nullopt;
+    }
+    if (what == 1 && site.objects.size() > 2) {
+      site.objects.erase(site.objects.begin() + static_cast<std::ptrdiff_t>(pick()));
+      return std::nullopt;
+    }
+    const std::size_t k = pick();
+    Object& o = site.objects[k];
+    if (what == 2) o.z = between(0.0, 0.5);
+    if (what == 3 || what == 4) o.turn += between(-1.0, 1.0);
+    // Up to the fence and, for a crown, over it.
+    if (what > 4) o.at = {between(0.1, 2.9), between(0.1, 2.5)};
+    return static_cast<int>(k);
+  }
+
+  Site site;
+
+ private:
+  double between(double lo, double hi) {
+    return std::uniform_real_distribution<double>(lo, hi)(random_);
+  }
+  std::size_t pick() {
+    return std::uniform_int_distribution<std::size_t>(0, site.objects.size() - 1)(random_);
+  }
+  void add() {
+    test::add_box(site, "box " + std::to_string(++made_), {between(0.3, 2.7), between(0.3, 2.3)},
+                  {between(0.2, 0.6), between(0.2, 0.6), between(0.15, 0.9)})
+        .turn = between(0.0, 1.5);
+  }
+  std::mt19937 random_;
+  int made_ = 0;
+};
+
+// 10,000 and more with HUMMOCK_LIVE_EDITS.
+int edits() {
+  const char* told = std::getenv("HUMMOCK_LIVE_EDITS");
+  return told != nullptr ? std::atoi(told) : 150;
+}
+
+TEST(Live, EveryEditEqualsAFreshAnswer) {
+  Settings settings;
+  settings.remedies = false;  // sought apart: a whole answer each
+  settings.resolution = 0.1;
+  unsigned seed = 1;
+  Yard yard(seed);
+  Model model = test::built(yard.site);
+  LeapSolver live(model, settings);
+  for (int k = 0; k < edits(); ++k) {
+    if (k % 50 == 49) yard = Yard(++seed);
+    const std::optional<int> changed = k % 50 == 49 ? std::nullopt : yard.edit();
+    model = test::built(yard.site);
+    if (changed) {
+      live.update(model, *changed);
+    } else {
+      live = LeapSolver(model, settings);
+    }
+    const LeapSolver fresh(model, settings);
+    ASSERT_EQ(to_json(live.result(), model).dump(), to_json(fresh.result(), model).dump())
+        << "seed " << seed << " edit " << k;
+  }
+}
+
+}  // namespace
+}  // namespace hummock::leap
