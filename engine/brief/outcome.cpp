@@ -23,11 +23,11 @@ const char* to_string(NotRun why) {
     case NotRun::no_place:
       return "the site has no [place]";
     case NotRun::no_gate:
-      return "the site draws no gate";
+      return "the site draws no gate and no house door";
     case NotRun::no_viewing:
       return "the site draws no viewing place";
     case NotRun::no_house:
-      return "the site draws no house";
+      return "the site draws no house and names no climate";
   }
   return "";
 }
