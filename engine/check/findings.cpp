@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/leap/rows/remedies.h"
+
 namespace hummock {
 
 const char* to_string(Severity weight) {
@@ -104,7 +106,11 @@ void add_escape(const Model& model, const leap::Result& r, List& list) {
 
 std::string remedy(const leap::ObjectRow& row) {
   std::string words;
-  if (row.move_m) words = fmt::format("move it {:.2f} m inward", *row.move_m);
+  if (row.move_m) {
+    const double bearing = leap::bearing_deg(row.move_towards);
+    words = fmt::format("move it {:.2f} m to the {} ({:.0f}° of the plan)", *row.move_m,
+                        leap::compass_words(bearing), bearing);
+  }
   if (row.lower_m) {
     words += words.empty() ? "" : ", or ";
     words += fmt::format("lower it by {:.2f} m", *row.lower_m);
