@@ -27,7 +27,7 @@ std::vector<int> patches_where(const SearchContext& scene, Wanted wanted) {
 }
 
 // Flights a row may try: an edge covered from everywhere could cost all pairs of samples.
-constexpr std::int64_t kMostOfRow = 300000;
+constexpr std::int64_t kMostOfRow = 100000;
 
 SearchResult leap_out(const SearchContext& scene, const Furniture& thing,
                       std::vector<int> targets) {
@@ -208,6 +208,20 @@ void set_top(const SearchContext& scene, const Furniture& thing, ObjectRow& row)
   row.top_m = row.top.z - geom::height_at(scene.model->ground, xy(row.top));
 }
 
+constexpr double kSameEffort = 1e-6;  // m
+
+double least_escape(const SearchContext& scene) {
+  double least = 0.0;
+  bool any = false;
+  for (std::size_t p = 0; p < scene.patches->size(); ++p) {
+    const Gained& g = scene.reached->patches[p];
+    if (!is_exit(*(*scene.patches)[p]) || !g.is()) continue;
+    least = any ? std::min(least, g.required_leap) : g.required_leap;
+    any = true;
+  }
+  return any ? least : -1.0;
+}
+
 Verdict verdict_of(const SearchContext& scene, double required_leap, double leave) {
   const double H = scene.links.ability.height;
   const double asked = std::max(1.0, scene.settings.required_margin) * H;
@@ -236,7 +250,11 @@ ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitC
   row.roof_clearance_m = out.roof_gap;
   row.boundary_clearance_m = out.boundary_clearance;
   row.over = out.over;
-  const double leave = out.to_boundary.value_or(kInfinite);
+  // Over other things where the thing lies on a cheapest route out; elsewhere the cheaper route
+  // does not pass here, and the leap straight out is what the row is about.
+  double leave = out.to_boundary.value_or(kInfinite);
+  const double through = std::max(row.required_leap_m, out.out.value_or(kInfinite));
+  if (through <= least_escape(scene) + kSameEffort) leave = std::min(leave, *out.out);
   row.boundary_margin = leave / H;
   row.verdict = verdict_of(scene, row.required_leap_m, leave);
   return row;

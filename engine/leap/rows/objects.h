@@ -7,6 +7,8 @@
 // effort out          the same over other raised things (never by the ground): of a stone from
 //                     which it leaves through a tree, told beside its own leap out.
 // route               max(demand, effort to the boundary): below the leap height it is a way out.
+// Of
+//                     a thing on a cheapest route from the ground the effort out counts instead.
 // roof clearance      least vertical gap between the envelope of a full leap from the thing and the
 //                     roof; negative where it would strike. Flights taken as free.
 // boundary clearance  shortest distance from the envelope of a full leap to the exits; `clearance`

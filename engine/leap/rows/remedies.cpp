@@ -226,7 +226,8 @@ std::vector<double> lowerings_to_try(const SearchContext& scene, const Furniture
 
 double bearing_deg(Vec2 towards) {
   const double angle = std::atan2(towards.x, towards.y) / geom::kDegree;
-  return angle < 0.0 ? angle + 360.0 : angle;
+  const double tenths = std::round((angle < 0.0 ? angle + 360.0 : angle) * 10.0) / 10.0;
+  return tenths >= 360.0 ? 0.0 : tenths;
 }
 
 const char* compass_words(double bearing) {

@@ -31,9 +31,9 @@ struct Move {
   double by = 0.0;  // m
   geom::Vec2 towards;
 };
-inline constexpr int kDirections = 32;
-inline constexpr int kTried = 3;
-inline constexpr int kMostProofs = 8;
+inline constexpr int kDirections = 32;  // a setting of the method
+inline constexpr int kTried = 3;        // a setting of the method
+inline constexpr int kMostProofs = 8;   // a setting of the method
 
 // By rising shift.
 std::vector<Move> moves_to_try(const SearchContext& scene, const Furniture& thing);
@@ -43,7 +43,7 @@ std::vector<double> lowerings_to_try(const SearchContext& scene, const Furniture
 void find_remedies(const SearchContext& scene, const std::vector<Furniture>& things,
                    Result& result);
 
-double bearing_deg(geom::Vec2 towards);         // clockwise from the plan's north, 0..360
+double bearing_deg(geom::Vec2 towards);         // clockwise from the plan's north, 0..359.9
 const char* compass_words(double bearing_deg);  // "north", "north-east" ...
 
 }  // namespace hummock::leap

@@ -28,6 +28,9 @@ bool boxes_meet(const Box3& a, const Box3& b) {
   return !a.empty() && !b.empty() && plans_meet(a, b, 0.0) && a.lo.z <= b.hi.z && b.lo.z <= a.hi.z;
 }
 
+// Flights of the whole site's search, some seconds' worth; a stopped search says so.
+constexpr std::int64_t kMostOfSite = 2000000;
+
 // What lies this near beside an edge decides whether it is free (part_places), m.
 constexpr double kBesidePart = 0.05;
 
@@ -128,6 +131,7 @@ struct LeapSolver::Inner {
   void search_all(const Model& model, const Progress& progress) {
     Quest quest;
     quest.starts.push_back({0, 0.0});
+    quest.most_flights = kMostOfSite;
     for (std::size_t p = 1; p < patches.size(); ++p) quest.targets.push_back(static_cast<int>(p));
     reached = search(patches, quest, *model.body_scene, links, progress);
     stage("search");
