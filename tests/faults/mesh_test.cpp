@@ -81,7 +81,7 @@ INSTANTIATE_TEST_SUITE_P(
         Case{
             "a glTF whose accessor is not there", "i.gltf",
             R"({"asset":{"version":"2.0"},"meshes":[{"primitives":[{"attributes":{"POSITION":7}}]}]})"}),
-    [](const auto& info) { return std::string(1, info.param.file[0]); });
+    [](const auto& one) { return std::string(1, one.param.file[0]); });
 
 TEST(Mesh, AWholeOneIsRead) {
   const ScratchFolder folder;

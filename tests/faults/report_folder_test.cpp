@@ -120,7 +120,7 @@ TEST(ReportFolder, AStoppedOneLeavesWhatWasThere) {
     const Ended ended = run_in(c, kReport, folder.path());
     EXPECT_TRUE(ended.status == 130 || ended.status == 0) << ended.status << ended.err;
     EXPECT_EQ(not_whole(folder / "r"), "");
-    if (ended.status == 130) EXPECT_EQ(text_of(folder / "r/manifest.json"), before);
+    EXPECT_EQ(text_of(folder / "r/manifest.json") == before, ended.status == 130);
     for (const auto& entry : fs::directory_iterator(folder.path())) {
       EXPECT_EQ(entry.path().filename().string().find(".part"), std::string::npos);
     }
