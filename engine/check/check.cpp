@@ -131,13 +131,13 @@ CheckResults run_check(const Model& model, const CheckOptions& options, const Pr
             [&] { return entry::analyse(model); });
   run.stage("shade", r.shade, need_place(model),
             [&] { return shade::analyse(model, light, quiet); });
-  run.stage("sight", r.sight, site.viewings.empty() ? "the site draws no viewing place" : "",
+  run.stage("sight", r.sight, sight::anyone_looks(site) ? "" : "the site draws no viewing place",
             [&] { return sight::analyse(model, {}, quiet); });
   run.stage("water", r.water, "", [&] { return water::analyse(model); });
   run.stage("earthworks", r.earthworks, "", [&] { return earthworks::analyse(model); });
   run.stage("houses", r.houses, site.houses.empty() ? "the site draws no house" : "", [&] {
     return houses::analyse(model, site.climate.empty() ? std::vector<houses::ClimateHour>{}
-                                                       : houses::read_climate(site.climate));
+                                                       : houses::climate_of(site));
   });
   run.stage("burrows", r.burrows, need_place(model),
             [&] { return burrows::analyse(model, *r.shade, *r.water); });

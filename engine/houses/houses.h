@@ -3,9 +3,10 @@
 // Model. Floor area is the drawn outline's, wall thickness not taken off; volume is floor × height.
 // A vent or door passes a ball of min(width, height), behind a grille min of that and its aperture;
 // it is guarded when the ball is smaller than the species' least opening. A door need not be.
-// Climate: each row of the file is one hour; hours with a temperature strictly below the species'
-// `outdoor_low` are counted, as they stand in the file (a file of part of a year gives that part's
-// hours: see `climate_hours`). Air temperature only: no wind, wet or radiation.
+// Climate: each row of the file stands for the time to the next (one hour); hours with a
+// temperature strictly below the species' `outdoor_low` are counted, as they stand in the file (a
+// file of part of a year gives that part's hours: see `climate_hours`). Air temperature only: no
+// wind, wet or radiation.
 #pragma once
 
 #include <optional>
@@ -27,6 +28,7 @@ struct Row {
 struct ClimateHour {
   std::string time;  // as in the file
   double temperature_c = 0;
+  double hours = 1.0;  // the row stands for: to the next row where both times can be read
 };
 struct Result {
   std::vector<Row> list;
@@ -44,6 +46,9 @@ struct Result {
 // Times are kept as written; where they read as `YYYY-MM-DD HH:MM` (or with T) their step is
 // checked. Going back is allowed: a typical year is put together from months of several years.
 std::vector<ClimateHour> read_climate(const std::filesystem::path& file);
+// The site's climate file, refused (engine/site/doubtful.h) when its times cannot be read, its rows
+// are not an hour apart, or it is not a year.
+std::vector<ClimateHour> climate_of(const Site& site);
 Result analyse(const Model& model, const std::vector<ClimateHour>& climate = {});
 
 }  // namespace hummock::houses

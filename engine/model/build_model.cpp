@@ -35,6 +35,7 @@ void take_ground(Model& model, const Progress& progress) {
 // Panels and gateways tell the ground as it lies, not as it was built on.
 void lay_allowances(Model& model, const BuildOptions& options) {
   ground::lay_allowances(model.ground, model.outline, options.snow, options.scour);
+  model.snow = options.snow;
   for (Panel& p : model.panels) {
     p.ground_a = geom::height_at(model.ground, p.a);
     p.ground_b = geom::height_at(model.ground, p.b);

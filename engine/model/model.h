@@ -123,6 +123,7 @@ struct Model {
   // Everything that stops a body: ground (id kGroundId) and parts with blocks_body (id = part
   // index).
   std::shared_ptr<const geom::RayScene> body_scene;
+  double snow = 0.0;  // m of snow (or drifted sand) that lies on `ground`: no soil, no survey
 
   Vec2 to_site(Vec2 p) const { return p + origin; }
   Vec3 to_site(Vec3 p) const { return {p.x + origin.x, p.y + origin.y, p.z}; }

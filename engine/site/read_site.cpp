@@ -3,6 +3,7 @@
 #include <string>
 
 #include "engine/site/check_site.h"
+#include "engine/site/doubtful.h"
 #include "engine/site/site_keys.h"
 #include "engine/site/site_tables.h"
 #include "engine/species/find_species.h"
@@ -65,6 +66,7 @@ Site read_tables(TableCursor& top, const fs::path& file) {
   if (top.has("climate")) {
     site.climate = read_file_key(top, "climate", folder, "an hourly CSV file");
   }
+  if (top.has("accept")) site.accept = top.choices("accept", doubt_ids());
   if (auto place = top.table("place")) site.place = read_place(*place);
   site.ground = read_ground(needed_table(top, "ground"), folder);
   site.boundary = read_boundary(needed_table(top, "boundary"));

@@ -305,6 +305,7 @@ struct Site {
   std::optional<Vec2> leap_start;         // [leap] start
   std::optional<SitingWeights> siting;
   std::filesystem::path climate;      // hourly CSV, empty = none
+  std::vector<std::string> accept;    // doubtful input taken on purpose (engine/site/doubtful.h)
   std::vector<std::string> warnings;  // odd but allowed
 };
 

@@ -12,9 +12,10 @@ const std::vector<std::string> kHoleKeys{"name",   "edge", "from",    "width",
 
 const TableKeys& site_keys() {
   static const TableKeys keys{
-      {"", {"format", "name",     "story", "animals",     "species",  "climate", "place",
-            "ground", "boundary", "roof",  "object",      "planting", "den",     "burrow",
-            "water",  "viewing",  "house", "surrounding", "siting",   "leap",    "require"}},
+      {"",
+       {"format",   "name",        "story",  "animals",  "species", "climate", "place", "ground",
+        "boundary", "roof",        "object", "planting", "den",     "burrow",  "water", "viewing",
+        "house",    "surrounding", "siting", "leap",     "require", "accept"}},
       {"place",
        {"latitude", "longitude", "elevation", "time_zone", "grid_north", "pressure", "temperature",
         "horizon"}},

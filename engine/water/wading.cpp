@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "engine/water/basins.h"
+#include "geometry/plan/polygon_cells.h"
 
 namespace hummock::water {
 namespace {
@@ -53,8 +54,14 @@ struct Basin {
 Basin basin_nodes(const Model& model, std::size_t index, const std::vector<std::int32_t>& wet) {
   Basin b;
   b.level = *model.site.waters[index].level;
-  for (std::size_t n = 0; n < wet.size(); ++n)
-    if (wet[n] == static_cast<std::int32_t>(index) + 1) b.nodes.push_back(n);
+  const std::vector<std::uint8_t> inside = geom::nodes_inside(model.ground.grid, model.outline);
+  const auto take = [&](bool all) {
+    for (std::size_t n = 0; n < wet.size(); ++n)
+      if (wet[n] == static_cast<std::int32_t>(index) + 1 && (all || inside[n] != 0))
+        b.nodes.push_back(n);
+  };
+  take(false);
+  if (b.nodes.empty()) take(true);  // a basin outside the yard
   std::sort(b.nodes.begin(), b.nodes.end(), [&](std::size_t p, std::size_t q) {
     const double zp = model.ground.z[p], zq = model.ground.z[q];
     return zp != zq ? zp > zq : p < q;
