@@ -154,10 +154,10 @@ Heightfield point_survey(const Ground& ground, const Polygon& outline, Vec2 orig
                                        : "points all in one line in " + name,
                      "three or more points that span an area");
   }
-  refuse_doubtful(net, outline, origin, ground, where, accept);
   Heightfield result = laid(net, area, ground.cell);
   refuse_gaps(result, outline, origin, where, name + " without points round the ground",
               "points whose hull covers the boundary and one and a half cells around it");
+  refuse_doubtful(net, outline, origin, ground, where, accept);
   fill_margin(result, notes);
   note_lost_detail(net, outline, origin, result, notes);
   return result;
