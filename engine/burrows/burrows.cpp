@@ -7,46 +7,35 @@
 #include <cmath>
 
 #include "engine/burrows/spot_score.h"
-#include "engine/shade/beam/covered_ground.h"
+#include "engine/usable/living_nodes.h"
 
 namespace hummock::burrows {
 namespace {
 
-// Where no burrow can be: in water, houses, or inside or right under something solid.
-class Taken {
- public:
-  explicit Taken(const Model& model)
-      : site_(model.site), buried_(model), room_(model.site.species.body.value[2]) {}
-  bool at(Vec2 p) const {
-    const auto inside = [&](const auto& thing) { return contains(thing.outline, p); };
-    return std::any_of(site_.waters.begin(), site_.waters.end(), inside) ||
-           std::any_of(site_.houses.begin(), site_.houses.end(), inside) || buried_.at(p, room_);
-  }
-
- private:
-  const Site& site_;
-  shade::CoveredGround buried_;
-  double room_;  // m
-};
+bool in_drawn_water(const Site& site, Vec2 p) {
+  return std::any_of(site.waters.begin(), site.waters.end(),
+                     [&](const Water& w) { return contains(w.outline, p); });
+}
 
 struct Candidate {
   Vec2 at;
   double score = 0, fence = 0;
 };
 
-std::vector<Candidate> score_all(const Model& model, const shade::Day& day,
-                                 const water::Result& water, const Siting& siting,
-                                 geom::Raster& raster) {
-  const Taken taken(model);
-  const geom::Grid& g = day.midday_shade_share.grid;
+std::vector<Candidate> score_all(const Yard& yard, geom::Raster& raster) {
+  const geom::Grid& g = yard.day.midday_shade_share.grid;
+  const usable::Nodes nodes = usable::find_nodes(yard.model, yard.ground, g);
   raster = geom::Raster(g);
   std::vector<Candidate> all;
   for (int j = 0; j < g.ny; ++j) {
     for (int i = 0; i < g.nx; ++i) {
-      if (std::isnan(day.midday_shade_share.at(i, j))) continue;
       const Vec2 p = g.node(i, j);
-      if (slope_at(model.ground, p) > siting.stand_slope || taken.at(p)) continue;
-      const BurrowSite s = measure(model, day, water, siting, p);
+      if (std::isnan(yard.day.midday_shade_share.at(i, j)) || nodes.live[g.index(i, j)] == 0 ||
+          in_drawn_water(yard.model.site, p)) {
+        continue;
+      }
+      const BurrowSite s = measure(yard, mouth(yard, p, 0.0));
+      if (!s.veto.empty()) continue;
       raster.at(i, j) = static_cast<float>(s.score);
       all.push_back({p, s.score, s.fence_m});
     }
@@ -54,9 +43,8 @@ std::vector<Candidate> score_all(const Model& model, const shade::Day& day,
   return all;
 }
 
-std::vector<BurrowSite> pick_best(const Model& model, const shade::Day& day,
-                                  const water::Result& water, const Siting& siting,
-                                  std::vector<Candidate> all) {
+std::vector<BurrowSite> pick_best(const Yard& yard, std::vector<Candidate> all) {
+  const Siting& siting = yard.siting;
   constexpr double kTie = 1e-6;
   std::stable_sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
     const auto level = [](double score) { return std::llround(score / kTie); };
@@ -70,7 +58,7 @@ std::vector<BurrowSite> pick_best(const Model& model, const shade::Day& day,
       return distance(s.at, c.at) >= siting.weights.spacing;
     });
     if (!apart) continue;
-    best.push_back(measure(model, day, water, siting, c.at));
+    best.push_back(measure(yard, mouth(yard, c.at, 0.0)));
     best.back().reasons = reasons(best.back(), siting);
   }
   return best;
@@ -83,10 +71,15 @@ std::string place(const Model& model, Vec2 local) {
 
 // "the burrow x is in shade for …; the best spot … at (…)": what is wrong with it said first.
 std::string spot_words(const Model& model, const std::string& what, const BurrowSite& s,
-                       const std::vector<BurrowSite>& best, const Siting& siting) {
-  std::string words =
-      fmt::format("the {} is in shade for {:.0f} % of 11–15 h", what, 100 * s.shade_11_15);
-  if (s.ponding_m > 0.0) {
+                       const std::vector<BurrowSite>& best, const Siting& siting,
+                       const std::string& hot_clock) {
+  std::string words = fmt::format("the {} is in shade for {:.0f} % of 11–15 h by the sun", what,
+                                  100 * s.shade_11_15);
+  if (!hot_clock.empty()) words += " (" + hot_clock + " by the clock)";
+  if (!s.veto.empty()) {
+    words = fmt::format("the {} is no place for a burrow: {}; it", what, s.veto) +
+            words.substr(words.find(" is in shade"));
+  } else if (s.ponding_m > 0.0) {
     words += fmt::format(", rain stands {:.0f} cm deep there", std::ceil(100 * s.ponding_m));
   }
   if (s.soil_m && *s.soil_m < siting.dig_depth) {
@@ -120,27 +113,29 @@ std::string sun_words(const Model& model, const std::string& name, double hours,
 
 Result analyse(const Model& model, const shade::Day& day, const water::Result& water) {
   Result result;
-  const Siting siting = siting_of(model);
-  result.best =
-      pick_best(model, day, water, siting, score_all(model, day, water, siting, result.score));
-  const auto add = [&](const std::string& name, const char* kind, Vec2 at) -> DrawnRow& {
+  const Yard yard{model, day, water, siting_of(model), usable::UsableGround(model)};
+  result.best = pick_best(yard, score_all(yard, result.score));
+  const auto add = [&](const std::string& name, const char* kind, Vec2 at,
+                       const Patch& patch) -> DrawnRow& {
     DrawnRow row;
     row.name = name;
     row.kind = kind;
     row.at = at;
-    row.as_spot = measure(model, day, water, siting, at);
-    row.as_spot.reasons = reasons(row.as_spot, siting);
-    row.sun_hours = sample(day.sun_hours, at, 0.0);
+    row.as_spot = measure(yard, patch);
+    row.as_spot.at = at;
+    row.as_spot.reasons = reasons(row.as_spot, yard.siting);
+    row.sun_hours = sample(day.sun_hours, patch.at, 0.0);
     row.words = spot_words(model, std::string(kind) + " \"" + name + "\"", row.as_spot, result.best,
-                           siting);
+                           yard.siting, day.hot_clock);
     result.drawn.push_back(row);
     return result.drawn.back();
   };
-  for (const Burrow& b : model.site.burrows) add(b.name, "burrow", b.mouth);
-  for (const Den& d : model.site.dens) add(d.name, "den", d.at);
+  for (const Burrow& b : model.site.burrows)
+    add(b.name, "burrow", b.mouth, mouth(yard, b.mouth, b.diameter));
+  for (const Den& d : model.site.dens) add(d.name, "den", d.at, den_front(yard, d));
   for (const shade::ObjectRow& o : day.objects) {
     if (!is_for_sunning(o.name)) continue;
-    DrawnRow& row = add(o.name, "sunning rock", xy(o.at));
+    DrawnRow& row = add(o.name, "sunning rock", xy(o.at), mouth(yard, xy(o.at), 0.0));
     row.sun_hours = o.sun_hours;
     row.words = sun_words(model, o.name, o.sun_hours, day);
   }

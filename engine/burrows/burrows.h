@@ -1,9 +1,10 @@
 // Where burrows, dens and sunning rocks go: every spot scored, the best n with reasons.
 //
-// A spot is a node of the day's layers inside the outline, on ground the animal can stand on, not
-// in water, a house, a den or a solid object, nor closer under one than the animal is high. Its
-// score is the mean of five scores, each 0..1, by the weights of the site's [siting] table
-// (defaults without one):
+// A spot is a node of the day's layers inside the outline that the animal can live on ("can live",
+// engine/usable/usable_ground.h) and that lies in no drawn water. What is measured there is taken
+// over a mouth and a body's length about it, not at the point: the mean of the shade, the least
+// soil, the slope across it, the deepest pond. Its score is the mean of five scores, each 0..1, by
+// the weights of the site's [siting] table (defaults without one):
 //   shade     share of the hot hours, 11–15 h by the sun, in shade
 //   soil      depth to rock against what the animal digs (dig_depth; 1 m if that is 0)
 //   slope     1 from 5° to 25°: water runs off and the roof stands; 0.5 on the level; falling to 0
@@ -18,8 +19,12 @@
 // Soil depth is from the ground as built to rock, which lies `soil_depth` under the lower of the
 // surveyed and the built ground: a mound is deeper, a cutting is not.
 //
-// Drawn things. Burrows are judged at their mouth, dens at their middle, sunning rocks (objects
-// with "sunning" or "basking" in their name) by the sun on their top.
+// A veto sets the score to 0 whatever the rest, with the reason: drawn water over the mouth, rain
+// standing kWetDepth deep or more, something solid or a house on it. No weight undoes it.
+//
+// Drawn things. Burrows are judged about their mouth (at least their own diameter wide), dens over
+// the ground before their opening, a body's length deep (their middle lies inside the den itself),
+// sunning rocks (objects with "sunning" or "basking" in their name) by the sun on their top.
 #pragma once
 
 #include <string>
@@ -39,6 +44,8 @@ struct BurrowSite {
   double shade_11_15 = 0;        // share
   std::optional<double> soil_m;  // depth to rock; nothing = unlimited
   double slope_deg = 0, ponding_m = 0, fence_m = 0;
+  double water_m = 0;  // drawn water over it
+  std::string veto;    // why it is no place for a burrow whatever the scores; then score = 0
   std::vector<std::string> reasons;
   // The five scores, in the order above.
   double shade_score = 0, soil_score = 0, slope_score = 0, ponding_score = 0, fence_score = 0;

@@ -20,6 +20,8 @@ nlohmann::json spot(const BurrowSite& s, const Model& model) {
   j["slope_deg"] = s.slope_deg;
   j["ponding_m"] = s.ponding_m;
   j["fence_m"] = s.fence_m;
+  j["water_m"] = s.water_m;
+  j["veto"] = s.veto.empty() ? nlohmann::json() : nlohmann::json(s.veto);
   j["reasons"] = s.reasons;
   return j;
 }

@@ -11,7 +11,7 @@
 namespace hummock::burrows {
 
 // best[]{at, score, shade_11_15, soil_m (null = unlimited), slope_deg, ponding_m, fence_m,
-// reasons[]}, drawn[]{name, kind, at, sun_hours, words, and the same}.
+// water_m, veto (null = none), reasons[]}, drawn[]{name, kind, at, sun_hours, words, and the same}.
 nlohmann::json to_json(const Result& result, const Model& model);
 
 // burrows.best_score, burrows.drawn_least_score, burrows.drawn_least_shade_share (burrows only),

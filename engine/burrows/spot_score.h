@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/burrows/burrows.h"
+#include "engine/usable/usable_ground.h"
 
 namespace hummock::burrows {
 
@@ -18,8 +19,27 @@ Siting siting_of(const Model& model);
 double sample(const geom::Raster& raster, Vec2 p, double otherwise);
 
 // Everything but the reasons.
-BurrowSite measure(const Model& model, const shade::Day& day, const water::Result& water,
-                   const Siting& siting, Vec2 p);
+struct Yard {
+  const Model& model;
+  const shade::Day& day;
+  const water::Result& water;
+  Siting siting;
+  usable::UsableGround ground;
+};
+
+// Points about `at`, at most a cell apart: where what is measured is taken.
+struct Patch {
+  Vec2 at;
+  std::vector<Vec2> points;
+  double reach = 0.0;  // m from `at`
+};
+// As wide as the body is long, or the burrow if that is more.
+Patch mouth(const Yard& yard, Vec2 at, double diameter);
+// Before a den's opening: as wide as it, a body's length deep.
+Patch den_front(const Yard& yard, const Den& den);
+
+// Everything but the reasons.
+BurrowSite measure(const Yard& yard, const Patch& patch);
 
 // A sentence for each of the five, worst news in plain words.
 std::vector<std::string> reasons(const BurrowSite& spot, const Siting& siting);

@@ -50,7 +50,7 @@ std::optional<NotRun> needs_gate_or_door(const Site& s) {
   return s.boundary.gates.empty() && !door ? std::optional(NotRun::no_gate) : std::nullopt;
 }
 std::optional<NotRun> needs_viewing(const Site& s) {
-  return s.viewings.empty() ? std::optional(NotRun::no_viewing) : std::nullopt;
+  return sight::anyone_looks(s) ? std::nullopt : std::optional(NotRun::no_viewing);
 }
 // Cold hours without a house are a fault, so a climate alone is enough.
 std::optional<NotRun> needs_house_or_climate(const Site& s) {
@@ -58,9 +58,8 @@ std::optional<NotRun> needs_house_or_climate(const Site& s) {
 }
 
 houses::Result analyse_houses(const Model& m) {
-  const auto& climate = m.site.climate;
   return houses::analyse(
-      m, climate.empty() ? std::vector<houses::ClimateHour>{} : houses::read_climate(climate));
+      m, m.site.climate.empty() ? std::vector<houses::ClimateHour>{} : houses::climate_of(m.site));
 }
 
 std::vector<Analysis> made() {

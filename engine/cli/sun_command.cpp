@@ -2,6 +2,7 @@
 #include <fmt/core.h>
 
 #include <cstdlib>
+#include <limits>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <optional>
@@ -32,7 +33,11 @@ Place place_of(const Flags& flags) {
   place.latitude = flags.latitude * geom::kDegree;
   place.longitude = flags.longitude * geom::kDegree;
   place.elevation = flags.elevation;
+  // In a place 0 means "from the elevation"; no air at all is the least number there is.
   place.pressure = flags.pressure.value_or(0.0);
+  if (flags.pressure && *flags.pressure == 0.0) {
+    place.pressure = std::numeric_limits<double>::min();
+  }
   place.temperature = flags.temperature;
   return place;
 }
@@ -105,7 +110,9 @@ void add_sun(CLI::App& app, Run& run) {
       ->check(finite_range(-180.0, 180.0));
   command->add_option("--elevation", flags->elevation, "metres above the sea")
       ->check(finite_range(-500.0, 9000.0));
-  command->add_option("--pressure", flags->pressure, "hPa; without it from the elevation")
+  command
+      ->add_option("--pressure", flags->pressure,
+                   "hPa, 0 = no air, no refraction; without it from the elevation")
       ->check(finite_range(0.0, 1200.0));
   command->add_option("--temperature", flags->temperature, "°C, for refraction")
       ->check(finite_range(-90.0, 60.0));

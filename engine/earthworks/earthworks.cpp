@@ -8,6 +8,13 @@
 
 namespace hummock::earthworks {
 
+geom::Heightfield bare_ground(const Model& model) {
+  geom::Heightfield soil = model.ground;
+  if (model.snow != 0.0)
+    for (double& z : soil.z) z -= model.snow;
+  return soil;
+}
+
 Repose repose_of(Soil soil) {
   const std::string table = "OSHA 29 CFR 1926 Subpart P App. B Table B-1, ";
   switch (soil) {
@@ -25,10 +32,10 @@ Repose repose_of(Soil soil) {
 
 namespace {
 
-void note_change(const Model& model, Result& r) {
-  r.change = geom::Raster(model.ground.grid);
-  for (std::size_t n = 0; n < model.ground.z.size(); ++n) {
-    const double d = model.ground.z[n] - model.surveyed.z[n];
+void note_change(const Model& model, const geom::Heightfield& soil, Result& r) {
+  r.change = geom::Raster(soil.grid);
+  for (std::size_t n = 0; n < soil.z.size(); ++n) {
+    const double d = soil.z[n] - model.surveyed.z[n];
     r.change.values[n] = static_cast<float>(d);
     r.highest_fill_m = std::max(r.highest_fill_m, d);
     r.deepest_cut_m = std::max(r.deepest_cut_m, -d);
@@ -81,13 +88,14 @@ void find_steep(const Model& model, double limit, Result& r) {
 
 Result analyse(const Model& model) {
   Result r;
-  const geom::PrismSums sums = geom::prism_sums(model.ground, model.surveyed);
+  const geom::Heightfield soil = bare_ground(model);
+  const geom::PrismSums sums = geom::prism_sums(soil, model.surveyed);
   r.fill_m3 = sums.above_m3;
   r.cut_m3 = sums.below_m3;
   r.fill_area_m2 = sums.above_area_m2;
   r.cut_area_m2 = sums.below_area_m2;
   r.balance_m3 = r.fill_m3 - r.cut_m3;
-  note_change(model, r);
+  note_change(model, soil, r);
   const Repose repose = repose_of(model.site.ground.soil);
   r.repose_deg = repose.angle / geom::kDegree;
   r.repose_source = repose.source;

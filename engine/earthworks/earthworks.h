@@ -37,6 +37,9 @@ struct Result {
 Result analyse(const Model& model);
 
 // The steepest angle (rad) a soil is taken to hold, and from where.
+// The ground as built, without the snow or drifted sand that lies on it: no soil, no fill.
+geom::Heightfield bare_ground(const Model& model);
+
 struct Repose {
   double angle = 0;
   std::string source;

@@ -9,6 +9,9 @@
 
 namespace hummock::ground {
 
+// A survey coarser than this many cells is doubtful (engine/site/doubtful.h).
+inline constexpr double kMostCoarse = 20.0;  // common practice, no source
+
 // Throws InputError when a node of `ground` inside the outline, or within one and a half cells of
 // it, is NaN: `found` names what is missing and the place (site coordinates). `where` is the key of
 // the survey's file.

@@ -8,6 +8,7 @@
 #include "engine/ground/forms.h"
 #include "engine/ground/point_survey.h"
 #include "engine/ground/raster_survey.h"
+#include "engine/site/doubtful.h"
 
 namespace hummock::ground {
 namespace {
@@ -32,10 +33,36 @@ geom::Heightfield survey(const Site& site, Vec2 origin, const geom::Box2& area,
   const Ground& g = site.ground;
   const Polygon& outline = site.boundary.outline;
   if (!g.raster.empty()) {
-    return raster_survey(g, outline, origin, area, built.notes, built.read, progress);
+    return raster_survey(g, outline, origin, area, built.notes, built.read, progress, site.accept);
   }
-  if (!g.points.empty()) return point_survey(g, outline, origin, area, built.notes, built.read);
+  if (!g.points.empty()) {
+    return point_survey(g, outline, origin, area, built.notes, built.read, site.accept);
+  }
   return geom::level_ground(area, g.cell, g.level.value_or(0.0));
+}
+
+// A form that begins near the yard and goes on beyond the modelled ground: what lies there is not
+// seen by anything.
+void note_cut_forms(const Site& site, const geom::Box2& area, std::vector<std::string>& notes) {
+  int n = 0;
+  for (const GroundForm& form : site.ground.forms) {
+    ++n;
+    const bool round = form.kind == FormKind::mound || form.kind == FormKind::hollow;
+    if (!round && form.kind != FormKind::ridge) continue;
+    geom::Box2 reach;
+    if (round) reach.add(form.at);
+    for (const Vec2 p : form.path) reach.add(p);
+    reach.lo = reach.lo - Vec2{form.radius, form.radius};
+    reach.hi = reach.hi + Vec2{form.radius, form.radius};
+    const bool meets = reach.lo.x < area.hi.x && reach.hi.x > area.lo.x && reach.lo.y < area.hi.y &&
+                       reach.hi.y > area.lo.y;
+    const bool within = reach.lo.x >= area.lo.x && reach.lo.y >= area.lo.y &&
+                        reach.hi.x <= area.hi.x && reach.hi.y <= area.hi.y;
+    if (meets && !within)
+      notes.push_back(fmt::format(
+          "ground: form {} is cut by the margin of {:g} m: what of it lies beyond is not modelled",
+          n, site.ground.margin));
+  }
 }
 
 }  // namespace
@@ -58,6 +85,7 @@ Built build(const Site& site, Vec2 origin, const Progress& progress) {
   built.shaped = built.surveyed;
   progress.step("ground: forms", 0.5);
   for (const GroundForm& form : site.ground.forms) apply_form(built.shaped, form);
+  note_cut_forms(site, area, built.notes);
   progress.step("ground: basins", 0.9);
   for (const Water& water : site.waters) {
     built.water_levels.push_back(water.level ? *water.level
@@ -65,6 +93,27 @@ Built build(const Site& site, Vec2 origin, const Progress& progress) {
     dig_basin(built.shaped, water);
   }
   return built;
+}
+
+std::optional<FarGround> far_ground(const Site& site, Vec2 origin) {
+  constexpr double kMostAcross = 400.0;  // cells
+  geom::Box2 area = modelled_area(site.boundary.outline, site.ground.cell, site.ground.margin);
+  const geom::Box2 modelled = area;
+  for (const Surrounding& thing : site.surroundings)
+    for (const Vec2 p : thing.outline) area.add(p);
+  if (area.lo == modelled.lo && area.hi == modelled.hi) return std::nullopt;
+  const double across = std::max(area.hi.x - area.lo.x, area.hi.y - area.lo.y);
+  Site wide = site;
+  wide.ground.cell = std::max(site.ground.cell, across / kMostAcross);
+  wide.boundary.outline.clear();  // no place where a height is needed
+  wide.accept = doubt_ids();      // asked once, of the yard's own ground
+  area.lo = area.lo - Vec2{wide.ground.cell, wide.ground.cell};
+  area.hi = area.hi + Vec2{wide.ground.cell, wide.ground.cell};
+  FarGround out;
+  out.ground = survey(wide, origin, area, out.notes);
+  for (const GroundForm& form : site.ground.forms)
+    if (form.kind != FormKind::smooth) apply_form(out.ground, form);
+  return out;
 }
 
 void lay_allowances(geom::Heightfield& ground, const Polygon& outline, double snow, double scour) {

@@ -10,6 +10,7 @@
 // `margin` on every side (by one cell if the margin is smaller).
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -34,6 +35,15 @@ Built build(const Site& site, Vec2 origin, const Progress& progress = {});
 
 // The area modelled.
 geom::Box2 modelled_area(const Polygon& outline, double cell, double margin);
+
+// The ground under surroundings that stand beyond the modelled area: the same survey and forms (but
+// smoothing) on a grid of at most 400 cells across, for the feet of what stands there only. Nothing
+// when all of them stand on modelled ground.
+struct FarGround {
+  geom::Heightfield ground;
+  std::vector<std::string> notes;  // that the survey does not cover all of it
+};
+std::optional<FarGround> far_ground(const Site& site, Vec2 origin);
 
 // Snow, or drifted sand, raises every node by `snow` metres; scour lowers those within 1 m of the
 // outline by `scour` metres. Both >= 0.

@@ -8,6 +8,7 @@
 
 #include "engine/ground/gaps.h"
 #include "engine/ground/point_file.h"
+#include "engine/site/doubtful.h"
 #include "geometry/plan/delaunay_cgal.h"
 
 namespace hummock::ground {
@@ -64,14 +65,87 @@ Heightfield laid(const Net& net, const geom::Box2& area, double cell) {
   return ground;
 }
 
+void refuse_heights(const std::vector<SurveyPoint>& survey, const std::filesystem::path& file,
+                    const std::vector<std::string>& accept) {
+  constexpr double kLowest = -500.0, kHighest = 9000.0;  // m, below and above any land
+  for (const SurveyPoint& p : survey)
+    if (!(p.at.z >= kLowest && p.at.z <= kHighest))
+      refuse_unless_accepted(accept, "heights", {file.string(), p.line, "z"},
+                             fmt::format("{:g} m", p.at.z), "a height from -500 to 9000 m");
+}
+
+// Middle and radius of the circle through a triangle's corners: no point lies in it.
+geom::Circle empty_circle(Vec2 a, Vec2 b, Vec2 c) {
+  const Vec2 u = b - a, v = c - a;
+  const double twice = 2.0 * cross(u, v);
+  if (twice == 0.0) return {};
+  const double uu = dot(u, u), vv = dot(v, v);
+  const Vec2 off{(v.y * uu - u.y * vv) / twice, (u.x * vv - v.x * uu) / twice};
+  return {a + off, length(off)};
+}
+
+double mean_spacing(const Net& net) {
+  double area = 0.0;
+  for (const Triangle& t : net.triangles) {
+    const Vec2 a = xy(net.points[t[0]]);
+    area += 0.5 * std::abs(cross(xy(net.points[t[1]]) - a, xy(net.points[t[2]]) - a));
+  }
+  return std::sqrt(area / static_cast<double>(net.points.size()));
+}
+
+void refuse_doubtful(const Net& net, const Polygon& outline, Vec2 origin, const Ground& ground,
+                     const Where& where, const std::vector<std::string>& accept) {
+  constexpr double kHole = 4.0;  // mean spacings; common practice, no source
+  const std::string name = "'" + ground.points.filename().string() + "'";
+  const double spacing = mean_spacing(net);
+  if (spacing > kMostCoarse * ground.cell)
+    refuse_unless_accepted(accept, "survey-coarse", where,
+                           fmt::format("{} with points {:.3g} m apart under a cell of {:g} m", name,
+                                       spacing, ground.cell),
+                           fmt::format("points at most {:g} cells apart", kMostCoarse));
+  for (const Triangle& t : net.triangles) {
+    const geom::Circle hole =
+        empty_circle(xy(net.points[t[0]]), xy(net.points[t[1]]), xy(net.points[t[2]]));
+    if (hole.radius <= kHole * spacing || outline.empty() || !geom::contains(outline, hole.centre))
+      continue;
+    refuse_unless_accepted(
+        accept, "survey-hole", where,
+        fmt::format("{} without a point within {:.3g} m of {}, its points lie {:.3g} m apart", name,
+                    hole.radius, place_words(hole.centre + origin), spacing),
+        "a survey without a hole inside the boundary");
+  }
+}
+
+void note_lost_detail(const Net& net, const Polygon& outline, Vec2 origin, const Heightfield& laid,
+                      std::vector<std::string>& notes) {
+  constexpr double kLost = 0.05;  // m; common practice, no source
+  double worst = kLost;
+  Vec2 at;
+  for (const Vec3& p : net.points) {
+    if (outline.empty() || !geom::covers(laid, xy(p))) continue;
+    const double off = std::abs(geom::height_at(laid, xy(p)) - p.z);
+    if (off <= worst || (!geom::contains(outline, xy(p)) &&
+                         geom::distance_to_edges(outline, xy(p)) > laid.grid.cell))
+      continue;
+    worst = off;
+    at = xy(p);
+  }
+  if (worst > kLost)
+    notes.push_back(fmt::format(
+        "ground: the survey is finer than the cell of {:g} m: up to {:.2f} m of height is lost, at "
+        "{}; gaps, tunnels and slopes there are not judged on it: a smaller cell keeps it",
+        laid.grid.cell, worst, place_words(at + origin)));
+}
+
 }  // namespace
 
 Heightfield point_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
                          const geom::Box2& area, std::vector<std::string>& notes,
-                         std::vector<InputFile>& read) {
+                         std::vector<InputFile>& read, const std::vector<std::string>& accept) {
   Where where = ground.where;
   where.key = "ground.points";
   const std::vector<SurveyPoint> survey = read_points(ground.points, where, &read);
+  refuse_heights(survey, ground.points, accept);
   const Net net = net_of(survey, origin);
   const std::string name = "'" + ground.points.filename().string() + "'";
   if (net.triangles.empty()) {
@@ -83,7 +157,9 @@ Heightfield point_survey(const Ground& ground, const Polygon& outline, Vec2 orig
   Heightfield result = laid(net, area, ground.cell);
   refuse_gaps(result, outline, origin, where, name + " without points round the ground",
               "points whose hull covers the boundary and one and a half cells around it");
+  refuse_doubtful(net, outline, origin, ground, where, accept);
   fill_margin(result, notes);
+  note_lost_detail(net, outline, origin, result, notes);
   return result;
 }
 

@@ -7,6 +7,11 @@
 // Heights between the points are linear over the Delaunay triangles, so a plane comes out exactly.
 // The result does not depend on the order of the lines.
 //
+// Doubtful (engine/site/doubtful.h): heights outside -500 to 9000 m; points on average more than 20
+// cells apart; a hole, an empty circle about a point inside the boundary with a radius of more than
+// four times the mean spacing. Detail finer than the cell is lost: where a point inside the
+// boundary lies more than 5 cm off the ground as laid, a note names the worst.
+//
 // The outline, with one cell around it, must lie within the points' convex hull: else an error
 // names the place. Farther out, in the margin, the nearest height is used and noted.
 #pragma once
@@ -22,6 +27,7 @@ namespace hummock::ground {
 
 geom::Heightfield point_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
                                const geom::Box2& area, std::vector<std::string>& notes,
-                               std::vector<InputFile>& read);
+                               std::vector<InputFile>& read,
+                               const std::vector<std::string>& accept = {});
 
 }  // namespace hummock::ground

@@ -15,10 +15,13 @@
 #include <optional>
 
 #include "engine/ground/memory_files.h"
+#include "engine/ground/projection_scale.h"
 #include "engine/ground/text_grid.h"
 
 namespace hummock::ground {
 namespace {
+
+using geom::Vec2;
 
 constexpr double kLowest = -500.0;   // m, below any dry land
 constexpr double kHighest = 9000.0;  // m
@@ -90,6 +93,13 @@ class Reader {
              "a raster projected in metres: gdalwarp -t_srs EPSG:… -r bilinear in.tif out.tif with "
              "a metric system of the region");
     }
+  }
+
+  void set_scale(Vec2 at, Pixels& pixels) const {
+    const OGRSpatialReference* srs = data_->GetSpatialRef();
+    if (srs == nullptr || srs->IsProjected() == 0) return;
+    pixels.system = srs->GetName() != nullptr ? srs->GetName() : "unnamed";
+    pixels.scale = projection_scale(*srs, at).value_or(1.0);
   }
 
   std::array<double, 6> transform() const {
@@ -276,6 +286,7 @@ Pixels read_pixels(const std::filesystem::path& file, const geom::Box2& area, co
   reader.check_reference_system();
   const std::array<double, 6> t = reader.transform();
   Pixels pixels;
+  reader.set_scale((area.lo + area.hi) * 0.5, pixels);
   invert(reader, t, pixels);
   choose_window(reader, area, t, pixels);
   const double unit = reader.height_unit(notes);

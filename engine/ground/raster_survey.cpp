@@ -7,6 +7,7 @@
 
 #include "engine/ground/gaps.h"
 #include "engine/ground/raster_file.h"
+#include "engine/site/doubtful.h"
 
 namespace hummock::ground {
 namespace {
@@ -57,11 +58,28 @@ void note_finer(const Ground& ground, const Pixels& pixels, std::vector<std::str
                   pixels.pixel_size, ground.cell));
 }
 
+void refuse_doubtful(const Ground& ground, const Pixels& pixels, const Where& where,
+                     const std::vector<std::string>& accept) {
+  constexpr double kMostStretch = 0.01;
+  const std::string name = "'" + ground.raster.filename().string() + "'";
+  if (std::abs(pixels.scale - 1.0) > kMostStretch)
+    refuse_unless_accepted(accept, "projection-scale", where,
+                           fmt::format("{} in {}, whose metre is {:.3f} m on the ground here", name,
+                                       pixels.system, 1.0 / pixels.scale),
+                           "a projection of the region, true to scale within 1 %");
+  if (pixels.pixel_size > kMostCoarse * ground.cell)
+    refuse_unless_accepted(accept, "survey-coarse", where,
+                           fmt::format("{} with pixels of {:.3g} m under a cell of {:g} m", name,
+                                       pixels.pixel_size, ground.cell),
+                           fmt::format("pixels of at most {:g} cells", kMostCoarse));
+}
+
 }  // namespace
 
 geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
                                 const geom::Box2& area, std::vector<std::string>& notes,
-                                std::vector<InputFile>& read, const Progress& progress) {
+                                std::vector<InputFile>& read, const Progress& progress,
+                                const std::vector<std::string>& accept) {
   Where where = ground.where;
   where.key = "ground.raster";
   geom::Heightfield result = geom::level_ground(area, ground.cell, kNone);
@@ -69,6 +87,7 @@ geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Ve
   const geom::Box2 in_file{area.lo + origin, Vec2{g.x_max(), g.y_max()} + origin};
   const Pixels pixels = read_pixels(ground.raster, in_file, where, notes, progress);
   read.insert(read.end(), pixels.read.begin(), pixels.read.end());
+  refuse_doubtful(ground, pixels, where, accept);
   for (int j = 0; j < g.ny; ++j) {
     for (int i = 0; i < g.nx; ++i) result.at(i, j) = sample(pixels, g.node(i, j) + origin);
   }
@@ -80,7 +99,7 @@ geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Ve
       result, outline, origin, where, name + what,
       "a height from -500 to 9000 m everywhere inside the boundary and one and a half cells "
       "around it");
-  note_finer(ground, pixels, notes);
+  if (!outline.empty()) note_finer(ground, pixels, notes);
   fill_margin(result, notes);
   return result;
 }

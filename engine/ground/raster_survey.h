@@ -10,6 +10,9 @@
 // planar between its pixels this is exact; otherwise it errs by at most h²/8 (|z_xx| + |z_yy|) for
 // pixels of size h, and it does not average a raster that is finer than the site's cell (noted).
 //
+// Doubtful (engine/site/doubtful.h): a projection off by more than 1 % there (web maps' Mercator
+// counts 1 / cos latitude), pixels more than 20 times the cell.
+//
 // No height inside the outline, or within one cell of it, is an error that names the place. Farther
 // out, in the margin, the nearest height is used and noted.
 //
@@ -29,6 +32,7 @@ namespace hummock::ground {
 
 geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
                                 const geom::Box2& area, std::vector<std::string>& notes,
-                                std::vector<InputFile>& read, const Progress& progress);
+                                std::vector<InputFile>& read, const Progress& progress,
+                                const std::vector<std::string>& accept = {});
 
 }  // namespace hummock::ground

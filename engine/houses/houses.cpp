@@ -123,10 +123,11 @@ Result analyse(const Model& model, const std::vector<ClimateHour>& climate) {
   r.coldest_c = std::min_element(climate.begin(), climate.end(), [](const auto& a, const auto& b) {
                   return a.temperature_c < b.temperature_c;
                 })->temperature_c;
-  if (r.outdoor_low_c)
-    r.hours_below_low = static_cast<double>(
-        std::count_if(climate.begin(), climate.end(),
-                      [&](const ClimateHour& h) { return h.temperature_c < *r.outdoor_low_c; }));
+  if (r.outdoor_low_c) {
+    r.hours_below_low = 0.0;
+    for (const ClimateHour& h : climate)
+      if (h.temperature_c < *r.outdoor_low_c) *r.hours_below_low += h.hours;
+  }
   check_cold_without_house(species, r);
   return r;
 }

@@ -6,9 +6,10 @@
 // It must open into the yard: what lies beyond it is taken from the barrier chain, and a fence that
 // stands unbroken on its line shuts it. Where hours are too cold and no house is drawn, that is a
 // fault of the site.
-// Climate: each row of the file is one hour; hours with a temperature strictly below the species'
-// `outdoor_low` are counted, as they stand in the file (a file of part of a year gives that part's
-// hours: see `climate_hours`). Air temperature only: no wind, wet or radiation.
+// Climate: each row of the file stands for the time to the next (one hour); hours with a
+// temperature strictly below the species' `outdoor_low` are counted, as they stand in the file (a
+// file of part of a year gives that part's hours: see `climate_hours`). Air temperature only: no
+// wind, wet or radiation.
 #pragma once
 
 #include <optional>
@@ -30,6 +31,7 @@ struct Row {
 struct ClimateHour {
   std::string time;  // as in the file
   double temperature_c = 0;
+  double hours = 1.0;  // the row stands for: to the next row where both times can be read
 };
 struct Result {
   std::vector<Row> list;
@@ -48,6 +50,9 @@ struct Result {
 // Times are kept as written; where they read as `YYYY-MM-DD HH:MM` (or with T) their step is
 // checked. Going back is allowed: a typical year is put together from months of several years.
 std::vector<ClimateHour> read_climate(const std::filesystem::path& file);
+// The site's climate file, refused (engine/site/doubtful.h) when its times cannot be read, its rows
+// are not an hour apart, or it is not a year.
+std::vector<ClimateHour> climate_of(const Site& site);
 Result analyse(const Model& model, const std::vector<ClimateHour>& climate = {});
 
 }  // namespace hummock::houses

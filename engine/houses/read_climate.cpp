@@ -10,6 +10,7 @@
 
 #include "engine/base/input_file.h"
 #include "engine/houses/houses.h"
+#include "engine/site/doubtful.h"
 
 namespace hummock::houses {
 namespace {
@@ -82,7 +83,49 @@ void check_step(const std::vector<ClimateHour>& rows, const Where& where) {
                      "rows one hour apart");
 }
 
+// Minutes to the next row; nothing when a time cannot be read or goes back (a typical year is put
+// together from months of several years).
+std::optional<long> step_after(const std::vector<ClimateHour>& rows, std::size_t k) {
+  if (k + 1 >= rows.size()) return std::nullopt;
+  const auto a = minutes_of(rows[k].time), b = minutes_of(rows[k + 1].time);
+  constexpr long kLongest = 24 * 60;  // a longer step is a gap or another year
+  if (!a || !b || *b <= *a || *b - *a > kLongest) return std::nullopt;
+  return *b - *a;
+}
+
+void set_hours(std::vector<ClimateHour>& rows) {
+  double last = 1.0;
+  for (std::size_t k = 0; k < rows.size(); ++k) {
+    if (const auto step = step_after(rows, k)) last = static_cast<double>(*step) / 60.0;
+    rows[k].hours = last;
+  }
+}
+
+void refuse_doubtful(const std::vector<ClimateHour>& rows, const Site& site) {
+  const Where where{site.climate.string(), 0, "climate"};
+  double hours = 0.0;
+  for (const ClimateHour& row : rows) {
+    hours += row.hours;
+    if (!minutes_of(row.time))
+      refuse_unless_accepted(site.accept, "climate-times", where, "the time \"" + row.time + "\"",
+                             "times written YYYY-MM-DD HH:MM, one row an hour");
+    if (row.hours != 1.0)
+      refuse_unless_accepted(site.accept, "climate-step", where,
+                             fmt::format("rows {:g} hours apart after {}", row.hours, row.time),
+                             "rows one hour apart");
+  }
+  if (hours != 8760.0 && hours != 8784.0)
+    refuse_unless_accepted(site.accept, "climate-year", where, fmt::format("{:g} hours", hours),
+                           "a year of 8760 or 8784 hours");
+}
+
 }  // namespace
+
+std::vector<ClimateHour> climate_of(const Site& site) {
+  std::vector<ClimateHour> rows = read_climate(site.climate);
+  refuse_doubtful(rows, site);
+  return rows;
+}
 
 std::vector<ClimateHour> read_climate(const std::filesystem::path& file) {
   InputBytes all = read_input(file, "climate", {file.string(), 0, "climate"}, "an hourly CSV file");
@@ -103,6 +146,7 @@ std::vector<ClimateHour> read_climate(const std::filesystem::path& file) {
     check_step(rows, where);
   }
   if (rows.empty()) throw InputError({file.string(), 0, "climate"}, "no rows", "one row an hour");
+  set_hours(rows);
   return rows;
 }
 

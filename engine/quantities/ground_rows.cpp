@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "engine/earthworks/earthworks.h"
 #include "engine/quantities/schedule_steps.h"
 #include "geometry/mesh/prism_volume.h"
 
@@ -24,7 +25,7 @@ const char* to_string(Soil soil) {
 }
 
 void add_earth(const Model& model, std::vector<Row>& rows) {
-  const geom::PrismSums s = geom::prism_sums(model.ground, model.surveyed);
+  const geom::PrismSums s = geom::prism_sums(earthworks::bare_ground(model), model.surveyed);
   const std::string soil = to_string(model.site.ground.soil);
   const auto add = [&](const std::string& what, double amount, const char* note, const char* key) {
     if (amount > 1e-9) rows.push_back({soil + what, "ground", amount, "m³", note, key});

@@ -11,11 +11,13 @@
 //   crowns, plantings, woods     T = exp(−G a l), G = 0.5 (leaves in all directions: the spherical
 //                                distribution, Ross 1981), a the leaf area density, l the true
 //                                length of the line inside; a × kBareShare in the bare season
-// Ground inside a stone, a house or a den counts as outside: NaN in the layers, no part of shares
-// and areas. A node whose ground faces away from the sun (normal by central differences) is dark.
-// The horizon profile of [place] hides the sun where it stands higher. Terrain outside the fence
-// counts as far as `ground.margin` reaches; beyond it only the profile knows it. Sheets are of no
-// thickness; reflected light is left out.
+// Ground inside a stone, a house or a den counts as outside: NaN in the layers. Sun hours (least,
+// mean, most), the sunniest and the coolest spot, shares of shade and m² for each animal count only
+// places to lie (engine/shade/day/lying_places.h, "can live"): no deep water, no ground too steep,
+// too low or too narrow, none within a body's width of the boundary. A node whose ground faces away
+// from the sun (normal by central differences) is dark. The horizon profile of [place] hides the
+// sun where it stands higher. Terrain outside the fence counts as far as `ground.margin` reaches;
+// beyond it only the profile knows it. Sheets are of no thickness; reflected light is left out.
 //
 // Hours. The sun is taken at whole multiples of `step` of the place's clock; each time stands for
 // the span to the middle between it and its neighbours, the first and last for the rest to sunrise
@@ -30,7 +32,7 @@
 // Sky view. Share of an isotropic sky's light that reaches the ground's slope, 1 for an open level
 // surface; summed over kSkyDirections directions (engine/shade/sky/sky_view.h says how far off).
 //
-// Shares and areas. Every node inside or on the outline counts alike, so a share of the yard is off
+// Shares and areas. Every place to lie counts alike, so a share of the yard is off
 // by at most perimeter · cell / (2 · area): 2 % for 10 × 10 m at 0.1 m, and less as the cell
 // shrinks.
 //
@@ -76,9 +78,11 @@ struct Day {
   std::vector<sun::Position> times;      // the steps, sunrise to sunset
   std::vector<double> hours;             // each step stands for
   std::vector<std::string> time_labels;  // local clock "13:40"
-  std::vector<double> shaded_share;      // 0..1 of the ground inside
+  std::vector<double> shaded_share;      // 0..1 of the ground it can lie on
   std::vector<double> shaded_m2_per_animal;
-  double sun_hours_min = 0, sun_hours_mean = 0, sun_hours_max = 0;
+  double sun_hours_min = 0, sun_hours_mean = 0, sun_hours_max = 0;  // NaN: no place to lie
+  sun::Instant hot_from, hot_to;  // 11 and 15 h by the sun (the hour angle), and by the clock:
+  std::string hot_clock;          // "12:02 to 16:02"
   double hottest_shade_m2_per_animal = 0;  // least over 11–15 h solar time
   std::string hottest_at;                  // local clock of that least
   Extreme sunniest, coolest;               // coolest: least irradiation

@@ -54,6 +54,21 @@ nlohmann::json to_json(const Day& day, const Model& model) {
   j["sunset"] = clock_or_null(model, day.sun.sunset);
   j["day_length_h"] = day.sun.day_length_h;
   j["times"] = day.time_labels;
+  if (model.site.place) {
+    const Place& place = *model.site.place;
+    j["times_iso"] = nlohmann::json::array();
+    for (const sun::Position& at : day.times) j["times_iso"].push_back(sun::iso(place, at.when));
+    const auto iso = [&](const std::optional<sun::Instant>& when) {
+      return when ? nlohmann::json(sun::iso(place, *when)) : nlohmann::json();
+    };
+    j["sunrise_iso"] = iso(day.sun.sunrise);
+    j["transit_iso"] = iso(day.sun.transit);
+    j["sunset_iso"] = iso(day.sun.sunset);
+    j["hot_hours"] = {{"by_the_sun", "11 to 15 h"},
+                      {"clock", day.hot_clock},
+                      {"from_iso", iso(day.hot_from)},
+                      {"to_iso", iso(day.hot_to)}};
+  }
   j["hours_each"] = day.hours;
   j["shaded_share"] = day.shaded_share;
   j["shaded_m2_per_animal"] = day.shaded_m2_per_animal;

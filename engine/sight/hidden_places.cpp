@@ -3,35 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <set>
-#include <utility>
+
+#include "engine/usable/body_patches.h"
 
 namespace hummock::sight {
 namespace {
 
-using Offset = std::pair<int, int>;
-
-// The nodes a rectangle about a node covers, for each direction it may lie in.
-std::vector<std::vector<Offset>> lying_shapes(double cell, double length, double width) {
-  constexpr int kDirections = 12;
-  std::vector<std::vector<Offset>> shapes;
-  for (int k = 0; k < kDirections; ++k) {
-    const double turn = geom::kPi * k / kDirections;
-    const Vec2 u{std::cos(turn), std::sin(turn)}, v = geom::left_of(u);
-    const int along = std::max(1, static_cast<int>(std::ceil(length / (0.5 * cell))));
-    const int across = std::max(1, static_cast<int>(std::ceil(width / (0.5 * cell))));
-    std::set<Offset> covered;
-    for (int a = 0; a <= along; ++a)
-      for (int b = 0; b <= across; ++b) {
-        const Vec2 p = u * ((static_cast<double>(a) / along - 0.5) * length) +
-                       v * ((static_cast<double>(b) / across - 0.5) * width);
-        covered.emplace(static_cast<int>(std::lround(p.x / cell)),
-                        static_cast<int>(std::lround(p.y / cell)));
-      }
-    shapes.emplace_back(covered.begin(), covered.end());
-  }
-  return shapes;
-}
+using usable::Offset;
 
 struct Search {
   const geom::Grid& grid;
@@ -97,7 +75,7 @@ std::vector<HiddenPlace> hidden_places(const geom::Grid& grid,
                                        const std::vector<std::uint8_t>& hidden, double length,
                                        double width) {
   Search search{grid, hidden, std::vector<char>(grid.size(), 0)};
-  const auto shapes = lying_shapes(grid.cell, length, width);
+  const auto shapes = usable::lying_shapes(grid.cell, length, width);
   std::vector<HiddenPlace> places;
   for (std::size_t n = 0; n < grid.size(); ++n) {
     if (hidden[n] == 0 || search.taken[n] != 0) continue;

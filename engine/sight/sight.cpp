@@ -149,7 +149,7 @@ std::vector<int> count_views(const Look& look, const std::vector<Viewpoint>& vie
       by[n] += seen[n];
       count += seen[n];
     }
-    ViewRow row{look.model.site.viewings[k].name, 0.0, static_cast<int>(views[k].eyes.size()), ""};
+    ViewRow row{views[k].name, 0.0, static_cast<int>(views[k].eyes.size()), ""};
     if (usable_count > 0.0) row.seen_share = static_cast<double>(count) / usable_count;
     if (!views[k].sees_through) row.note = "its fence passes no sight: one sees only over it";
     r.views.push_back(row);
@@ -158,6 +158,12 @@ std::vector<int> count_views(const Look& look, const std::vector<Viewpoint>& vie
 }
 
 }  // namespace
+
+bool anyone_looks(const Site& site) {
+  const auto& sections = site.boundary.sections;
+  return !site.viewings.empty() || std::any_of(sections.begin(), sections.end(),
+                                               [](const Section& s) { return s.guest_view; });
+}
 
 Result analyse(const Model& model, const Settings& settings, const Progress& progress) {
   Result r;

@@ -2,7 +2,9 @@
 //
 // Eyes stand along each viewing place from end to end, at most `eye_spacing` apart (one in the
 // middle where the place is narrower than that), outside the boundary by its `stand_off`,
-// `eye_height` above the ground there. A line of sight goes to the animal's eye height above a node
+// `eye_height` above the ground there. A section marked `guest_view` is a viewing place along the
+// whole of each of its edges, with the stand-off and eye height of a viewing place that gives none:
+// guests stand wherever they can. A line of sight goes to the animal's eye height above a node
 // of the usable ground. It counts only if it crosses the boundary within the viewing's width and
 // not below its sill; what stands there then decides: glass passes all of it, mesh its openness at
 // that angle, a solid fence nothing (one sees over its top if tall enough). Solids stop it, crowns
@@ -13,9 +15,8 @@
 // `seen_at` of the sight. No distance limit, no glare, no reflection in the glass, no guest hiding
 // another.
 //
-// Usable ground: nodes inside the boundary no steeper than `stand_slope`, with the body's height
-// free, under no den or house, in water no deeper than `wade_depth`. Each node stands for one cell;
-// the error of an area is at most its outline's length times the cell.
+// Usable ground: nodes the animal can live on ("can live", engine/usable/usable_ground.h). Each
+// node stands for one cell; the error of an area is at most its outline's length times the cell.
 //
 // Screens: a thing's figure is the area that some eye would see if that thing alone were gone. It
 // is found on a sample of at most about 20 000 hidden nodes, spread evenly.
@@ -69,6 +70,8 @@ struct Result {
   std::vector<DenPair> dens;
   geom::Raster seen_by;  // how many viewing places see each node; NaN off the usable ground
 };
+// Is there a viewing place, or a section guests look in along?
+bool anyone_looks(const Site& site);
 // Throws std::invalid_argument for settings out of range.
 Result analyse(const Model& model, const Settings& settings = {}, const Progress& progress = {});
 

@@ -14,8 +14,8 @@ enum Use : std::uint8_t {
   kOnTheLine = 2  // usable, and exactly on the boundary's line: in its sheet, see `target_place`
 };
 
-// For each node of the model's ground whether it is usable (sight.h says which) and a multiple of
-// `stride` along both axes.
+// For each node of the model's ground whether the animal can live on it (engine/usable, "can live")
+// and it is a multiple of `stride` along both axes.
 std::vector<std::uint8_t> usable_nodes(const Model& model, int stride);
 
 // Where the animal is looked for: at the node, or a centimetre inside if that is on the boundary's

@@ -38,24 +38,46 @@ std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const Window&
   return eyes;
 }
 
+Viewpoint viewpoint(const Model& model, const Viewing& v, double eye_spacing) {
+  const Polygon& outline = model.site.boundary.outline;  // as in the file: `from` is along it
+  const bool turned = geom::signed_area(outline) < 0.0;
+  const auto k = static_cast<std::size_t>(v.edge);
+  const Vec2 start = outline[k];
+  const Vec2 along = geom::unit(outline[(k + 1) % outline.size()] - start);
+  Viewpoint p;
+  p.name = v.name;
+  p.window.a = start + along * v.from;
+  p.window.b = start + along * (v.from + v.width);
+  p.window.inwards = turned ? -geom::left_of(along) : geom::left_of(along);
+  p.window.sill = v.sill;
+  p.eyes = eyes_along(model, v, p.window, eye_spacing);
+  p.sees_through = passes_sight(model.site, v.edge);
+  return p;
+}
+
+// Guests along the whole of an edge, as a viewing place that says no more than that.
+Viewing along_edge(const Site& site, const Section& section, int edge) {
+  const Polygon& outline = site.boundary.outline;
+  const auto k = static_cast<std::size_t>(edge);
+  Viewing v;
+  v.name = section.name;
+  v.edge = edge;
+  v.width = geom::distance(outline[k], outline[(k + 1) % outline.size()]);
+  return v;
+}
+
 }  // namespace
 
 std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing) {
+  constexpr double kMostEyes = 200.0;  // along one edge: a long one has them farther apart
   std::vector<Viewpoint> out;
-  const Polygon& outline = model.site.boundary.outline;  // as in the file: `from` is along it
-  const bool turned = geom::signed_area(outline) < 0.0;
-  for (const Viewing& v : model.site.viewings) {
-    const auto k = static_cast<std::size_t>(v.edge);
-    const Vec2 start = outline[k];
-    const Vec2 along = geom::unit(outline[(k + 1) % outline.size()] - start);
-    Viewpoint p;
-    p.window.a = start + along * v.from;
-    p.window.b = start + along * (v.from + v.width);
-    p.window.inwards = turned ? -geom::left_of(along) : geom::left_of(along);
-    p.window.sill = v.sill;
-    p.eyes = eyes_along(model, v, p.window, eye_spacing);
-    p.sees_through = passes_sight(model.site, v.edge);
-    out.push_back(std::move(p));
+  for (const Viewing& v : model.site.viewings) out.push_back(viewpoint(model, v, eye_spacing));
+  for (const Section& section : model.site.boundary.sections) {
+    if (!section.guest_view) continue;
+    for (const int edge : section.edges) {
+      const Viewing v = along_edge(model.site, section, edge);
+      out.push_back(viewpoint(model, v, std::max(eye_spacing, v.width / kMostEyes)));
+    }
   }
   return out;
 }

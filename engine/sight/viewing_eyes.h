@@ -1,6 +1,7 @@
 // Where guests' eyes are, and the window each viewing place looks through.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "engine/model/model.h"
@@ -15,10 +16,12 @@ struct Window {
   double sill = 0.0;
 };
 struct Viewpoint {
+  std::string name;  // of the viewing place, or of the section guests stand along
   Window window;
   std::vector<Vec3> eyes;    // the middle one first, then outwards
   bool sees_through = true;  // some fence over its width passes sight
 };
+// The drawn viewing places in the site's order, then the edges of sections with guest_view.
 std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing);
 
 // Does the line from the eye to the target pass through the window?

@@ -315,12 +315,12 @@ struct Site {
   std::vector<House> houses;
   std::vector<Surrounding> surroundings;
   std::vector<Requirement> requirements;  // the site's own, beside the species'
-  std::vector<std::string> accept;        // findings that are known and accepted, by their id
   std::vector<Confirmation> confirmations;
   std::vector<Waiver> waivers;
   std::optional<Vec2> leap_start;  // [leap] start
   std::optional<SitingWeights> siting;
   std::filesystem::path climate;      // hourly CSV, empty = none
+  std::vector<std::string> accept;    // doubtful input taken on purpose (engine/site/doubtful.h)
   std::vector<std::string> warnings;  // odd but allowed
 };
 

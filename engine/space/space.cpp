@@ -5,14 +5,12 @@
 #include <limits>
 
 #include "engine/space/ceiling.h"
+#include "engine/space/free_shapes.h"
 #include "engine/space/furniture.h"
-#include "engine/space/usable.h"
+#include "engine/usable/usable_area.h"
 
 namespace hummock::space {
 namespace {
-
-constexpr double kCirclePrecision = 0.005;  // m
-constexpr double kRectangleSteps = 200.0;   // cells across the outline's longer side
 
 struct Stretch {
   double from = 0.0;
@@ -56,11 +54,14 @@ void set_boundary(Result& out, const Model& model) {
   out.guest_view_share = seen / out.boundary_length_m;
 }
 
-void set_inscribed(Result& out, const Model& model) {
-  const geom::Box2 box = geom::bounds(model.outline);
-  const double across = std::max(box.hi.x - box.lo.x, box.hi.y - box.lo.y);
-  out.largest_circle = geom::largest_inscribed_circle(model.outline, kCirclePrecision);
-  out.largest_rectangle = geom::large_inscribed_rectangle(model.outline, across / kRectangleSteps);
+void set_usable(Result& out, const Model& model) {
+  const usable::UsableGround ground(model);
+  const usable::Nodes nodes = usable::find_nodes(model, ground);
+  out.usable_area_m2 = usable::living_area(model, ground, nodes);
+  out.outdoor_area_m2 = usable::outdoor_area(model);
+  const FreeShapes shapes = free_shapes(model, ground, nodes);
+  out.largest_circle = shapes.circle;
+  out.largest_rectangle = shapes.rectangle;
 }
 
 std::string missing(const Furniture& furniture) {
@@ -94,9 +95,8 @@ Result analyse(const Model& model) {
   const geom::SurfaceSums sums = geom::surface_sums(model.ground, model.outline, 0.0);
   out.plan_area_m2 = geom::signed_area(model.outline);
   out.surface_area_m2 = sums.surface_area_m2;
-  out.usable_area_m2 = usable_area(model);
+  set_usable(out, model);
   set_boundary(out, model);
-  set_inscribed(out, model);
   const Ceiling ceiling = find_ceiling(model);
   if (ceiling.unknown.empty()) {
     set_air(out, model, ceiling);

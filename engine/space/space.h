@@ -1,7 +1,9 @@
 // Space: how much room there is.
 //
-// Areas: plan and true surface of the triangulated ground inside the outline, exact. Usable area:
-// engine/space/usable.h.
+// Areas: plan and true surface of the triangulated ground inside the outline, exact; outdoor area:
+// the plan without houses, exact. Usable area, largest circle and rectangle are of ground the
+// animal can live on (engine/usable/usable_ground.h; engine/usable/usable_area.h and
+// engine/space/free_shapes.h say how far off).
 //
 // Enclosed air: from the ground up to the ceiling (engine/space/ceiling.h: the roof as built, else
 // the surface through the fence tops), less every closed solid in it (engine/space/furniture.h).
@@ -26,16 +28,17 @@ namespace hummock::space {
 struct Result {
   double plan_area_m2 = 0;
   double surface_area_m2 = 0;
-  double usable_area_m2 = 0;  // slope <= stand_slope, headroom >= body height, not in a solid
-  double volume_m3 = 0;       // enclosed air: closed solid, less furniture
-  bool volume_known = false;  // false: see `volume_note`
+  double usable_area_m2 = 0;   // ground it can live on
+  double outdoor_area_m2 = 0;  // plan area in no house
+  double volume_m3 = 0;        // enclosed air: closed solid, less furniture
+  bool volume_known = false;   // false: see `volume_note`
   std::string volume_note;
   double least_headroom_m = 0;  // under the roof or the plane of the fence tops; NaN: no ceiling
   double mean_headroom_m = 0;
   bool roofed = false;
-  double roofed_share = 0;  // of the plan area
-  double furniture_m3 = 0;  // taken off the air
-  geom::Circle largest_circle;
+  double roofed_share = 0;      // of the plan area
+  double furniture_m3 = 0;      // taken off the air
+  geom::Circle largest_circle;  // on ground it can live on, as the rectangle
   geom::RectangleInside largest_rectangle;
   double guest_view_share = 0;  // of the boundary's length: guest_view sections and viewing places
   double boundary_length_m = 0;

@@ -13,6 +13,7 @@ std::vector<std::pair<const char*, double>> scalars(const Result& r) {
   return {{"plan_area_m2", r.plan_area_m2},
           {"surface_area_m2", r.surface_area_m2},
           {"usable_area_m2", r.usable_area_m2},
+          {"outdoor_area_m2", r.outdoor_area_m2},
           {"volume_m3", r.volume_known ? r.volume_m3 : none},
           {"furniture_m3", r.volume_known ? r.furniture_m3 : none},
           {"least_headroom_m", r.least_headroom_m},

@@ -188,6 +188,13 @@ std::string clock(const Place& place, Instant when) {
                      zone < 0 ? '-' : '+', std::abs(zone) / 60, std::abs(zone) % 60);
 }
 
+std::string iso(const Place& place, Instant when) {
+  std::string text = clock(place, when);
+  text.erase(16, 1);
+  text[10] = 'T';
+  return text;
+}
+
 std::string clock_short(const Place& place, Instant when) {
   return clock(place, when).substr(11, 5);
 }

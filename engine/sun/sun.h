@@ -112,6 +112,8 @@ std::vector<Span> up_spans(const Place& place, Date date);
 // Local clock of an instant: "2026-06-21 13:40 +01:00", and "13:40" (rounded to the minute).
 std::string clock(const Place& place, Instant when);
 std::string clock_short(const Place& place, Instant when);
+// The same as ISO 8601: "2026-06-21T13:40+01:00".
+std::string iso(const Place& place, Instant when);
 // The instant at which the place's clock shows `clock_hours` on `date`. A time that occurs twice is
 // taken the first time; one that is skipped is taken as if the clock had not been put forward yet.
 Instant instant(const Place& place, Date date, double clock_hours);

@@ -28,7 +28,7 @@ struct Crossover {
   bool parts_the_yard = false;
 };
 // The shallowest way across (water.h). Union of nodes from shallow to deep until both shores are
-// in one piece (Kruskal's minimax path): O(n log n) in the basin's nodes.
+// in one piece, within the boundary (Kruskal's minimax path): O(n log n) in the basin's nodes.
 Crossover shallowest_way(const Model& model, std::size_t index,
                          const std::vector<std::int32_t>& wet, const DryPieces& dry);
 

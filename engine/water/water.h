@@ -11,7 +11,7 @@
 // in the water are not counted, nor a surface it may climb: it may do better, not worse.
 //
 // Wading. The deepest point of the shallowest way across inside the boundary (a minimax path over
-// the nodes). Across is
+// the nodes there: round the end of a moat outside the fence is no way). Across is
 // from one piece of dry ground to another where the water parts the yard (a moat, an island), water
 // of other basins counting as dry only if it parts nothing itself; else, since one can go round, it
 // is from one long shore to the other within the middle half of the basin's length.

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/burrows/burrows_json.h"
+#include "geometry/mesh/column_solid.h"
 #include "tests/shade/yards.h"
 
 namespace hummock::burrows {
@@ -163,6 +164,40 @@ TEST(Burrows, with_a_real_day_lie_in_the_shade_of_a_canopy) {
   ASSERT_FALSE(r.best.empty());
   EXPECT_GT(r.best[0].shade_11_15, 0.85);
   EXPECT_GT(r.best[0].at.y, 5.0);  // the sun stands in the south: the shade lies north of it
+}
+
+TEST(Burrows, standing_water_is_a_veto_whatever_the_weights) {
+  Setting s = plain();
+  s.model.site.burrows.push_back({"wet", {3.0, 5.0}, {}, 0.5, 0.2, {}});
+  s.water.pond_depth.at(6, 10) = static_cast<float>(kWetDepth);
+  Result r = analyse(s.model, s.day, s.water);
+  EXPECT_EQ(r.drawn[0].as_spot.score, 0.0);
+  EXPECT_NE(r.drawn[0].as_spot.reasons[0].find("no place for a burrow: rain"), std::string::npos);
+  EXPECT_TRUE(std::isnan(r.score.at(6, 10)));
+  Setting pool = plain();
+  pool.model.site.burrows.push_back({"drowned", {3.0, 5.0}, {}, 0.5, 0.2, {}});
+  Water w;
+  w.outline = shade::rectangle(2, 4, 4, 6);
+  w.level = 1.0;
+  pool.model.site.waters.push_back(w);
+  Part& sheet = add_part(pool.model, "pool", PartKind::water, geom::flat_sheet(w.outline, 1.0));
+  sheet.source = 0;
+  sheet.blocks_body = false;
+  r = analyse(pool.model, pool.day, pool.water);
+  EXPECT_EQ(r.drawn[0].as_spot.score, 0.0);
+  EXPECT_NEAR(r.drawn[0].as_spot.water_m, 1.0, 1e-12);
+  EXPECT_NE(r.drawn[0].words.find("drawn water stands 100 cm deep over it"), std::string::npos)
+      << r.drawn[0].words;
+}
+
+// A den's middle lies in the den: what counts is the ground before its opening.
+TEST(Burrows, a_den_is_judged_before_its_opening) {
+  Setting s = plain();
+  s.model.site.dens.push_back({"box", {5.0, 5.0}, {1.0, 0.8, 0.6}, 0.0, 0.3, {}});
+  add_part(s.model, "box", PartKind::den, box_mesh({4.5, 4.6, 0.0}, {5.5, 5.4, 0.6}));
+  s.day.midday_shade_share.at(10, 10) = geom::Raster::kNone;
+  s.day.midday_shade_share.at(11, 10) = 0.9F;
+  EXPECT_NEAR(analyse(s.model, s.day, s.water).drawn[0].as_spot.shade_11_15, 0.9, 1e-6);
 }
 
 }  // namespace

@@ -97,5 +97,13 @@ TEST(Earthworks, JsonAndFiguresSayTheSame) {
   EXPECT_NE(j.at("repose_source").get<std::string>().find("Table B-1"), std::string::npos);
 }
 
+TEST(Earthworks, SnowIsNoFill) {
+  Model model = shaped(0.1, [](double, double) { return 0.4; });
+  model.snow = 0.4;  // the ground lies 0.4 m higher by snow alone
+  const earthworks::Result r = earthworks::analyse(model);
+  EXPECT_NEAR(r.fill_m3, 0.0, 1e-9);
+  EXPECT_NEAR(r.highest_fill_m, 0.0, 1e-12);
+}
+
 }  // namespace
 }  // namespace hummock

@@ -1,3 +1,4 @@
+#include <fmt/format.h>
 #include <gdal_priv.h>
 #include <gtest/gtest.h>
 #include <ogr_spatialref.h>
@@ -374,12 +375,12 @@ TEST_F(Survey, TheOrderOfThePointsDoesNotMatterEvenOnASquareNet) {
 }
 
 TEST_F(Survey, PointsMayHaveOtherColumnsSemicolonsAndComments) {
-  const auto built = ground::build(
-      on_points(
-          file("p.csv",
-               "# levels of 3 May\r\nname;Y;X;Z\r\na;-5;-5;1\r\nb;45;-5;1\r\n\r\nc;-5;55;2\r\n"
-               "d;45;55;2\r\n")),
-      {});
+  Site site = on_points(
+      file("p.csv",
+           "# levels of 3 May\r\nname;Y;X;Z\r\na;-5;-5;1\r\nb;45;-5;1\r\n\r\nc;-5;55;2\r\n"
+           "d;45;55;2\r\n"));
+  site.accept = {"survey-coarse"};  // four points
+  const auto built = ground::build(site, {});
   EXPECT_NEAR(geom::height_at(built.surveyed, {25, 20}), 1.5, 1e-9);
 }
 
@@ -403,6 +404,91 @@ TEST_F(Survey, AGridTooLargeIsRefusedBeforeItIsMade) {
   Site site = test::yard(2000, 2000, 2.0);
   site.ground.cell = 0.05;
   EXPECT_SAYS(refusal(site), "1606 million nodes");
+}
+
+TEST_F(Survey, HeightsNoLandHasAreRefusedUntilAccepted) {
+  std::string text = points_csv(300, plane);
+  text += "12.5,12.5,-9999\n";
+  Site site = on_points(file("p.csv", text));
+  EXPECT_SAYS(refusal(site), "p.csv:306: z: found -9999 m");
+  EXPECT_SAYS(refusal(site), "accept = [\"heights\"]");
+  site.accept = {"heights"};
+  EXPECT_EQ(refusal(site), "");
+}
+
+TEST_F(Survey, AHoleOrTooFewPointsAreRefusedUntilAccepted) {
+  std::string few = "x,y,z\n";
+  for (int i = -5; i <= 55; i += 20)
+    for (int j = -5; j <= 55; j += 20) few += fmt::format("{},{},0\n", i, j);
+  Site site = on_points(file("few.csv", few));
+  EXPECT_SAYS(refusal(site), "survey-coarse");
+  site.accept = {"survey-coarse"};
+  EXPECT_EQ(refusal(site), "");
+  std::string ring = "x,y,z\n";  // none within 8 m of the yard's middle
+  for (int i = -5; i <= 55; ++i)
+    for (int j = -5; j <= 45; ++j)
+      if (std::hypot(i - 20.0, j - 17.5) > 8.0) ring += fmt::format("{},{},0\n", i, j);
+  Site holed = on_points(file("ring.csv", ring));
+  EXPECT_SAYS(refusal(holed), "survey-hole");
+  holed.accept = {"survey-hole"};
+  EXPECT_EQ(refusal(holed), "");
+}
+
+TEST_F(Survey, DetailFinerThanTheCellIsSaidToBeLost) {
+  std::string text = points_csv(300, [](double, double) { return 1.0; });
+  text += "20.12,17.13,0.7\n20.02,17.13,1\n20.22,17.13,1\n20.12,17.03,1\n20.12,17.23,1\n";
+  const auto built = ground::build(on_points(file("p.csv", text)), {});
+  ASSERT_EQ(built.notes.size(), 1U);
+  EXPECT_SAYS(built.notes[0], "finer than the cell of 0.25 m");
+  EXPECT_SAYS(built.notes[0], "(20.12, 17.13)");
+}
+
+// Scale of the Mercator projection on the sphere: 1 / cos φ; web maps' Mercator has the sphere's
+// formula on the ellipsoid, 1.55 along the meridian and 1.5537 along the parallel at 50 degrees.
+TEST_F(Survey, AProjectionThatStretchesIsRefusedUntilAccepted) {
+  Tif t;
+  t.x0 = 1113190;
+  t.y_top = 6446310;
+  t.epsg = 3857;
+  Site site = on_raster(tif(t, [](double, double) { return 200.0; }));
+  for (Vec2& p : site.boundary.outline) p = p + Vec2{1113190, 6446260};
+  EXPECT_SAYS(refusal(site), "projection-scale");
+  EXPECT_SAYS(refusal(site), "0.64");  // 1 / 1.556
+  site.accept = {"projection-scale"};
+  EXPECT_EQ(refusal(site), "");
+}
+
+TEST_F(Survey, AFormCutByTheMarginIsSaid) {
+  Site site = on_raster({});
+  site.ground.raster.clear();
+  site.ground.level = 0.0;
+  GroundForm bank;
+  bank.kind = FormKind::hollow;
+  bank.at = {32.0, 15.0};
+  bank.radius = 3.0;
+  bank.height = 1.0;
+  site.ground.forms.push_back(bank);
+  const auto built = ground::build(site, {});
+  ASSERT_EQ(built.notes.size(), 1U);
+  EXPECT_SAYS(built.notes[0], "form 1 is cut by the margin");
+}
+
+TEST_F(Survey, GroundFarOutKeepsTheSlopeOfTheYard) {
+  Site site = on_raster({});
+  site.ground.raster.clear();
+  site.ground.level = 100.0;
+  GroundForm slope;
+  slope.kind = FormKind::slope;
+  slope.at = {10, 10};
+  slope.angle = 12 * kDegree;
+  site.ground.forms.push_back(slope);
+  EXPECT_FALSE(ground::far_ground(site, {}));
+  Surrounding barn;
+  barn.outline = {{10, -40}, {20, -40}, {20, -34}, {10, -34}};
+  site.surroundings.push_back(barn);
+  const auto far = ground::far_ground(site, {});
+  ASSERT_TRUE(far);
+  EXPECT_NEAR(geom::height_at(far->ground, {15, -37}), 100 + 47 * std::tan(12 * kDegree), 1e-6);
 }
 
 }  // namespace

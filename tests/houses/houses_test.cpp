@@ -1,5 +1,6 @@
 #include "engine/houses/houses.h"
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -146,6 +147,31 @@ TEST(Houses, JsonAndFiguresSayTheSameAndNothingKnownIsNull) {
   EXPECT_EQ(figures.at("houses.floor_m2").value, 12.0);
   EXPECT_EQ(figures.at("houses.low_c").value, 8.0);
   EXPECT_EQ(figures.at("houses.low_c").where, "night house");
+}
+
+TEST_F(ClimateFile, ThatIsNoYearOfHoursIsRefusedUntilAccepted) {
+  std::string text = "time,temperature\n";
+  for (int day = 1; day <= 6; ++day)
+    for (int hour = 0; hour < 24; hour += 6)
+      text += fmt::format("2023-01-{:02} {:02}:00,{}\n", day, hour, hour == 0 ? -20 : 5);
+  Model model = with_house();
+  model.site.climate = write(text);
+  const auto said = [&] {
+    try {
+      houses::climate_of(model.site);
+    } catch (const InputError& e) {
+      return std::string(e.what());
+    }
+    return std::string();
+  };
+  EXPECT_NE(said().find("rows 6 hours apart"), std::string::npos) << said();
+  model.site.accept = {"climate-step"};
+  EXPECT_NE(said().find("144 hours"), std::string::npos) << said();
+  model.site.accept = {"climate-step", "climate-year"};
+  // One row of four is below the limit, each stands for six hours.
+  EXPECT_EQ(houses::analyse(model, houses::climate_of(model.site)).hours_below_low, 36.0);
+  model.site.climate = write("time,temperature\nnoon,1\n");
+  EXPECT_NE(said().find("climate-times"), std::string::npos) << said();
 }
 
 }  // namespace

@@ -339,5 +339,20 @@ TEST(Sight, JsonAndFiguresSayTheSame) {
   EXPECT_EQ(j.at("views").at(0).at("name"), "window");
 }
 
+// Guests all along the opposite side look past both ends of the screen.
+TEST(Sight, GuestsLookInAlongASectionMarkedForThem) {
+  Site site = watched(SheetKind::glass, 4.8, 0.4);
+  test::add_box(site, "screen", {5.0, 4.0}, {2.0, 0.2, 1.2});
+  const sight::Result one = seen(site, 0.5);
+  site.boundary.sections[0].guest_view = true;  // all edges
+  const sight::Result all = seen(site, 0.5);
+  EXPECT_GT(one.unseen_area_m2, 8.0);
+  EXPECT_LT(all.unseen_area_m2, 1.0);
+  EXPECT_EQ(all.views.size(), 1U + site.boundary.outline.size());
+  site.viewings.clear();
+  EXPECT_TRUE(sight::anyone_looks(site));
+  EXPECT_LT(seen(site, 0.5).unseen_area_m2, 1.0);
+}
+
 }  // namespace
 }  // namespace hummock

@@ -314,5 +314,21 @@ TEST(Space, NamesItsKeys) {
   }
 }
 
+// The largest circle beside a house touches the walls at x 8 and y 8 and the corner (4, 4):
+// √2 (4 − r) = r.
+TEST(Space, TheLargestCircleLiesBesideTheHouse) {
+  Model model = yard(geom::level_ground({{-1, -1}, {9, 9}}, 0.1, 0.0), rectangle(0, 0, 8, 8));
+  House hut;
+  hut.outline = rectangle(1.5, 1.5, 4, 4);
+  model.site.houses.push_back(hut);
+  const auto r = space::analyse(model);
+  EXPECT_NEAR(r.largest_circle.radius, 8 - 4 * std::sqrt(2.0), 0.02);
+  EXPECT_NEAR(r.outdoor_area_m2, 64 - 6.25, 1e-9);
+  EXPECT_NEAR(r.usable_area_m2, 64 - 6.25, 1.0);
+  EXPECT_NEAR(r.largest_rectangle.area(), 8 * 4, 1.0);
+  const geom::RectangleInside& box = r.largest_rectangle;
+  EXPECT_GT(std::max(box.centre.x, box.centre.y), 5.5);
+}
+
 }  // namespace
 }  // namespace hummock

@@ -159,5 +159,16 @@ TEST(Basin, JsonAndFiguresSayTheSame) {
   EXPECT_EQ(figures.at("water.climb_out_share").value, 1.0);
 }
 
+// The moat runs on beyond the fence on both sides; round its ends it is dry, but outside.
+TEST(Basin, AMoatIsNotWadedOutsideTheFence) {
+  Model model = with_water(0.1, tests::rectangle(-4, -1, 4, 1), [](double x, double y) {
+    return std::abs(x) < 3.5 && std::abs(y) < 0.9 ? -0.45 : 0.1;
+  });
+  model.outline = tests::rectangle(-3, -5, 3, 5);
+  const water::BasinRow b = only(water::analyse(model));
+  EXPECT_TRUE(b.parts_the_yard);
+  EXPECT_NEAR(b.wading_route_deepest_m, 0.45, 1e-9);
+}
+
 }  // namespace
 }  // namespace hummock

@@ -1,5 +1,6 @@
 // The top of a site file, and its settings.
 #include "engine/grammar/tables.h"
+#include "engine/site/doubtful.h"
 #include "engine/species/find_species.h"
 
 namespace hummock::grammar {
@@ -87,8 +88,9 @@ std::vector<Row> head_rows() {
        .example = "an hourly CSV file",
        .member = of(&Site::climate)},
       {.key = "accept",
-       .kind = Kind::texts,
-       .meaning = "ids of findings that are known and accepted",
+       .kind = Kind::choices,
+       .meaning = "doubtful input taken on purpose, by its id (engine/site/doubtful.h)",
+       .words = doubt_ids(),
        .absent = "none",
        .member = of(&Site::accept)},
       {.key = "place",

@@ -6,10 +6,12 @@
 // water        a level sheet over the outline: at `level`, or for a dug basin at its lowest rim.
 // house        a closed block on its outline from the lowest ground under it to `height` above the
 //              highest; doors and vents are known to the checks from the site file, not as holes.
-// surrounding  a closed block from `base` to `height` above the ground there (the modelled ground's
-//              rim where it lies beyond it); with a leaf area density it is a volume like a crown.
+// surrounding  a closed block from `base` to `height` above the ground there, beyond the modelled
+//              ground too (engine/ground/ground.h, far_ground); with a leaf area density it is a
+//              volume like a crown.
 #include <algorithm>
 
+#include "engine/ground/ground.h"
 #include "engine/model/build/build_steps.h"
 #include "engine/model/optics.h"
 #include "engine/model/shapes/object_solids.h"
@@ -80,10 +82,10 @@ struct GroundRange {
   double highest = -1e300;
 };
 
-GroundRange ground_along(const Model& model, const Polygon& outline) {
+GroundRange ground_along(const geom::Heightfield& ground, const Polygon& outline) {
   GroundRange range;
   const auto take = [&](Vec2 p) {
-    const double z = geom::height_at(model.ground, p);
+    const double z = geom::height_at(ground, p);
     range.lowest = std::min(range.lowest, z);
     range.highest = std::max(range.highest, z);
   };
@@ -98,15 +100,19 @@ GroundRange ground_along(const Model& model, const Polygon& outline) {
 
 void build_house(Model& model, const House& house, std::size_t index) {
   const Polygon outline = counter_clockwise(house.outline);
-  const GroundRange range = ground_along(model, outline);
+  const GroundRange range = ground_along(model.ground, outline);
   Part part = named(house.name, PartKind::house, index);
   part.mesh = prism(outline, range.lowest, range.highest + house.height);
   model.parts.push_back(std::move(part));
 }
 
-void build_surrounding(Model& model, const Surrounding& thing, std::size_t index, double growth) {
+// `far`: the ground beyond the modelled one, where some surrounding stands there.
+void build_surrounding(Model& model, const Surrounding& thing, std::size_t index, double growth,
+                       const std::optional<ground::FarGround>& far) {
   const Polygon outline = counter_clockwise(thing.outline);
-  const GroundRange range = ground_along(model, outline);
+  const bool near = std::all_of(outline.begin(), outline.end(),
+                                [&](Vec2 p) { return geom::covers(model.ground, p); });
+  const GroundRange range = ground_along(near || !far ? model.ground : far->ground, outline);
   const bool leafy = thing.leaf_area_density > 0.0;
   const double grown = leafy ? 1.0 + growth : 1.0;
   const double foot = thing.base > 0.0 ? range.lowest + thing.base * grown : range.lowest;
@@ -129,8 +135,11 @@ void build_shelters(Model& model, double growth) {
   }
   for (std::size_t k = 0; k < site.waters.size(); ++k) build_water(model, site.waters[k], k);
   for (std::size_t k = 0; k < site.houses.size(); ++k) build_house(model, site.houses[k], k);
+  const std::optional<ground::FarGround> far = ground::far_ground(site, model.origin);
+  if (far)
+    for (const std::string& note : far->notes) model.notes.push_back("surroundings: " + note);
   for (std::size_t k = 0; k < site.surroundings.size(); ++k) {
-    build_surrounding(model, site.surroundings[k], k, growth);
+    build_surrounding(model, site.surroundings[k], k, growth, far);
   }
 }
 

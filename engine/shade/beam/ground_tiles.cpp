@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/shade/beam/covered_ground.h"
+#include "engine/usable/usable_ground.h"
 
 namespace hummock::shade {
 namespace {
@@ -62,8 +62,8 @@ Cover cover(const geom::Polygon& outline, Vec2 lo, double side) {
   return contains(outline, middle) ? Cover::all : Cover::none;
 }
 
-Tile make_tile(const Model& model, const CoveredGround& buried, const geom::Grid& grid, int i0,
-               int j0) {
+Tile make_tile(const Model& model, const usable::UsableGround& usable, const geom::Grid& grid,
+               int i0, int j0) {
   const geom::Heightfield& ground = model.ground;
   Tile tile;
   tile.i0 = i0;
@@ -76,7 +76,7 @@ Tile make_tile(const Model& model, const CoveredGround& buried, const geom::Grid
     if (!grid.holds(i, j)) continue;
     const Vec2 p = grid.node(i, j);
     if (covered == Cover::some && !contains(model.outline, p)) continue;
-    if (buried.at(p)) continue;
+    if (usable.in_solid(p)) continue;
     const double z = own ? ground.at(i, j) : height_at(ground, p);
     fill_node(tile, static_cast<std::size_t>(k), {p.x, p.y, z + kLift},
               own ? node_gradient(ground, i, j) : gradient_at(ground, p));
@@ -108,7 +108,7 @@ Vec2 gradient_at(const geom::Heightfield& ground, Vec2 p) {
 }
 
 std::vector<Tile> ground_tiles(const Model& model, const geom::Grid& grid) {
-  const CoveredGround buried(model);
+  const usable::UsableGround usable(model);
   const int across = (grid.nx + kTile - 1) / kTile;
   const int up = (grid.ny + kTile - 1) / kTile;
   const geom::Box2 box = geom::bounds(model.outline);
@@ -120,7 +120,7 @@ std::vector<Tile> ground_tiles(const Model& model, const geom::Grid& grid) {
       if (lo.x > box.hi.x || lo.y > box.hi.y || lo.x + side < box.lo.x || lo.y + side < box.lo.y) {
         continue;
       }
-      Tile tile = make_tile(model, buried, grid, col * kTile, row * kTile);
+      Tile tile = make_tile(model, usable, grid, col * kTile, row * kTile);
       if (tile.count > 0) rows[static_cast<std::size_t>(row)].push_back(tile);
     }
   });

@@ -36,7 +36,7 @@ struct Tile {
 geom::Grid grid_for(const geom::Heightfield& ground, double cell);
 
 // Tiles with at least one node inside, row by row. Inside: within the outline and not buried in
-// something solid (engine/shade/beam/covered_ground.h).
+// something solid (engine/usable/usable_ground.h).
 std::vector<Tile> ground_tiles(const Model& model, const geom::Grid& grid);
 
 // Gradient at p by central differences over one cell of the ground either way.

@@ -6,27 +6,62 @@
 namespace hummock::shade {
 namespace {
 
-constexpr double kTopFacing = 0.70710678;    // cosine of 45°
-constexpr std::size_t kMostTriangles = 200;  // of a top that are asked; the largest
+constexpr double kTopFacing = 0.70710678;  // cosine of 45°
+constexpr double kPieces = 200.0;          // of a top that are asked, about
 
 struct Sample {
   Vec3 at, normal;
   double area;
 };
 
-// Middles of the triangles that look up, the largest first.
-std::vector<Sample> top_of(const geom::Mesh& mesh) {
-  std::vector<Sample> samples;
+struct Face {
+  Vec3 a, b, c, normal;
+  double area;
+};
+
+std::vector<Face> faces_up(const geom::Mesh& mesh) {
+  std::vector<Face> faces;
   for (const geom::Triangle& t : mesh.triangles) {
     const Vec3 a = mesh.vertices[t[0]], b = mesh.vertices[t[1]], c = mesh.vertices[t[2]];
     const Vec3 n = cross(b - a, c - a);
     const double twice = length(n);
     if (twice <= 0.0 || n.z < kTopFacing * twice) continue;
-    samples.push_back({(a + b + c) * (1.0 / 3.0), n * (1.0 / twice), 0.5 * twice});
+    faces.push_back({a, b, c, n * (1.0 / twice), 0.5 * twice});
   }
-  std::stable_sort(samples.begin(), samples.end(),
-                   [](const Sample& l, const Sample& r) { return l.area > r.area; });
-  if (samples.size() > kMostTriangles) samples.resize(kMostTriangles);
+  return faces;
+}
+
+// Middles of the n² like triangles a face is cut into.
+void cut(const Face& f, int n, std::vector<Sample>& samples) {
+  const auto at = [&](double u, double v) { return f.a + (f.b - f.a) * u + (f.c - f.a) * v; };
+  const double third = 1.0 / 3.0, area = f.area / (n * n);
+  for (int i = 0; i < n; ++i)
+    for (int j = 0; i + j < n; ++j) {
+      samples.push_back({at((i + third) / n, (j + third) / n), f.normal, area});
+      if (i + j + 1 < n)
+        samples.push_back({at((i + 2 * third) / n, (j + 2 * third) / n), f.normal, area});
+    }
+}
+
+// Pieces of like area, about kPieces in all: large triangles are cut, of small ones each that
+// completes a piece's area stands for those before it.
+std::vector<Sample> top_of(const geom::Mesh& mesh) {
+  const std::vector<Face> faces = faces_up(mesh);
+  double all = 0.0;
+  for (const Face& f : faces) all += f.area;
+  const double piece = all / kPieces;
+  std::vector<Sample> samples;
+  double waiting = 0.0;
+  for (const Face& f : faces) {
+    if (f.area >= piece) {
+      cut(f, static_cast<int>(std::ceil(std::sqrt(f.area / piece))), samples);
+      continue;
+    }
+    waiting += f.area;
+    if (waiting < piece && &f != &faces.back()) continue;
+    samples.push_back({(f.a + f.b + f.c) * (1.0 / 3.0), f.normal, waiting});
+    waiting = 0.0;
+  }
   return samples;
 }
 

@@ -9,7 +9,9 @@
 
 namespace hummock::shade {
 
-// Objects but trees and posts, in the site's order, then dens. `rays` of step k are suns[k].
+// By area: about 200 pieces of like size over what of a top looks up, each asked at its middle, so
+// a shadow's edge is placed to a piece. Objects but trees and posts, in the site's order, then
+// dens. `rays` of step k are suns[k].
 std::vector<ObjectRow> object_tops(const Model& model, const RayBeam& rays,
                                    const std::vector<Step>& steps,
                                    const std::vector<std::vector<SunRay>>& suns,

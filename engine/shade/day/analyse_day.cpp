@@ -2,11 +2,13 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <limits>
 
 #include "engine/shade/beam/fast_beam.h"
 #include "engine/shade/beam/object_tops.h"
 #include "engine/shade/beam/over_tiles.h"
 #include "engine/shade/day/day_steps.h"
+#include "engine/shade/day/lying_places.h"
 #include "engine/shade/settings.h"
 #include "engine/shade/shade.h"
 #include "engine/shade/sky/clear_sky.h"
@@ -71,7 +73,8 @@ struct NodeSums {
 };
 
 void add_step(const Plan& plan, std::size_t t, const Tile& tile, const TileBeam& beam,
-              double shaded_below, NodeSums& sums, int& shaded) {
+              double shaded_below, const std::array<unsigned char, kTileNodes>& lying,
+              NodeSums& sums, int& shaded) {
   const Step& step = plan.steps[t];
   const SunRay& sun = plan.suns[t].front();
   // Direct light on the slope, for each metre of level ground 1 − g·run over the slope's length.
@@ -88,7 +91,7 @@ void add_step(const Plan& plan, std::size_t t, const Tile& tile, const TileBeam&
       sums.direct[k] += b * across * std::max(0.0, tilt);
     }
     if (b < shaded_below) {
-      ++shaded;
+      shaded += lying[k];
       sums.shade[k] += step.hours;
       sums.longest[k] = std::max(sums.longest[k], sums.shade[k]);
       if (is_hot) sums.hot_shade[k] += step.hours;
@@ -107,6 +110,7 @@ class DayAnalysis {
         fast_(model),
         grid_(grid_for(model.ground, settings.cell)),
         tiles_(ground_tiles(model, grid_)),
+        lying_(lying_places(model, grid_)),
         sky_(sky_patches()) {
     std::vector<SunRay> rays;
     for (const SkyPatch& p : sky_) rays.push_back(p.ray);
@@ -140,10 +144,25 @@ class DayAnalysis {
     }
   }
 
+  // Of the tile's nodes, those that are places to lie.
+  std::array<unsigned char, kTileNodes> lying_in(const Tile& tile) const {
+    std::array<unsigned char, kTileNodes> out{};
+    for (std::size_t k = 0; k < kTileNodes; ++k)
+      if (tile.inside[k] != 0) out[k] = lying_.node[tile.node(grid_, k)];
+    return out;
+  }
+
   Day lay_out(const Plan& plan) const {
     Day day;
     day.date = plan.date;
     day.sun = sun::rise_set(place_, plan.date);
+    const auto by_the_sun = [&](double hour) {
+      return sun::Instant{day.sun.transit.ut_days + (hour - 12.0) / 24.0};
+    };
+    day.hot_from = by_the_sun(kHotFrom);
+    day.hot_to = by_the_sun(kHotTo);
+    day.hot_clock =
+        sun::clock_short(place_, day.hot_from) + " to " + sun::clock_short(place_, day.hot_to);
     for (const Step& s : plan.steps) {
       day.times.push_back(s.sun);
       day.hours.push_back(s.hours);
@@ -168,9 +187,10 @@ class DayAnalysis {
     std::vector<int> shaded(plan.steps.size(), 0);
     NodeSums sums;
     TileBeam beam, scratch;
+    const std::array<unsigned char, kTileNodes> lying = lying_in(tile);
     for (std::size_t t = 0; t < plan.steps.size(); ++t) {
       beam_of_step(fast_, tile, plan.suns[t], plan.sweeps[t], plan.date, beam, scratch);
-      add_step(plan, t, tile, beam, settings_.shaded_below, sums, shaded[t]);
+      add_step(plan, t, tile, beam, settings_.shaded_below, lying, sums, shaded[t]);
       if (settings_.keep_bands) keep(tile, beam, day.beams[t]);
     }
     std::array<double, kTileNodes> view{};
@@ -216,8 +236,8 @@ class DayAnalysis {
     }
   }
 
-  double open_area(double nodes) const;
   void sum_up(const Plan& plan, const std::vector<std::vector<int>>& shaded, Day& day) const;
+  void set_sun_hours(Day& day) const;
   Extreme extreme(const geom::Raster& by, double sign, double tie, const Day& day) const;
 
   const Model& model_;
@@ -226,24 +246,28 @@ class DayAnalysis {
   FastBeam fast_;
   geom::Grid grid_;
   std::vector<Tile> tiles_;
+  LyingPlaces lying_;
   std::vector<SkyPatch> sky_;
   std::vector<GroundStatus> sky_sweeps_;
 };
 
-// The node with the greatest sign·value; of those within `tie` of it the one farthest from the
-// fence, which says more than the first corner of an open yard.
+// The place to lie with the greatest sign·value; of those within `tie` of it the one farthest from
+// the fence, which says more than the first corner of an open yard.
 Extreme DayAnalysis::extreme(const geom::Raster& by, double sign, double tie,
                              const Day& day) const {
+  const auto is_place = [&](std::size_t n) {
+    return lying_.node[n] != 0 && !std::isnan(by.values[n]);
+  };
   double best = -1e300;
-  for (const float v : by.values) {
-    if (!std::isnan(v)) best = std::max(best, sign * v);
+  for (std::size_t n = 0; n < by.values.size(); ++n) {
+    if (is_place(n)) best = std::max(best, sign * by.values[n]);
   }
   Extreme spot;
   double farthest = -1.0;
   for (int j = 0; j < grid_.ny; ++j) {
     for (int i = 0; i < grid_.nx; ++i) {
-      const float v = by.at(i, j);
-      if (std::isnan(v) || sign * v < best - tie) continue;
+      const std::size_t n = grid_.index(i, j);
+      if (!is_place(n) || sign * by.values[n] < best - tie) continue;
       const double d = distance_to_edges(model_.outline, grid_.node(i, j));
       if (d <= farthest) continue;
       farthest = d;
@@ -264,20 +288,14 @@ double mean_of(const geom::Raster& r) {
   return n > 0 ? sum / static_cast<double>(n) : 0.0;
 }
 
-double DayAnalysis::open_area(double nodes) const {
-  double all = 0;
-  for (int j = 0; j < grid_.ny; ++j) {
-    for (int i = 0; i < grid_.nx; ++i) all += contains(model_.outline, grid_.node(i, j)) ? 1 : 0;
-  }
-  return all > 0 ? std::abs(geom::signed_area(model_.outline)) * nodes / all : 0.0;
-}
-
 void DayAnalysis::sum_up(const Plan& plan, const std::vector<std::vector<int>>& shaded,
                          Day& day) const {
   double nodes = 0;
-  for (const Tile& t : tiles_) nodes += t.count;
-  // Every node stands for the same share of the yard; buried ones for none of it.
-  const double area = open_area(nodes);
+  for (const Tile& t : tiles_) {
+    for (const unsigned char lies : lying_in(t)) nodes += lies;
+  }
+  // Every place to lie stands for the same share of the ground the animal can live on.
+  const double area = nodes > 0 ? lying_.area_m2 : 0.0;
   const double animals = std::max(1, model_.site.animals);
   day.hottest_shade_m2_per_animal = area / animals;  // without any sun all of it is shade
   for (std::size_t t = 0; t < plan.steps.size(); ++t) {
@@ -298,20 +316,30 @@ void DayAnalysis::sum_up(const Plan& plan, const std::vector<std::vector<int>>& 
         (plan.sky[t].direct * std::max(0.0, s.sun.towards.z) + plan.sky[t].diffuse) * s.hours /
         1000.0;
   }
-  if (nodes == 0) return;
+  day.irradiation_mean_kwh_m2 = mean_of(day.irradiation_kwh_m2);
+  day.sky_view_mean = mean_of(day.sky_view);
   constexpr double kTieHours = 0.01, kTieEnergy = 0.001;
   day.sunniest = extreme(day.sun_hours, 1.0, kTieHours, day);
   day.coolest = extreme(day.irradiation_kwh_m2, -1.0, kTieEnergy, day);
-  day.sun_hours_mean = mean_of(day.sun_hours);
-  day.irradiation_mean_kwh_m2 = mean_of(day.irradiation_kwh_m2);
-  day.sky_view_mean = mean_of(day.sky_view);
-  day.sun_hours_min = 1e300;
-  day.sun_hours_max = 0.0;
-  for (const float v : day.sun_hours.values) {
-    if (std::isnan(v)) continue;
-    day.sun_hours_min = std::min<double>(day.sun_hours_min, v);
-    day.sun_hours_max = std::max<double>(day.sun_hours_max, v);
+  set_sun_hours(day);
+}
+
+// Over the places to lie; none: not known.
+void DayAnalysis::set_sun_hours(Day& day) const {
+  double sum = 0.0, least = 1e300, most = 0.0;
+  std::size_t n = 0;
+  for (std::size_t k = 0; k < day.sun_hours.values.size(); ++k) {
+    const double v = day.sun_hours.values[k];
+    if (std::isnan(v) || lying_.node[k] == 0) continue;
+    sum += v;
+    least = std::min(least, v);
+    most = std::max(most, v);
+    ++n;
   }
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  day.sun_hours_mean = n > 0 ? sum / static_cast<double>(n) : none;
+  day.sun_hours_min = n > 0 ? least : none;
+  day.sun_hours_max = n > 0 ? most : none;
 }
 
 }  // namespace

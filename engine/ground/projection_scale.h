@@ -1,0 +1,19 @@
+// How long a metre of a projection is on the ground.
+#pragma once
+
+#include <optional>
+
+#include "geometry/vec.h"
+
+class OGRSpatialReference;
+
+namespace hummock::ground {
+
+// Projected metres for one metre on the ellipsoid at `at` (projected coordinates): of the two along
+// x and y the one farther from 1. Taken numerically: two points 100 m apart are turned into
+// geographic ones and measured on the ellipsoid with its radii of curvature there (exact to about
+// 1e-8 over 100 m). Nothing for a system without a geographic one or a point that has no place on
+// Earth in it.
+std::optional<double> projection_scale(const OGRSpatialReference& system, geom::Vec2 at);
+
+}  // namespace hummock::ground

@@ -1,0 +1,113 @@
+#include "engine/space/free_shapes.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/plan/distance_grid.h"
+#include "geometry/plan/free_rectangle.h"
+
+namespace hummock::space {
+namespace {
+
+constexpr double kPrecision = 0.005;       // m
+constexpr double kRectangleSteps = 200.0;  // cells across the outline's longer side
+constexpr double kOnLine = 1e-6;           // m
+
+class CircleSearch {
+ public:
+  CircleSearch(const Model& model, const std::vector<Polygon>& shelters, const usable::Nodes& nodes)
+      : outline_(model.outline), shelters_(shelters), nodes_(nodes) {}
+
+  geom::Circle run() {
+    const geom::Grid& g = nodes_.grid;
+    const std::vector<double> room =
+        geom::distance_to_marked(g, no_ground(), geom::Beyond::unmarked);
+    geom::Circle best;
+    for (int j = 0; j < g.ny; ++j)
+      for (int i = 0; i < g.nx; ++i) {
+        const std::size_t n = g.index(i, j);
+        const double from_nodes = room[n] - 0.5 * g.cell;
+        if (nodes_.live[n] == 0 || from_nodes <= best.radius) continue;
+        const double r = std::min(from_nodes, from_lines(g.node(i, j)));
+        if (r > best.radius) best = {g.node(i, j), r};
+      }
+    return best.radius > 0.0 ? refined(best) : best;
+  }
+
+  // Nodes on the outline's line or in a shelter are left to the lines themselves.
+  std::vector<std::uint8_t> no_ground() const {
+    const geom::Grid& g = nodes_.grid;
+    std::vector<std::uint8_t> out(g.size(), 0);
+    for (int j = 0; j < g.ny; ++j)
+      for (int i = 0; i < g.nx; ++i) {
+        const std::size_t n = g.index(i, j);
+        if (nodes_.inside[n] == 0 || nodes_.live[n] != 0) continue;
+        const Vec2 p = g.node(i, j);
+        const bool sheltered = std::any_of(shelters_.begin(), shelters_.end(),
+                                           [&](const Polygon& s) { return geom::contains(s, p); });
+        if (!sheltered && geom::distance_to_edges(outline_, p) > kOnLine) out[n] = 1;
+      }
+    return out;
+  }
+
+ private:
+  double from_lines(Vec2 p) const {
+    if (!geom::contains(outline_, p)) return 0.0;
+    double r = geom::distance_to_edges(outline_, p);
+    for (const Polygon& s : shelters_)
+      r = std::min(r, geom::contains(s, p) ? 0.0 : geom::distance_to_edges(s, p));
+    return r;
+  }
+
+  // Moves the middle by ever smaller steps while the circle grows.
+  geom::Circle refined(geom::Circle best) const {
+    const geom::Grid& g = nodes_.grid;
+    std::vector<Vec2> near;
+    const std::vector<std::uint8_t> taken = no_ground();
+    for (int j = 0; j < g.ny; ++j)
+      for (int i = 0; i < g.nx; ++i)
+        if (taken[g.index(i, j)] != 0 &&
+            geom::distance(g.node(i, j), best.centre) < best.radius + 3.0 * g.cell)
+          near.push_back(g.node(i, j));
+    const Vec2 start = best.centre;
+    for (double step = 0.5 * g.cell; step > 0.5 * kPrecision;) {
+      geom::Circle better = best;
+      for (int k = 0; k < 8; ++k) {
+        const double a = geom::kPi * k / 4.0;
+        const Vec2 p = best.centre + Vec2{std::cos(a), std::sin(a)} * step;
+        if (geom::distance(p, start) > g.cell) continue;
+        double r = from_lines(p);
+        for (const Vec2 q : near) r = std::min(r, geom::distance(p, q) - 0.5 * g.cell);
+        if (r > better.radius + 1e-9) better = {p, r};
+      }
+      if (better.radius > best.radius)
+        best = better;
+      else
+        step *= 0.5;
+    }
+    return best;
+  }
+
+  const Polygon& outline_;
+  const std::vector<Polygon>& shelters_;
+  const usable::Nodes& nodes_;
+};
+
+}  // namespace
+
+FreeShapes free_shapes(const Model& model, const usable::UsableGround& ground,
+                       const usable::Nodes& nodes) {
+  const geom::Box2 box = geom::bounds(model.outline);
+  const double across = std::max(box.hi.x - box.lo.x, box.hi.y - box.lo.y);
+  CircleSearch search(model, ground.shelters(), nodes);
+  geom::Obstacles obstacles{ground.shelters(), {}, 0.5 * nodes.grid.cell};
+  const std::vector<std::uint8_t> taken = search.no_ground();
+  for (int j = 0; j < nodes.grid.ny; ++j)
+    for (int i = 0; i < nodes.grid.nx; ++i)
+      if (taken[nodes.grid.index(i, j)] != 0) obstacles.points.push_back(nodes.grid.node(i, j));
+  const bool open = obstacles.areas.empty() && obstacles.points.empty();
+  return {open ? geom::largest_inscribed_circle(model.outline, kPrecision) : search.run(),
+          geom::large_free_rectangle(model.outline, obstacles, across / kRectangleSteps)};
+}
+
+}  // namespace hummock::space

@@ -1,0 +1,68 @@
+// Ground an animal can use: one definition, two answers.
+//
+//   can be     any slope; outside every solid; the clear height above the ground is at least its
+//              `crouch`; water of any depth when it swims, else no deeper than wade_depth. For ways
+//              out: more ground is the careful side.
+//   can live   slope no steeper than stand_slope; outside every solid; the body's height clear
+//   above
+//              the ground; under no den and in no house; water no deeper than wade_depth; and, by
+//              engine/usable/living_nodes.h, in a patch its body fits. For room, shade, cover,
+//              sight and burrows: less ground is the careful side.
+//
+// This header answers for a point; patches need the whole ground. A point is inside a solid when a
+// line straight up leaves some closed part more often than it enters it: every surface on the line
+// counts, not the first alone, so stones that stand in each other and a pillar through a roof are
+// solid all the way. Parts that are not closed (sheets, open meshes) only take headroom. A body's
+// width is not asked here. Dens and houses are their drawn outlines. What the animal may stand on
+// above the ground (decks, stones) is no ground.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "engine/model/model.h"
+#include "engine/species/body.h"
+
+namespace hummock::usable {
+
+class UsableGround {
+ public:
+  explicit UsableGround(const Model& model);
+
+  // `ground`: height at p; `gradient`: of the ground there.
+  bool can_be(Vec2 p, double ground) const;
+  bool can_stand(Vec2 p, double ground, Vec2 gradient) const;  // can live, but for the patch
+  bool can_be(Vec2 p) const;
+  bool can_stand(Vec2 p) const;
+
+  // Inside a closed solid (dens and houses too), whatever the headroom.
+  bool in_solid(Vec2 p) const;
+  // Water above the ground at p, m; 0 on dry land.
+  double water_depth(Vec2 p, double ground) const;
+  const Body& body() const { return body_; }
+  // Outlines of dens and houses.
+  const std::vector<Polygon>& shelters() const { return shelters_; }
+
+ private:
+  struct Basin {
+    Polygon outline;
+    geom::Box2 box;
+    double level = 0.0;
+  };
+  struct Above {
+    bool inside = false;
+    double clear = 0.0;  // m above the ground
+  };
+  Above above(Vec2 p, double ground) const;
+  const geom::RayScene& scene() const;
+
+  const Model& model_;
+  Body body_;
+  double steepest_ = 0.0;  // tangent of the slope
+  double wade_ = 0.0;
+  std::vector<Polygon> shelters_;
+  std::vector<Basin> basins_;
+  std::unique_ptr<geom::RayScene> own_;  // where the model has no scene yet
+};
+
+}  // namespace hummock::usable
