@@ -9,6 +9,7 @@
 //   climate-times     a climate file whose times cannot be read
 //   climate-step      a climate file whose rows are not an hour apart
 //   climate-year      a climate file that is not a year of 8760 or 8784 hours
+//   mesh-large        a mesh far larger than the yard
 // The thresholds are common practice, no source.
 #pragma once
 

@@ -1,11 +1,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
 
 #include "engine/model/build/build_steps.h"
 #include "engine/model/optics.h"
 #include "engine/model/read/import_mesh.h"
 #include "engine/model/shapes/object_solids.h"
+#include "engine/site/doubtful.h"
 #include "geometry/mesh/shells.h"
 
 namespace hummock {
@@ -63,6 +65,7 @@ void judge_closing(Model& model, Part& part) {
 
 // A mesh wider than this is not furniture of the yard: most often its unit is not the metre.
 double widest_mesh(const Model& model) {
+  if (accepted(model.site.accept, "mesh-large")) return std::numeric_limits<double>::infinity();
   const geom::Box2 box = geom::bounds(model.outline);
   return std::max(kWidestShare * geom::length(box.hi - box.lo), kTallestTree);
 }
