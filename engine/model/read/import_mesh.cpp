@@ -80,7 +80,8 @@ void refuse_huge(const MeshAsk& ask, const Mesh& mesh) {
       where,
       fmt::format("'{}' {:.4g} m wide at a scale of {:g}", ask.file.filename().string(), widest,
                   ask.scale),
-      fmt::format("at most {:.4g} m for this yard: scale = {:g} if the file is in millimetres",
+      fmt::format("at most {:.4g} m for this yard: scale = {:g} if the file is in millimetres, or "
+                  "accept = [\"mesh-large\"]",
                   ask.widest, ask.scale * 0.001));
 }
 
