@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <filesystem>
 #include <fstream>
 #include <limits>
 #include <random>
@@ -25,7 +26,7 @@ struct Reference {
   std::vector<double> six, eight;
 };
 Reference read_reference(const std::string& name) {
-  std::ifstream in(std::string(HUMMOCK_TEST_DATA) + "/ponding/" + name);
+  std::ifstream in(std::filesystem::path(HUMMOCK_TEST_DATA) / "ponding" / name);
   Reference r;
   in >> r.ground.grid.nx >> r.ground.grid.ny;
   for (std::vector<double>* v : {&r.ground.z, &r.six, &r.eight}) {
