@@ -29,14 +29,15 @@ void refuse_too_large(const Site& site, const geom::Box2& area) {
 }
 
 geom::Heightfield survey(const Site& site, Vec2 origin, const geom::Box2& area,
-                         const Progress& progress, Built& built) {
+                         const Progress& progress, std::vector<std::string>& notes,
+                         std::vector<InputFile>& read) {
   const Ground& g = site.ground;
   const Polygon& outline = site.boundary.outline;
   if (!g.raster.empty()) {
-    return raster_survey(g, outline, origin, area, built.notes, built.read, progress, site.accept);
+    return raster_survey(g, outline, origin, area, notes, read, progress, site.accept);
   }
   if (!g.points.empty()) {
-    return point_survey(g, outline, origin, area, built.notes, built.read, site.accept);
+    return point_survey(g, outline, origin, area, notes, read, site.accept);
   }
   return geom::level_ground(area, g.cell, g.level.value_or(0.0));
 }
@@ -81,7 +82,7 @@ Built build(const Site& site, Vec2 origin, const Progress& progress) {
   refuse_too_large(site, area);
   Built built;
   progress.step("ground: survey", 0.0);
-  built.surveyed = survey(site, origin, area, progress, built);
+  built.surveyed = survey(site, origin, area, progress, built.notes, built.read);
   built.shaped = built.surveyed;
   progress.step("ground: forms", 0.5);
   for (const GroundForm& form : site.ground.forms) apply_form(built.shaped, form);
@@ -110,7 +111,8 @@ std::optional<FarGround> far_ground(const Site& site, Vec2 origin) {
   area.lo = area.lo - Vec2{wide.ground.cell, wide.ground.cell};
   area.hi = area.hi + Vec2{wide.ground.cell, wide.ground.cell};
   FarGround out;
-  out.ground = survey(wide, origin, area, out.notes);
+  std::vector<InputFile> read_before;  // the yard's own ground has told of the file
+  out.ground = survey(wide, origin, area, {}, out.notes, read_before);
   for (const GroundForm& form : site.ground.forms)
     if (form.kind != FormKind::smooth) apply_form(out.ground, form);
   return out;
