@@ -66,7 +66,8 @@ void wait_for(pid_t child, const Circumstances& c, Ended& ended) {
   const auto start = Clock::now();
   bool sent = c.signal == 0;
   int raw = 0;
-  while (::waitpid(child, &raw, WNOHANG) == 0) {
+  rusage used{};
+  while (::wait4(child, &raw, WNOHANG, &used) == 0) {
     const auto now = Clock::now() - start;
     if (!sent && now >= c.after) {
       ::kill(-child, c.signal);
@@ -79,6 +80,10 @@ void wait_for(pid_t child, const Circumstances& c, Ended& ended) {
     std::this_thread::sleep_for(std::chrono::milliseconds(2));
   }
   ended.status = status_of(raw);
+  const auto in_seconds = [](const timeval& t) {
+    return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec);
+  };
+  ended.processor_seconds = in_seconds(used.ru_utime) + in_seconds(used.ru_stime);
   ended.seconds = std::chrono::duration<double>(Clock::now() - start).count();
 }
 

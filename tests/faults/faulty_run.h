@@ -19,7 +19,7 @@ struct Circumstances {
   std::string output;           // where standard output goes; empty = kept
   int signal = 0;               // sent once, `after` the start, to the whole group
   std::chrono::milliseconds after{0};
-  std::chrono::seconds patience{60};  // then it counts as hung and is killed
+  std::chrono::seconds patience{200};  // of the wall clock; then it counts as hung and is killed
 };
 
 struct Ended {
@@ -27,7 +27,8 @@ struct Ended {
   int status = -1;  // exit status, or 128 + the signal it died of
   std::string out;
   std::string err;
-  double seconds = 0.0;
+  double seconds = 0.0;            // of the wall clock
+  double processor_seconds = 0.0;  // of it and all it started: what a busy machine does not change
 };
 
 Ended run_in(const Circumstances& c, const std::vector<std::string>& words,
