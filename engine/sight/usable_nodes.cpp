@@ -44,9 +44,13 @@ std::vector<std::uint8_t> usable_nodes(const Model& model, int stride) {
   const geom::Grid& g = model.ground.grid;
   const usable::UsableGround ground(model);
   std::vector<std::uint8_t> mask = usable::find_nodes(model, ground).live;
+  // Of the nodes on the outline those of one side only, so that nodes times cells is the area.
+  const std::vector<std::uint8_t> counted = geom::nodes_inside(g, model.outline);
   for (int j = 0; j < g.ny; ++j)
-    for (int i = 0; i < g.nx; ++i)
-      if (i % stride != 0 || j % stride != 0) mask[g.index(i, j)] = kNotUsable;
+    for (int i = 0; i < g.nx; ++i) {
+      const std::size_t n = g.index(i, j);
+      if (i % stride != 0 || j % stride != 0 || counted[n] == 0) mask[n] = kNotUsable;
+    }
   note_those_on_the_line(model, mask);
   return mask;
 }

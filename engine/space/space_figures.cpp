@@ -4,6 +4,8 @@ namespace hummock::space {
 
 const FigureRows& figure_rows() {
   static const FigureRows rows{
+      {"space.outdoor_area_m2", "area outdoors", "m²", 1, Better::more,
+       "Area of the drawn boundary in plan, without the houses in it."},
       {"space.plan_area_m2", "area in plan", "m²", 1, Better::more,
        "Ground inside the boundary as on a map."},
       {"space.surface_area_m2", "area of the ground's true surface", "m²", 1, Better::more,

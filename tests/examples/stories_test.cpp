@@ -63,8 +63,8 @@ TEST(NorthYard, TheStepStoneIsTheWayOutAndIsToldHowFarToMove) {
   const auto* stone = row_of(drawn, "step stone");
   ASSERT_NE(stone, nullptr);
   EXPECT_EQ(stone->verdict, leap::Verdict::a_way_out);
-  EXPECT_TRUE(stone->move_m);
-  EXPECT_TRUE(stone->lower_m);
+  // Only what a whole new solve proves is told; the shift told before made a step elsewhere.
+  EXPECT_TRUE(stone->move_m || stone->lower_m);
   // Without the stone no leap within the animal's power leads out.
   std::size_t index = 0;
   for (; read_site(file_of("north-yard")).objects[index].name != "step stone"; ++index) {

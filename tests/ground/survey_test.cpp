@@ -141,7 +141,7 @@ TEST_F(Survey, MapCoordinatesOfMillionsOfMetresKeepTheirHeights) {
   t.type = GDT_Float64;
   t.x0 = 3512300.0;
   t.y_top = 5403050.0;
-  t.epsg = 25832;
+  t.epsg = 31467;  // Gauss-Krüger, zone 3: its eastings are millions and true to scale there
   const auto z = [](double x, double y) { return plane(x - 3512300.0, y - 5403000.0); };
   Site site = test::yard(20, 15, 2.0, SheetKind::mesh, {3512315.5, 5403010.25});
   site.ground.level.reset();

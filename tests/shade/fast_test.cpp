@@ -95,7 +95,7 @@ TEST(FastBeam, is_the_rays_answer_but_within_a_millimetre_of_a_shadow_s_edge) {
       }
     }
   }
-  EXPECT_GT(compared, 500000U);
+  EXPECT_GT(compared, 450000U);  // nodes where an animal can lie: none on the outline
   EXPECT_LT(static_cast<double>(unlike), 1e-3 * static_cast<double>(compared));
   RecordProperty("unlike_per_million", std::to_string(1e6 * unlike / compared));
 }

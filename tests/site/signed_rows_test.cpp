@@ -69,11 +69,14 @@ TEST(SignedRows, ARequirementMayBeAWish) {
   EXPECT_EQ(site.requirements.at(0).weight, Weight::should);
 }
 
-TEST(SignedRows, AcceptedFindingsAreAListOfTexts) {
-  const Site site = read_site_text(
-      replaced(good_site_text(), "animals = 3", "animals = 3\naccept = [\"a\", \"b\"]"),
-      good_site_file());
-  EXPECT_EQ(site.accept, (std::vector<std::string>{"a", "b"}));
+TEST(SignedRows, AcceptedInputIsAListOfKnownIds) {
+  const auto with = [](const char* ids) {
+    const std::string rows = std::string("animals = 3\naccept = ") + ids;
+    return read_site_text(replaced(good_site_text(), "animals = 3", rows), good_site_file());
+  };
+  EXPECT_EQ(with("[\"heights\", \"climate-year\"]").accept,
+            (std::vector<std::string>{"heights", "climate-year"}));
+  EXPECT_THROW(with("[\"height\"]"), InputError);
 }
 
 TEST(SignedRows, WhatIsNotedAndNotCreditedIsSaid) {

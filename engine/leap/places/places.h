@@ -96,8 +96,8 @@ PlaceRules place_rules(const Species& species, double resolution, bool climb_inv
 inline constexpr double kSteepestPerch = 60.0 * geom::kDegree;  // common practice, no source
 inline constexpr double kLevelAcross = 2.0 * geom::kDegree;     // common practice, no source
 inline constexpr double kNotFlat = 0.5 * geom::kDegree;         // common practice, no source
-inline constexpr double kCoarsest = 0.10;                       // m; a setting of the method
-inline constexpr double kProbe = 0.05;                          // m; a setting of the method
+inline constexpr double kCoarsest = 0.10;                       // m; numeric, a setting
+inline constexpr double kProbe = 0.05;                          // m; numeric, a setting
 
 // The snow that lies above the fence's lower rails, which were set on the ground before it, m:
 // nothing else records it in the model.

@@ -176,6 +176,7 @@ void add_way_over_things(const SearchContext& scene, const Furniture& thing, Exi
   }
   if (!result.complete) {
     cost.complete = false;
+    cost.out_proven = false;
     if (!cost.out) cost.out = result.key;
   }
   // The leap straight out is one of them.
@@ -253,8 +254,11 @@ ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitC
   // Over other things where the thing lies on a cheapest route out; elsewhere the cheaper route
   // does not pass here, and the leap straight out is what the row is about.
   double leave = out.to_boundary.value_or(kInfinite);
+  const double least = least_escape(scene);
   const double through = std::max(row.required_leap_m, out.out.value_or(kInfinite));
-  if (through <= least_escape(scene) + kSameEffort) leave = std::min(leave, *out.out);
+  if (out.out_proven && through <= least + kSameEffort) leave = std::min(leave, *out.out);
+  // No way from a thing that is gained below the least escape is below it.
+  if (!out.out_proven && row.required_leap_m < least) row.effort_out_m = std::max(*out.out, least);
   row.boundary_margin = leave / H;
   row.verdict = verdict_of(scene, row.required_leap_m, leave);
   return row;

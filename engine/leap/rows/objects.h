@@ -7,8 +7,8 @@
 // effort out          the same over other raised things (never by the ground): of a stone from
 //                     which it leaves through a tree, told beside its own leap out.
 // route               max(demand, effort to the boundary): below the leap height it is a way out.
-// Of
-//                     a thing on a cheapest route from the ground the effort out counts instead.
+//                     Of a thing on a cheapest route from the ground the effort out counts instead,
+//                     where it is proven.
 // roof clearance      least vertical gap between the envelope of a full leap from the thing and the
 //                     roof; negative where it would strike. Flights taken as free.
 // boundary clearance  shortest distance from the envelope of a full leap to the exits; `clearance`
@@ -51,6 +51,7 @@ std::vector<Furniture> elevated_furniture(const Model& model, const std::vector<
 struct ExitCost {
   std::optional<double> to_boundary, to_tip, to_roof, roof_gap;
   std::optional<double> out;  // over other things; not kept
+  bool out_proven = true;     // false: that search was stopped, and `out` is only a bound from below
   double boundary_clearance = 0.0, clearance = 0.0;
   bool complete = true;
   std::string over;
