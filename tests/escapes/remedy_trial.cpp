@@ -37,9 +37,10 @@ std::vector<Remedy> told(const json& row) {
   std::vector<Remedy> list;
   for (const json& r : row.value("remedies", json::array())) {
     const double by = r.value("by_m", 0.0);
-    const double bearing = r.value("bearing_deg", 0.0) * geom::kDegree;
-    if (r.value("kind", "") == "move")
+    if (r.value("kind", "") == "move") {
+      const double bearing = r.value("bearing_deg", 0.0) * geom::kDegree;
       list.push_back(moved({by * std::sin(bearing), by * std::cos(bearing)}));
+    }
     if (r.value("kind", "") == "lower") list.push_back(lowered(by));
   }
   if (row.contains("remedies")) return list;

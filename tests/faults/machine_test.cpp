@@ -107,9 +107,10 @@ int rounds() {
 
 TEST(Threads, EveryOutputHasTheSameBytesFromOneProcessorAndFromTwo) {
   const ScratchFolder folder;
-  write_text(folder / "s.site.toml",
-             small_yard("[[object]]\nname = \"crate\"\nkind = \"box\"\nat = [6, 4]\nsize = [2, 0.3, "
-                        "0.3]\n"));
+  write_text(
+      folder / "s.site.toml",
+      small_yard("[[object]]\nname = \"crate\"\nkind = \"box\"\nat = [6, 4]\nsize = [2, 0.3, "
+                 "0.3]\n"));
   const auto first = all_outputs(folder / "s.site.toml", 1);
   EXPECT_GT(first.size(), 20U);
   for (int k = 0; k < rounds(); ++k) {

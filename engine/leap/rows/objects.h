@@ -51,7 +51,7 @@ std::vector<Furniture> elevated_furniture(const Model& model, const std::vector<
 struct ExitCost {
   std::optional<double> to_boundary, to_tip, to_roof, roof_gap;
   std::optional<double> out;  // over other things; not kept
-  bool out_proven = true;     // false: that search was stopped, and `out` is only a bound from below
+  bool out_proven = true;  // false: that search was stopped, and `out` is only a bound from below
   double boundary_clearance = 0.0, clearance = 0.0;
   bool complete = true;
   std::string over;
