@@ -123,7 +123,9 @@ Written write(const fs::path& path, const Model& model, const Settings& settings
   Assimp::Exporter exporter;
   const aiExportDataBlob* blob = exporter.ExportToBlob(scene.get(), assimp_id(format));
   const std::string said = exporter.GetErrorString();
-  if (blob == nullptr && said.find("bad_alloc") != std::string::npos) throw std::bad_alloc();
+  // It fails without a word where memory gives out half-way.
+  const bool no_memory = said.empty() || said.find("bad_alloc") != std::string::npos;
+  if (blob == nullptr && no_memory) throw std::bad_alloc();
   if (blob == nullptr)
     throw InputError({path.string(), 0, ""},
                      std::string("a mesh that cannot be written: ") + exporter.GetErrorString(),

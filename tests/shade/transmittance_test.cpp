@@ -122,6 +122,7 @@ std::vector<float> told(const geom::Raster& r) {
 TEST(Transmittance, of_a_crown_is_beer_lambert_over_the_true_path) {
   Model m = yard(-3, -3, 3, 3, 0.1);
   Part& crown = add_part(m, "crown", PartKind::crown, box_mesh({-20, -20, 2.0}, {20, 20, 3.5}));
+  crown.blocks_body = false;
   crown.leaf_area_density = 0.6;
   crown.bare = Season{{11, 1}, {4, 1}};
   for (const double elevation : {30.0, 50.0, 80.0}) {
@@ -139,6 +140,7 @@ TEST(Transmittance, of_a_crown_is_beer_lambert_over_the_true_path) {
   // Standing in leaves up to 1.2 m.
   m.parts.clear();
   Part& grass = add_part(m, "grass", PartKind::planting, box_mesh({-20, -20, -0.5}, {20, 20, 1.2}));
+  grass.blocks_body = false;
   grass.leaf_area_density = 1.0;
   const sun::Position s = sun_at(120.0, 40.0);
   const double expected = std::exp(-0.5 * (1.2 - 0.001) / std::sin(40.0 * geom::kDegree));
