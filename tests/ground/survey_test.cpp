@@ -44,7 +44,7 @@ class Survey : public testing::Test {
   // Heights z(x, y) at the pixels' centres.
   std::filesystem::path tif(const Tif& t, const std::function<double(double, double)>& z) const {
     GDALAllRegister();
-    const std::filesystem::path path = folder_ / "survey.tif";
+    std::filesystem::path path = folder_ / "survey.tif";
     GDALDataset* d = GetGDALDriverManager()->GetDriverByName("GTiff")->Create(
         path.c_str(), t.cols, t.rows, 1, t.type, nullptr);
     double transform[6] = {t.x0, t.pixel, 0, t.y_top, 0, -t.pixel};

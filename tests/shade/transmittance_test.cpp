@@ -20,8 +20,8 @@ bool stopped_by_wires(Vec3 at, Vec3 towards, double pitch, double wire) {
     const double da = level ? towards.z : towards.x;
     const double norm = std::hypot(da, towards.y);
     const double first = std::floor(across / pitch);
-    for (double k = first - 40; k <= first + 41; k += 1.0) {
-      const double miss = std::abs((k * pitch - across) * towards.y) / norm;
+    for (int n = -40; n <= 41; ++n) {
+      const double miss = std::abs(((first + n) * pitch - across) * towards.y) / norm;
       if (miss < wire / 2) return true;
     }
   }
