@@ -8,6 +8,8 @@
 #include <cerrno>
 #include <csignal>
 #include <cstdio>
+#include <fstream>
+#include <iterator>
 #include <nlohmann/json.hpp>
 #include <set>
 #include <string>
@@ -34,6 +36,15 @@ fs::path place_of(const fs::path& folder) {
   return real.empty() ? place : real;
 }
 
+// No such process, or one that has ended and only waits to be asked for its status.
+bool is_gone(int pid) {
+  if (::kill(pid, 0) != 0) return errno == ESRCH;
+  std::ifstream in("/proc/" + std::to_string(pid) + "/stat");
+  const std::string stat{std::istreambuf_iterator<char>(in), {}};
+  const std::size_t name_ends = stat.rfind(')');
+  return name_ends != std::string::npos && stat.compare(name_ends, 3, ") Z") == 0;
+}
+
 // Hidden folders of writers of this place that are no more.
 void sweep(const fs::path& place) {
   std::error_code ignored;
@@ -45,9 +56,7 @@ void sweep(const fs::path& place) {
         name.substr(start.size(), name.size() - start.size() - std::string(kPart).size());
     const bool digits =
         !pid.empty() && pid.size() < 10 && pid.find_first_not_of("0123456789") == std::string::npos;
-    if (digits && ::kill(std::stoi(pid), 0) != 0 && errno == ESRCH) {
-      fs::remove_all(entry.path(), ignored);
-    }
+    if (digits && is_gone(std::stoi(pid))) fs::remove_all(entry.path(), ignored);
   }
 }
 
