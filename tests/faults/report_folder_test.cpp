@@ -118,9 +118,11 @@ TEST(ReportFolder, AStoppedOneLeavesWhatWasThere) {
     c.signal = signal;
     c.after = std::chrono::milliseconds(150);
     const Ended ended = run_in(c, kReport, folder.path());
-    EXPECT_TRUE(ended.status == 130 || ended.status == 0) << ended.status << ended.err;
+    // On a busy machine the signal may come before the program has begun to listen.
+    const bool stopped = ended.status == 130 || ended.status == 128 + signal;
+    EXPECT_TRUE(stopped || ended.status == 0) << ended.status << ended.err;
     EXPECT_EQ(not_whole(folder / "r"), "");
-    EXPECT_EQ(text_of(folder / "r/manifest.json") == before, ended.status == 130);
+    EXPECT_EQ(text_of(folder / "r/manifest.json") == before, stopped);
     for (const auto& entry : fs::directory_iterator(folder.path())) {
       EXPECT_EQ(entry.path().filename().string().find(".part"), std::string::npos);
     }
