@@ -58,8 +58,11 @@ std::optional<NotRun> needs_house_or_climate(const Site& s) {
 }
 
 houses::Result analyse_houses(const Model& m) {
-  return houses::analyse(
-      m, m.site.climate.empty() ? std::vector<houses::ClimateHour>{} : houses::climate_of(m.site));
+  if (m.site.climate.empty()) return houses::analyse(m);
+  std::vector<InputFile> read;
+  houses::Result result = houses::analyse(m, houses::climate_of(m.site, &read));
+  result.read = std::move(read);
+  return result;
 }
 
 std::vector<Analysis> made() {

@@ -25,6 +25,7 @@ Site read_site_text(std::string_view text, const fs::path& file) {
   site.species = read_species(site.species_file);
   check_site(site, tree);
   site.warnings = doubtful_input(site);
+  site.read = {record_of("site", file, text), site.species.read};
   return site;
 }
 

@@ -22,11 +22,13 @@ Species read_species(const std::filesystem::path& file) {
                      "a species file, or one of " + shipped_species_in_words());
   }
   const std::string name = found->string();
-  const TomlNode tree = parse_toml(read_text_file(name, "a species file, NAME.species.toml"), name);
+  const std::string text = read_text_file(name, "a species file, NAME.species.toml");
+  const TomlNode tree = parse_toml(text, name);
   Species out;
   grammar::read_table(TableCursor(tree, "", name, keys()), grammar::species_table(), &out,
                       {found->parent_path()});
   out.file = *found;
+  out.read = record_of("species", *found, text);
   return out;
 }
 

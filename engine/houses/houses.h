@@ -42,6 +42,7 @@ struct Result {
   int hides = 0, climb_places = 0;
   std::size_t climate_hours = 0;  // rows in the climate file
   std::optional<double> coldest_c;
+  std::vector<InputFile> read;      // the climate file, as it was read; for the record only
   std::vector<std::string> faults;  // of the site as a whole: cold hours and no house
 };
 // Reads an hourly CSV with a header naming `time` and `temperature` (°C), in any order and among
@@ -49,10 +50,12 @@ struct Result {
 // missing, a temperature that is no number from −90 to 60, times that are less than an hour apart.
 // Times are kept as written; where they read as `YYYY-MM-DD HH:MM` (or with T) their step is
 // checked. Going back is allowed: a typical year is put together from months of several years.
-std::vector<ClimateHour> read_climate(const std::filesystem::path& file);
+// `read`: its record is added there.
+std::vector<ClimateHour> read_climate(const std::filesystem::path& file,
+                                      std::vector<InputFile>* read = nullptr);
 // The site's climate file, refused (engine/site/doubtful.h) when its times cannot be read, its rows
 // are not an hour apart, or it is not a year.
-std::vector<ClimateHour> climate_of(const Site& site);
+std::vector<ClimateHour> climate_of(const Site& site, std::vector<InputFile>* read = nullptr);
 Result analyse(const Model& model, const std::vector<ClimateHour>& climate = {});
 
 }  // namespace hummock::houses

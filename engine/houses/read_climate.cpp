@@ -121,14 +121,16 @@ void refuse_doubtful(const std::vector<ClimateHour>& rows, const Site& site) {
 
 }  // namespace
 
-std::vector<ClimateHour> climate_of(const Site& site) {
-  std::vector<ClimateHour> rows = read_climate(site.climate);
+std::vector<ClimateHour> climate_of(const Site& site, std::vector<InputFile>* read) {
+  std::vector<ClimateHour> rows = read_climate(site.climate, read);
   refuse_doubtful(rows, site);
   return rows;
 }
 
-std::vector<ClimateHour> read_climate(const std::filesystem::path& file) {
+std::vector<ClimateHour> read_climate(const std::filesystem::path& file,
+                                      std::vector<InputFile>* read) {
   InputBytes all = read_input(file, "climate", {file.string(), 0, "climate"}, "an hourly CSV file");
+  if (read != nullptr) read->push_back(all.record);
   std::istringstream in(std::move(all.bytes));
   std::string line;
   Where where{file.string(), 1, "climate"};

@@ -27,6 +27,7 @@ void take_ground(Model& model, const Progress& progress) {
   model.surveyed = std::move(built.surveyed);
   model.ground = std::move(built.shaped);
   model.notes = std::move(built.notes);
+  model.read.insert(model.read.end(), built.read.begin(), built.read.end());
   for (std::size_t k = 0; k < built.water_levels.size(); ++k) {
     model.site.waters[k].level = built.water_levels[k];
   }
@@ -78,6 +79,7 @@ Model build_model(const Site& site, const BuildOptions& options, const Progress&
   Model model;
   model.origin = local_origin(site);
   model.site = shifted(site, model.origin);
+  model.read = site.read;
   take_outline(model);
   take_ground(model, progress);
   progress.step("boundary", 0.0);

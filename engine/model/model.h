@@ -119,7 +119,8 @@ struct Model {
   std::vector<Part> parts;
   std::vector<int> object_part;  // part of each site object (its solid), same order
   std::vector<std::string>
-      notes;  // e.g. "mesh 'ruin' is not closed: used for rays, not for volume"
+      notes;                    // e.g. "mesh 'ruin' is not closed: used for rays, not for volume"
+  std::vector<InputFile> read;  // every file the model was made from, as it was read
   // Everything that stops a body: ground (id kGroundId) and parts with blocks_body (id = part
   // index).
   std::shared_ptr<const geom::RayScene> body_scene;

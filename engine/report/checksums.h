@@ -1,28 +1,16 @@
-// SHA-256 (FIPS 180-4, by Nettle) of what a report was made from.
+// What a report was made from: the files whose bytes were judged, each with its SHA-256.
 #pragma once
 
-#include <filesystem>
-#include <string>
-#include <string_view>
 #include <vector>
 
-#include "engine/site/site.h"
+#include "engine/base/sha256.h"
+#include "engine/check/check.h"
+#include "engine/model/model.h"
 
 namespace hummock::report {
 
-std::string sha256_hex(std::string_view bytes);
-std::string sha256_base64(std::string_view bytes);  // as a content security policy names a script
-
-struct InputFile {
-  std::string role;  // "site", "species", "ground raster" …
-  std::string name;  // the file's own name, without the folders it lay in
-  std::string sha256;
-  std::uintmax_t bytes = 0;
-};
-// Stands in for the checksum of a file that is not there: a site drawn and not yet saved.
-inline constexpr const char* kNotThere = "no such file when the report was written";
-
-// The site, its species and every file it names, in that order.
-std::vector<InputFile> input_files(const Site& site);
+// The site, its species and every file they name, in the order they were read. A climate file that
+// no analysis needed is not among them.
+std::vector<InputFile> input_files(const Model& model, const CheckResults& results);
 
 }  // namespace hummock::report

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "engine/base/input_error.h"
+#include "engine/base/input_file.h"
 #include "engine/species/species.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/vec.h"
@@ -322,6 +323,7 @@ struct Site {
   std::filesystem::path climate;      // hourly CSV, empty = none
   std::vector<std::string> accept;    // doubtful input taken on purpose (engine/site/doubtful.h)
   std::vector<std::string> warnings;  // odd but allowed
+  std::vector<InputFile> read;        // the site and its species, as they were read
 };
 
 }  // namespace hummock

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/base/input_error.h"
+#include "engine/base/input_file.h"
 
 namespace hummock {
 
@@ -63,6 +63,7 @@ struct Young {
 struct Species {
   std::string name;
   std::filesystem::path file;
+  InputFile read;                 // that file as it was read
   Sourced<double> leap_height;    // m, 0.01..15: highest ledge gained from standing on the level
   Sourced<double> leap_distance;  // m, 0.01..50: longest level gap
   Sourced<double> grip;           // m, >= 0: extra reach to hook an edge

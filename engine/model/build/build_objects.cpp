@@ -71,10 +71,12 @@ double widest_mesh(const Model& model) {
 }
 
 // `where` names the object's key; refused unless the site accepts it.
-geom::Mesh mesh_of(const Model& model, const Object& object, const Progress& progress) {
+geom::Mesh mesh_of(Model& model, const Object& object, const Progress& progress) {
   MeshAsk ask{object.file, object.scale, object.up, object.where, widest_mesh(model)};
   ask.where.key += ".file";
   ImportedMesh imported = import_mesh(ask, progress);
+  imported.read.front().role = "mesh of " + object.name;
+  model.read.insert(model.read.end(), imported.read.begin(), imported.read.end());
   return std::move(imported.mesh);
 }
 

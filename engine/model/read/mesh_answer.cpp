@@ -62,6 +62,7 @@ std::optional<MeshAnswer> from_answer(std::string_view bytes) {
   } catch (const json::exception&) {
     return std::nullopt;
   }
+  if (out.read.empty()) return std::nullopt;
   return out;
 }
 

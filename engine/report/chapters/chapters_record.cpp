@@ -307,13 +307,13 @@ Facts settings_facts(const Sources& sources) {
            {"Program", fmt::format("hummock {}", version())}}};
 }
 
-Table inputs_table(const Site& site) {
+Table inputs_table(const Sources& sources) {
   Table table;
   table.file = "inputs";
   table.title = "Inputs";
   table.columns = {
       {"Role", 1.1, false}, {"File", 1.8, false}, {"Bytes", 0.7, true}, {"SHA-256", 4.6, false}};
-  for (const InputFile& f : input_files(site)) {
+  for (const InputFile& f : input_files(sources.model, sources.results)) {
     table.rows.push_back(
         {text(f.role), text(f.name),
          Cell{fmt::format("{}", f.bytes), static_cast<double>(f.bytes), Mark::none},
@@ -329,7 +329,7 @@ Chapter record_chapter(const Sources& sources) {
   chapter.blocks.push_back(species_table(sources.model.site.species));
   chapter.blocks.push_back(Heading{"Settings"});
   chapter.blocks.push_back(settings_facts(sources));
-  Table inputs = inputs_table(sources.model.site);
+  Table inputs = inputs_table(sources);
   if (!inputs.rows.empty()) chapter.blocks.push_back(inputs);
   Bullets notes;
   for (const std::string& note : sources.model.notes) notes.lines.push_back(note);

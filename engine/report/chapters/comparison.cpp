@@ -191,12 +191,13 @@ void add_inputs(Document& document, const Sides& s) {
   table.file = "inputs";
   table.columns = {
       {"Side", 0.5, false}, {"Role", 1.1, false}, {"File", 1.6, false}, {"SHA-256", 4.6, false}};
-  for (const auto& [site, side] :
-       {std::pair<const Site*, const char*>{&s.a.site, "A"}, {&s.b.site, "B"}}) {
-    for (const InputFile& f : input_files(*site)) {
+  const auto add = [&](const char* side, const std::vector<InputFile>& files) {
+    for (const InputFile& f : files) {
       table.rows.push_back({text(side), text(f.role), text(f.name), text(f.sha256)});
     }
-  }
+  };
+  add("A", input_files(s.a, s.results_a));
+  add("B", input_files(s.b, s.results_b));
   chapter.blocks.push_back(table);
   document.chapters.push_back(chapter);
 }
