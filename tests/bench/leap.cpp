@@ -15,6 +15,7 @@
 #include "engine/leap/search/leap_solver.h"
 #include "engine/leap/search/minimax.h"
 #include "engine/site/read_site.h"
+#include "tests/support/paths.h"
 
 namespace hummock::leap {
 namespace {
@@ -160,8 +161,8 @@ double escape_over_all_pairs(const Pieces& pieces, const geom::RayScene& scene) 
 }
 
 void AgainstAllPairsOnTheExampleYard(benchmark::State& state) {
-  const Model model = build_model(
-      read_site(std::string(HUMMOCK_SOURCE_DIR) + "/examples/north-yard/north-yard.site.toml"));
+  const Model model =
+      build_model(read_site(tests::source_dir() + "/examples/north-yard/north-yard.site.toml"));
   const Pieces pieces = pieces_of(model, 0.1);
   Quest quest;
   quest.starts = {{0, 0.0}};

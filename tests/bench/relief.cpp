@@ -21,6 +21,7 @@
 #include "geometry/terrain/terrain_metrics.h"
 #include "geometry/terrain/terrain_sums.h"
 #include "tests/support/dem_witness.h"
+#include "tests/support/paths.h"
 
 namespace hummock {
 namespace {
@@ -97,7 +98,7 @@ void all_in_one_pass(benchmark::State& state) {
 std::vector<std::filesystem::path> examples() {
   std::vector<std::filesystem::path> out;
   for (const auto& entry : std::filesystem::recursive_directory_iterator(
-           std::filesystem::path(HUMMOCK_SOURCE_DIR) / "examples"))
+           std::filesystem::path(tests::source_dir()) / "examples"))
     if (entry.path().filename().string().ends_with(".site.toml")) out.push_back(entry.path());
   std::sort(out.begin(), out.end());
   return out;

@@ -3,12 +3,13 @@
 
 #include <nlohmann/json.hpp>
 
+#include "tests/support/paths.h"
 #include "tests/support/run_program.h"
 
 namespace hummock::testing {
 namespace {
 
-const std::string kExamples = HUMMOCK_SOURCE_DIR "/examples/";
+const std::string kExamples = tests::source_dir() + "/examples/";
 const std::string kYard = "'" + kExamples + "north-yard/north-yard.site.toml'";
 
 std::size_t lines(const std::string& text) {

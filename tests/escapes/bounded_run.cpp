@@ -6,6 +6,7 @@
 #include <csignal>
 #include <cstdlib>
 
+#include "tests/support/paths.h"
 #include "tests/support/run_program.h"
 
 namespace hummock::escapes {
@@ -23,8 +24,8 @@ Said bounded_run(const std::string& arguments, const std::filesystem::path& fold
                  double seconds) {
   const testing::ScratchFolder words;
   const std::string command = "cd '" + folder.string() + "' && " + kMemory + "timeout -s KILL " +
-                              std::to_string(static_cast<int>(std::ceil(seconds))) +
-                              " '" HUMMOCK_PROGRAM "' " + arguments + " >'" +
+                              std::to_string(static_cast<int>(std::ceil(seconds))) + " '" +
+                              tests::program() + "' " + arguments + " >'" +
                               (words / "out").string() + "' 2>'" + (words / "err").string() + "'";
   const int raw = std::system(command.c_str());
   Said said;

@@ -16,12 +16,13 @@
 #include "engine/species/find_species.h"
 #include "engine/toml/edit_text.h"
 #include "engine/toml/toml_tree.h"
+#include "tests/support/paths.h"
 
 namespace hummock {
 namespace {
 
 std::string file_of(const std::string& name) {
-  return std::string(HUMMOCK_SOURCE_DIR) + "/examples/" + name + "/" + name + ".site.toml";
+  return tests::source_dir() + "/examples/" + name + "/" + name + ".site.toml";
 }
 
 std::string text_of(const std::string& name) {

@@ -10,6 +10,7 @@
 #include <csignal>
 #include <thread>
 
+#include "tests/support/paths.h"
 #include "tests/support/run_program.h"
 
 namespace hummock::testing {
@@ -51,10 +52,11 @@ void keep_to_processors(int count) {
   keep_to_processors(c.processors);
   limit(RLIMIT_FSIZE, c.file_size);
   limit(RLIMIT_AS, c.memory);
-  std::vector<char*> argv{const_cast<char*>(HUMMOCK_PROGRAM)};
+  const std::string path = tests::program();
+  std::vector<char*> argv{const_cast<char*>(path.c_str())};
   for (const std::string& word : words) argv.push_back(const_cast<char*>(word.c_str()));
   argv.push_back(nullptr);
-  ::execv(HUMMOCK_PROGRAM, argv.data());
+  ::execv(path.c_str(), argv.data());
   ::_exit(98);
 }
 

@@ -4,6 +4,7 @@
 #include <csignal>
 
 #include "tests/faults/faulty_run.h"
+#include "tests/support/paths.h"
 #include "tests/support/run_program.h"
 
 namespace hummock::testing {
@@ -90,7 +91,8 @@ TEST(Raster, NoInputMakesANetworkCall) {
     write_text(folder / "s.site.toml", yard_on(name));
     const std::string command = "cd '" + folder.path().string() +
                                 "' && strace -f -e trace=socket,connect,sendto -o net.txt "
-                                "'" HUMMOCK_PROGRAM
+                                "'" +
+                                tests::program() +
                                 "' map s.site.toml height -o x.tif >/dev/null 2>&1";
     const int ignored = std::system(command.c_str());
     static_cast<void>(ignored);

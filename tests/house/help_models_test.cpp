@@ -7,13 +7,15 @@
 #include <fstream>
 #include <sstream>
 
+#include "tests/support/paths.h"
+
 namespace hummock::house {
 namespace {
 
 constexpr std::size_t kWidest = 90;  // columns
 
 std::string page() {
-  std::ifstream in(HUMMOCK_SOURCE_DIR "/assets/help/models.txt");
+  std::ifstream in(tests::source_dir() + "/assets/help/models.txt");
   std::ostringstream out;
   out << in.rdbuf();
   return out.str();

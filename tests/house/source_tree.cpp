@@ -6,6 +6,8 @@
 #include <regex>
 #include <stdexcept>
 
+#include "tests/support/paths.h"
+
 namespace hummock::house {
 
 namespace fs = std::filesystem;
@@ -23,7 +25,7 @@ std::vector<std::string> lines_of(const fs::path& path) {
 }  // namespace
 
 std::vector<SourceFile> sources_below(const std::string& folder) {
-  const fs::path top = HUMMOCK_SOURCE_DIR;
+  const fs::path top = tests::source_dir();
   std::vector<SourceFile> files;
   for (const fs::directory_entry& entry : fs::recursive_directory_iterator(top / folder)) {
     const std::string kind = entry.path().extension().string();
@@ -47,7 +49,7 @@ std::vector<std::string> includes_of(const SourceFile& file) {
 
 std::vector<std::string> list_of(const std::string& name) {
   std::vector<std::string> kept;
-  for (const std::string& line : lines_of(fs::path(HUMMOCK_SOURCE_DIR) / "tests/house" / name))
+  for (const std::string& line : lines_of(fs::path(tests::source_dir()) / "tests/house" / name))
     if (!line.empty() && line.front() != '#') kept.push_back(line);
   return kept;
 }

@@ -10,6 +10,7 @@
 #include "engine/report/chapters/numbers.h"
 #include "engine/report/setters/html_page.h"
 #include "tests/report/written_yard.h"
+#include "tests/support/paths.h"
 
 namespace hummock::report {
 namespace {
@@ -109,7 +110,7 @@ TEST(ReportPage, says_nothing_of_the_machine_it_was_made_on) {
   for (const auto& file : yard.written.files) {
     const std::string bytes = text_of(yard.folder / file.string());
     EXPECT_EQ(bytes.find(folder), std::string::npos) << file;
-    EXPECT_EQ(bytes.find(HUMMOCK_SOURCE_DIR), std::string::npos) << file;
+    EXPECT_EQ(bytes.find(tests::source_dir()), std::string::npos) << file;
   }
 }
 

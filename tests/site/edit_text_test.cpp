@@ -9,6 +9,7 @@
 
 #include "engine/site/read_site.h"
 #include "tests/site/good_site.h"
+#include "tests/support/paths.h"
 
 namespace hummock {
 namespace {
@@ -46,8 +47,7 @@ std::string with_windows_line_ends(const std::string& text) {
 }
 
 std::string example(const std::string& name) {
-  std::ifstream in(std::string(HUMMOCK_SOURCE_DIR) + "/examples/" + name + "/" + name +
-                   ".site.toml");
+  std::ifstream in(tests::source_dir() + "/examples/" + name + "/" + name + ".site.toml");
   std::ostringstream text;
   text << in.rdbuf();
   EXPECT_FALSE(text.str().empty()) << name;
@@ -208,7 +208,7 @@ TEST(EditSite, RandomEditsUndoneLeaveTheTextAsItWas) {
     for (const bool windows : {false, true}) {
       const std::string start = windows ? with_windows_line_ends(example(name)) : example(name);
       const Site site = read_site_text(
-          start, std::string(HUMMOCK_SOURCE_DIR) + "/examples/" + name + "/" + name + ".site.toml");
+          start, tests::source_dir() + "/examples/" + name + "/" + name + ".site.toml");
       std::string text = start;
       for (int i = 0; i < 20; ++i) {
         const std::size_t n = random() % site.objects.size();
@@ -271,7 +271,7 @@ TEST(EditSite, EveryTableOfEveryExampleCanBeTakenOutAndTheRestStays) {
     EXPECT_GT(removed, 15);
     EXPECT_LE(comments_in(text), comments);
     EXPECT_NO_THROW(read_site_text(
-        text, std::string(HUMMOCK_SOURCE_DIR) + "/examples/" + name + "/" + name + ".site.toml"));
+        text, tests::source_dir() + "/examples/" + name + "/" + name + ".site.toml"));
   }
 }
 

@@ -10,6 +10,7 @@
 #include "engine/model/model.h"
 #include "engine/site/read_site.h"
 #include "engine/species/find_species.h"
+#include "tests/support/paths.h"
 
 namespace hummock {
 namespace {
@@ -34,7 +35,7 @@ std::string whole_file(const fs::path& file) {
   return text.str();
 }
 
-const fs::path kTop = HUMMOCK_SOURCE_DIR;
+const fs::path kTop = tests::source_dir();
 
 TEST(Examples, ThreeOrMoreSitesReadWithoutAWarningAndTellAStory) {
   const auto sites = files_ending(kTop / "examples", ".site.toml");

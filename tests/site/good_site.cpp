@@ -7,6 +7,8 @@
 #include <fstream>
 #include <sstream>
 
+#include "tests/support/paths.h"
+
 namespace hummock {
 namespace {
 
@@ -21,7 +23,7 @@ std::string whole_file(const std::filesystem::path& path) {
 }  // namespace
 
 std::filesystem::path good_site_file() {
-  return std::filesystem::path(HUMMOCK_TEST_DATA) / "site" / "good.site.toml";
+  return std::filesystem::path(tests::test_data()) / "site" / "good.site.toml";
 }
 
 const std::string& good_site_text() {

@@ -13,6 +13,7 @@
 
 #include "engine/grammar/read_table.h"
 #include "engine/grammar/tables.h"
+#include "tests/support/paths.h"
 
 namespace hummock {
 namespace {
@@ -48,7 +49,7 @@ std::string whole(const fs::path& file) {
 }
 
 TEST(KeyNames, StandInTheGrammarAndNowhereElse) {
-  const fs::path root = HUMMOCK_SOURCE_DIR;
+  const fs::path root = tests::source_dir();
   const std::set<std::string> keys = compound_keys();
   EXPECT_GE(keys.size(), 25U);
   int files = 0;

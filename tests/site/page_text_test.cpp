@@ -8,12 +8,13 @@
 #include "engine/grammar/help.h"
 #include "engine/grammar/read_table.h"
 #include "engine/grammar/tables.h"
+#include "tests/support/paths.h"
 
 namespace hummock::grammar {
 namespace {
 
 std::string whole(const char* file) {
-  std::ifstream in(std::filesystem::path(HUMMOCK_SOURCE_DIR) / file, std::ios::binary);
+  std::ifstream in(std::filesystem::path(tests::source_dir()) / file, std::ios::binary);
   EXPECT_TRUE(in) << file;
   std::ostringstream text;
   text << in.rdbuf();

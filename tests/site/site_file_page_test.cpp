@@ -10,6 +10,7 @@
 #include "engine/check/check.h"
 #include "engine/grammar/read_table.h"
 #include "engine/grammar/tables.h"
+#include "tests/support/paths.h"
 
 namespace hummock {
 namespace {
@@ -37,7 +38,7 @@ std::string heading_of(const std::string& table) {
 
 // Heading line → text up to the next heading.
 std::map<std::string, std::string> sections_of_page() {
-  std::ifstream in(std::string(HUMMOCK_SOURCE_DIR) + "/examples/SITE-FILE.md");
+  std::ifstream in(tests::source_dir() + "/examples/SITE-FILE.md");
   EXPECT_TRUE(in);
   std::map<std::string, std::string> sections;
   std::string heading;

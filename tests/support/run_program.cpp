@@ -9,6 +9,8 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "tests/support/paths.h"
+
 namespace hummock::testing {
 
 namespace fs = std::filesystem;
@@ -42,8 +44,8 @@ void write_text(const fs::path& file, const std::string& text) {
 
 Said run_program(const std::string& arguments, const fs::path& folder) {
   const ScratchFolder words;
-  const std::string command = "cd '" + folder.string() + "' && '" HUMMOCK_PROGRAM "' " + arguments +
-                              " >'" + (words / "out").string() + "' 2>'" +
+  const std::string command = "cd '" + folder.string() + "' && '" + tests::program() + "' " +
+                              arguments + " >'" + (words / "out").string() + "' 2>'" +
                               (words / "err").string() + "'";
   const int raw = std::system(command.c_str());
   Said said;

@@ -3,10 +3,12 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "tests/support/paths.h"
+
 namespace hummock::tests {
 
 geom::Heightfield volcano() {
-  std::ifstream in(std::string(HUMMOCK_TEST_DATA) + "/volcano.json");
+  std::ifstream in(tests::test_data() + "/volcano.json");
   const nlohmann::json data = nlohmann::json::parse(in);
   geom::Heightfield ground;
   ground.grid = {0.0, 0.0, 10.0, data.at("width").get<int>(), data.at("height").get<int>()};

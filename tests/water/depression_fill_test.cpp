@@ -8,6 +8,7 @@
 #include <limits>
 #include <random>
 
+#include "tests/support/paths.h"
 #include "tests/support/surfaces.h"
 
 namespace hummock {
@@ -26,7 +27,7 @@ struct Reference {
   std::vector<double> six, eight;
 };
 Reference read_reference(const std::string& name) {
-  std::ifstream in(std::filesystem::path(HUMMOCK_TEST_DATA) / "ponding" / name);
+  std::ifstream in(std::filesystem::path(tests::test_data()) / "ponding" / name);
   Reference r;
   in >> r.ground.grid.nx >> r.ground.grid.ny;
   for (std::vector<double>* v : {&r.ground.z, &r.six, &r.eight}) {

@@ -19,6 +19,7 @@
 #include <iostream>
 #include <set>
 
+#include "tests/support/paths.h"
 #include "tests/support/run_program.h"
 #include "tests/witness/program_says.h"
 
@@ -38,7 +39,7 @@ int yards_in_all() {
 const std::set<std::string>& known() {
   static const std::set<std::string> names = [] {
     std::set<std::string> out;
-    std::ifstream in(HUMMOCK_SOURCE_DIR "/tests/witness/known.txt");
+    std::ifstream in(tests::source_dir() + "/tests/witness/known.txt");
     for (std::string line; std::getline(in, line);)
       if (!line.empty() && line[0] != '#') out.insert(line);
     return out;
