@@ -7,11 +7,15 @@
 namespace hummock::geom {
 namespace {
 
-double to_segment(Vec2 p, Vec2 a, Vec2 b) {
+double squared(Vec2 v) {
+  return dot(v, v);
+}
+
+double squared_to_segment(Vec2 p, Vec2 a, Vec2 b) {
   const Vec2 d = b - a;
-  const double squared = dot(d, d);
-  const double t = squared > 0.0 ? std::clamp(dot(p - a, d) / squared, 0.0, 1.0) : 0.0;
-  return distance(p, lerp(a, b, t));
+  const double length = squared(d);
+  const double t = length > 0.0 ? std::clamp(dot(p - a, d) / length, 0.0, 1.0) : 0.0;
+  return squared(p - lerp(a, b, t));
 }
 
 bool inside(const SolidPiece& t, Vec2 p) {
@@ -23,16 +27,24 @@ bool inside(const SolidPiece& t, Vec2 p) {
   return true;
 }
 
+// No point of the piece is nearer.
+double squared_to_box(const SolidPiece& t, Vec2 p) {
+  const auto [x0, x1] = std::minmax({t[0].x, t[1].x, t[2].x});
+  const auto [y0, y1] = std::minmax({t[0].y, t[1].y, t[2].y});
+  return squared({std::max({x0 - p.x, 0.0, p.x - x1}), std::max({y0 - p.y, 0.0, p.y - y1})});
+}
+
 // Distance to the nearest solid; negative inside one, by the depth below its own nearest side.
 double clearance(const std::vector<SolidPiece>& solids, Vec2 p) {
-  double least = 1e300;
+  double least = 1e300, deepest = -1.0;  // squared
   for (const SolidPiece& t : solids) {
-    double d = to_segment(p, t[0], t[1]);
-    d = std::min({d, to_segment(p, t[1], t[2]), to_segment(p, t[2], t[0])});
-    if (inside(t, p)) d = -d;
+    if (squared_to_box(t, p) >= least) continue;
+    const double d = std::min({squared_to_segment(p, t[0], t[1]), squared_to_segment(p, t[1], t[2]),
+                               squared_to_segment(p, t[2], t[0])});
+    if (inside(t, p)) deepest = std::max(deepest, d);
     least = std::min(least, d);
   }
-  return least;
+  return deepest >= 0.0 ? -std::sqrt(deepest) : std::sqrt(least);
 }
 
 double ceiling_at(const std::vector<Vec2>& line, double x) {
