@@ -29,6 +29,7 @@ EffectiveSettings resolve(const Site& site, const CheckOptions& options) {
   out.only = options.only;
   out.leap = options.leap;
   out.leap.required_margin = required_margin(site, options.leap.required_margin);
+  out.entry.leap = out.leap;
   out.shade.date = design_day(site, options);
   out.shade.step_minutes = options.shade_step_minutes;
   out.clock_hours = options.clock_hours;
