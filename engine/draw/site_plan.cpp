@@ -6,20 +6,13 @@
 #include <array>
 #include <cmath>
 
+#include "engine/draw/plan_lines.h"
 #include "geometry/plan/contours.h"
 
 namespace hummock::draw {
 namespace {
 
-constexpr Pen kHair{kFaint, 0.12};
 constexpr std::array<double, 4> kRound{10.0, 20.0, 25.0, 50.0};
-
-std::vector<Vec2> on_sheet(const PlanFrame& frame, const std::vector<Vec2>& points) {
-  std::vector<Vec2> sheet;
-  sheet.reserve(points.size());
-  for (Vec2 p : points) sheet.push_back(frame.sheet(p));
-  return sheet;
-}
 
 std::vector<Vec2> rectangle(Vec2 centre, double length, double width, double turn) {
   const Vec2 u = Vec2{std::cos(turn), std::sin(turn)} * (0.5 * length);
@@ -39,6 +32,23 @@ std::vector<Vec2> ellipse(Vec2 centre, double a, double b, double turn) {
 }
 
 }  // namespace
+
+std::vector<Vec2> on_sheet(const PlanFrame& frame, const std::vector<Vec2>& points) {
+  std::vector<Vec2> sheet;
+  sheet.reserve(points.size());
+  for (Vec2 p : points) sheet.push_back(frame.sheet(p));
+  return sheet;
+}
+
+Pen barrier_pen(const Section& section) {
+  if (section.kind == SheetKind::glass) return {{0.20, 0.45, 0.62, 1.0}, 0.9};
+  if (section.kind == SheetKind::solid) return {kInk, 1.0};
+  return {kInk, 0.5, {1.6, 0.7}};
+}
+
+Pen viewing_pen() {
+  return {{0.20, 0.45, 0.62, 1.0}, 0.6, {0.6, 0.6}};
+}
 
 double round_scale(double least) {
   constexpr int kPowers = 9;
@@ -74,18 +84,12 @@ void draw_ground_contours(Canvas& canvas, const Model& model, const PlanFrame& f
   }
   if (!(hi - lo > 1e-6F)) return;
   for (const auto& c : geom::contours(heights, geom::round_step(lo, hi, 8))) {
-    canvas.line(on_sheet(frame, c.line), {{0.62, 0.52, 0.38, 1.0}, 0.15});
+    canvas.line(on_sheet(frame, c.line), kContourPen);
     if (c.line.size() > 30) {
       canvas.words(frame.sheet(c.line[c.line.size() / 2]), fmt::format("{:.4g}", c.level),
                    {.size = 1.7, .colour = {0.5, 0.4, 0.25, 1.0}, .halo = true});
     }
   }
-}
-
-Pen barrier_pen(const Section& section) {
-  if (section.kind == SheetKind::glass) return {{0.20, 0.45, 0.62, 1.0}, 0.9};
-  if (section.kind == SheetKind::solid) return {kInk, 1.0};
-  return {kInk, 0.5, {1.6, 0.7}};
 }
 
 void draw_barrier(Canvas& canvas, const Model& model, const PlanFrame& frame) {
@@ -103,7 +107,7 @@ void draw_barrier(Canvas& canvas, const Model& model, const PlanFrame& frame) {
     const Vec2 u = geom::unit(g.b - g.a);
     const double width = geom::distance(g.a, g.b);
     canvas.line(on_sheet(frame, {g.a, g.b}), {kPaper, 1.4});
-    canvas.line(on_sheet(frame, {g.a, g.b}), {{0.70, 0.25, 0.15, 1.0}, 0.5});
+    canvas.line(on_sheet(frame, {g.a, g.b}), kGatePen);
     const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
     if (gate.vestibule) {
       const Vec2 out = geom::left_of(u) * -gate.vestibule->depth;
@@ -248,7 +252,7 @@ void draw_viewings(Canvas& canvas, const Model& model, const PlanFrame& frame) {
     const Vec2 out = geom::left_of(u) * (ccw ? -1.0 : 1.0);
     const Vec2 p = a + u * v.from + out * v.stand_off;
     const Vec2 q = p + u * v.width;
-    canvas.line(on_sheet(frame, {p, q}), {{0.20, 0.45, 0.62, 1.0}, 0.6, {0.6, 0.6}});
+    canvas.line(on_sheet(frame, {p, q}), viewing_pen());
     canvas.words(
         frame.sheet((p + q) * 0.5 + out * (3.0 / frame.mm(1.0))), v.name,
         {.size = 2.1, .colour = {0.20, 0.45, 0.62, 1.0}, .anchor = Anchor::middle, .halo = true});
@@ -293,207 +297,6 @@ void draw_scale_bar(Canvas& canvas, const PlanFrame& frame, Vec2 at, double room
   canvas.words(at + Vec2{2 * half, 4.2}, fmt::format("{:g} m", metres),
                {.size = 2.3, .anchor = Anchor::middle});
   canvas.words(at + Vec2{0, 7.4}, fmt::format("1 : {:g}", frame.scale), {.size = 2.3});
-}
-
-namespace {
-
-struct Range {
-  double low = 0.0;
-  double high = 1.0;
-};
-
-Range range_of(const geom::Raster& raster, const LayerLook& look) {
-  if (look.low < look.high) return {look.low, look.high};
-  Range r{INFINITY, -INFINITY};
-  for (float v : raster.values) {
-    if (std::isnan(v)) continue;
-    r.low = std::min(r.low, static_cast<double>(v));
-    r.high = std::max(r.high, static_cast<double>(v));
-  }
-  if (!(r.low <= r.high)) return {};
-  if (look.two_sided) {
-    const double most = std::max({std::abs(r.low), std::abs(r.high), 1e-9});
-    return {-most, most};
-  }
-  if (r.high - r.low < 1e-9) r.high = r.low + 1e-9;
-  return r;
-}
-
-Colour colour_at(double value, const Range& range, const LayerLook& look) {
-  const double t = (value - range.low) / (range.high - range.low);
-  return look.two_sided ? two_sided(2.0 * t - 1.0) : sequential(look.reversed ? 1.0 - t : t);
-}
-
-std::uint32_t argb(const Colour& c) {
-  const auto byte = [](double v) { return static_cast<std::uint32_t>(std::lround(255.0 * v)); };
-  return 0xFF000000U | (byte(c.r) << 16) | (byte(c.g) << 8) | byte(c.b);
-}
-
-double contour_step(const Range& range, const LayerLook& look) {
-  return geom::round_step(range.low, range.high, look.contour_count);
-}
-
-}  // namespace
-
-void draw_layer(Canvas& canvas, const Model& model, const geom::Raster& raster,
-                const PlanFrame& frame, const LayerLook& look) {
-  const geom::Grid& g = raster.grid;
-  const Range range = range_of(raster, look);
-  std::vector<std::uint32_t> pixels(g.size(), 0U);
-  for (int j = 0; j < g.ny; ++j) {
-    for (int i = 0; i < g.nx; ++i) {
-      const float v = raster.at(i, j);
-      if (!std::isnan(v)) pixels[g.index(i, g.ny - 1 - j)] = argb(colour_at(v, range, look));
-    }
-  }
-  const double half = 0.5 * g.cell;
-  const Vec2 top_left = frame.sheet({g.x0 - half, g.y_max() + half});
-  const Vec2 bottom_right = frame.sheet({g.x_max() + half, g.y0 - half});
-  canvas.clip_to(on_sheet(frame, model.outline));
-  canvas.picture(top_left, bottom_right - top_left, g.nx, g.ny, pixels);
-  if (look.contour_count > 0 && range.high - range.low > 1e-6) {
-    for (const auto& c : geom::contours(raster, contour_step(range, look))) {
-      const bool dark = lightness(colour_at(c.level, range, look)) < 0.55;
-      canvas.line(on_sheet(frame, c.line),
-                  {dark ? Colour{1, 1, 1, 0.8} : Colour{0.1, 0.1, 0.1, 0.7}, 0.15});
-      if (c.line.size() > 40) {
-        canvas.words(frame.sheet(c.line[c.line.size() / 2]), fmt::format("{:.4g}", c.level),
-                     {.size = 1.8, .halo = true});
-      }
-    }
-  }
-  canvas.unclip();
-}
-
-void draw_legend(Canvas& canvas, const geom::Raster& raster, const LayerLook& look, Vec2 top_left,
-                 Vec2 extent, const std::string& title, const std::string& unit) {
-  const Range range = range_of(raster, look);
-  canvas.words(top_left + Vec2{0, -2.0}, unit == "1" ? title : title + ", " + unit, {.size = 2.5});
-  constexpr int kSteps = 64;
-  const double h = extent.y / kSteps;
-  for (int k = 0; k < kSteps; ++k) {
-    const double value = range.high - (range.high - range.low) * (k + 0.5) / kSteps;
-    const Vec2 p = top_left + Vec2{0, k * h};
-    canvas.fill({p, p + Vec2{extent.x, 0}, p + Vec2{extent.x, h + 0.05}, p + Vec2{0, h + 0.05}},
-                colour_at(value, range, look));
-  }
-  canvas.line(
-      {top_left, top_left + Vec2{extent.x, 0}, top_left + extent, top_left + Vec2{0, extent.y}},
-      {kInk, 0.15}, true);
-  const double step = geom::round_step(range.low, range.high, 6);
-  for (double k = std::ceil(range.low / step - 1e-9); k * step <= range.high + 1e-9 * step;
-       k += 1) {
-    const double y = top_left.y + extent.y * (range.high - k * step) / (range.high - range.low);
-    canvas.line({{top_left.x + extent.x, y}, {top_left.x + extent.x + 1.2, y}}, {kInk, 0.2});
-    canvas.words({top_left.x + extent.x + 2.0, y + 0.8}, fmt::format("{:.4g}", k * step + 0.0),
-                 {.size = 2.2});
-  }
-}
-
-namespace {
-
-constexpr Vec2 kSheet{180.0, 150.0};
-constexpr Vec2 kPlanAt{5.0, 12.0};
-constexpr Vec2 kPlanRoom{134.0, 130.0};
-constexpr double kSideX = 146.0;
-
-}  // namespace
-
-geom::Box2 plan_area(const Model& model) {
-  geom::Box2 box = geom::bounds(model.outline);
-  for (const Gateway& g : model.gateways) {
-    const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
-    if (!gate.vestibule) continue;
-    const Vec2 out = geom::left_of(geom::unit(g.b - g.a)) * -gate.vestibule->depth;
-    box.add(g.a + out);
-    box.add(g.b + out);
-  }
-  const Vec2 size = box.hi - box.lo;
-  const double rim = std::clamp(0.04 * std::max(size.x, size.y), 0.4, 3.0);
-  box.add(box.lo - Vec2{rim, rim});
-  box.add(box.hi + Vec2{rim, rim});
-  return box;
-}
-
-namespace {
-
-PlanFrame plan_frame(const Model& model) {
-  return fit(plan_area(model), kPlanAt, kPlanRoom);
-}
-
-void clip_to_plan(Canvas& canvas) {
-  // A little more than the plan's room, so that names along the outside are whole.
-  const Vec2 lo = kPlanAt - Vec2{1.0, 3.0};
-  const Vec2 hi = kPlanAt + kPlanRoom + Vec2{2.0, 3.0};
-  canvas.clip_to({lo, {hi.x, lo.y}, hi, {lo.x, hi.y}});
-}
-
-void draw_margin(Canvas& canvas, const Model& model, const PlanFrame& frame,
-                 const std::string& title) {
-  canvas.words({6.0, 7.0}, isolated(model.site.name) + ": " + title,
-               {.size = 3.6, .bold = true, .ltr = true});
-  draw_north_arrow(canvas, model, {168.0, 24.0}, 14.0);
-  draw_scale_bar(canvas, frame, {kSideX, 130.0}, 26.0);
-  canvas.words({6.0, 147.5}, "A calculation aid; no warranty. Confirm with keepers and engineers.",
-               {.size = 2.0, .colour = kFaint});
-}
-
-// What the lines on a site plan are; only what the site has.
-void draw_key(Canvas& canvas, const Model& model, Vec2 at) {
-  const auto line = [&](const Pen& pen, const std::string& words) {
-    canvas.line({at, at + Vec2{8.0, 0.0}}, pen);
-    canvas.words(at + Vec2{10.0, 0.8}, words, {.size = 2.2});
-    at.y += 4.4;
-  };
-  for (const SheetKind kind : {SheetKind::mesh, SheetKind::solid, SheetKind::glass}) {
-    for (const Section& section : model.site.boundary.sections) {
-      if (section.kind != kind) continue;
-      line(barrier_pen(section), kind == SheetKind::mesh    ? "mesh fence"
-                                 : kind == SheetKind::solid ? "solid wall"
-                                                            : "glass");
-      break;
-    }
-  }
-  if (!model.gateways.empty()) line({{0.70, 0.25, 0.15, 1.0}, 0.5}, "gate");
-  if (!model.overhangs.empty()) line(kHair, "overhang's tip");
-  if (!model.site.viewings.empty()) line({{0.20, 0.45, 0.62, 1.0}, 0.6, {0.6, 0.6}}, "viewing");
-  line({{0.62, 0.52, 0.38, 1.0}, 0.15}, "contour, m");
-}
-
-}  // namespace
-
-Figure layer_figure(const Model& model, const geom::Raster& raster, const std::string& name,
-                    const std::string& title, const std::string& unit, const LayerLook& look) {
-  Figure figure;
-  figure.name = name;
-  figure.caption = title;
-  figure.size = kSheet;
-  figure.draw = [&model, raster, title, unit, look](Canvas& canvas) {
-    const PlanFrame frame = plan_frame(model);
-    clip_to_plan(canvas);
-    draw_layer(canvas, model, raster, frame, look);
-    draw_site(canvas, model, frame, {.contours = false});
-    canvas.unclip();
-    draw_margin(canvas, model, frame, title);
-    draw_legend(canvas, raster, look, {kSideX, 48.0}, {5.0, 66.0}, unit, "1");
-  };
-  return figure;
-}
-
-Figure site_figure(const Model& model) {
-  Figure figure;
-  figure.name = "site-plan";
-  figure.caption = "Site plan with ground contours in metres";
-  figure.size = kSheet;
-  figure.draw = [&model](Canvas& canvas) {
-    const PlanFrame frame = plan_frame(model);
-    clip_to_plan(canvas);
-    draw_site(canvas, model, frame, {.sections = true});
-    canvas.unclip();
-    draw_margin(canvas, model, frame, "site plan");
-    draw_key(canvas, model, {kSideX, 48.0});
-  };
-  return figure;
 }
 
 }  // namespace hummock::draw

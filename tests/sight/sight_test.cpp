@@ -1,36 +1,21 @@
 #include "engine/sight/sight.h"
 
 #include <gtest/gtest.h>
-#include <tbb/global_control.h>
 
 #include <cmath>
-#include <cstring>
 #include <nlohmann/json.hpp>
-#include <random>
 
 #include "engine/sight/sight_json.h"
 #include "engine/sight/usable_nodes.h"
 #include "engine/sight/viewing_eyes.h"
+#include "tests/sight/watched_yard.h"
 #include "tests/support/surfaces.h"
 #include "tests/support/yard.h"
 
 namespace hummock {
 namespace {
 
-// A yard 10 m wide and 8 m deep with a viewing place on its south side; eyes 0.2 m for the animal.
-Site watched(SheetKind kind, double from, double width, double stand_off = 0.5,
-             double eye_height = 1.5) {
-  Site site = test::yard(10, 8, 3.0, kind);
-  Viewing v;
-  v.name = "window";
-  v.edge = 0;
-  v.from = from;
-  v.width = width;
-  v.stand_off = stand_off;
-  v.eye_height = eye_height;
-  site.viewings.push_back(v);
-  return site;
-}
+using test::watched;
 
 sight::Result seen(const Site& site, double eye_spacing = 100.0, double seen_at = 0.1) {
   sight::Settings settings;
@@ -231,67 +216,6 @@ TEST(Sight, ACreviceTooNarrowToLieInIsNoHiddenPlace) {
   }
   EXPECT_FALSE(crevice);
   EXPECT_TRUE(lee);
-}
-
-// Witness: every node and eye by one ray through a scene of its own with ground and stones, the
-// window judged by intersecting segments in plan.
-TEST(Sight, AgreesWithRaysOneByOneOnRandomYards) {
-  std::mt19937 rng(4711);
-  std::uniform_real_distribution<double> part(0.0, 1.0);
-  for (int round = 0; round < 4; ++round) {
-    SCOPED_TRACE("seed 4711, round " + std::to_string(round));
-    Site site = watched(SheetKind::glass, 2.0 + part(rng), 2.0 + 3.0 * part(rng), 0.3 + part(rng));
-    site.viewings[0].edge = round;
-    site.ground.margin = 2.0;
-    for (int k = 0; k < 5; ++k) {
-      test::add_boulder(site, "stone " + std::to_string(k), {1 + 8 * part(rng), 1 + 6 * part(rng)},
-                        {0.5 + part(rng), 0.5 + part(rng), 0.4 + 0.5 * part(rng)}, rng() % 1000);
-      test::add_mound(site, {10 * part(rng), 8 * part(rng)}, 0.5 + 2 * part(rng), 0.6 * part(rng));
-    }
-    const Model model = test::built(site);
-    const sight::Result r = sight::analyse(model);
-    geom::RayScene scene;
-    scene.add_ground(model.ground, kGroundId);
-    for (const Part& p : model.parts)
-      if (p.kind == PartKind::object || p.kind == PartKind::post) scene.add_mesh(p.mesh, 1);
-    scene.commit();
-    const sight::Viewpoint view = sight::viewpoints(model, 0.5).at(0);
-    const geom::Grid& g = model.ground.grid;
-    int asked = 0, differ = 0;
-    for (int j = 0; j < g.ny; ++j)
-      for (int i = 0; i < g.nx; ++i) {
-        if (std::isnan(r.seen_by.at(i, j))) continue;
-        const Vec2 foot = g.node(i, j);
-        if (geom::distance_to_edges(model.outline, foot) < 0.01) continue;
-        const Vec3 target = at_height(foot, model.ground.at(i, j) + 0.2);
-        bool sees = false;
-        for (const Vec3 eye : view.eyes)
-          sees = sees || (geom::segments_meet(geom::xy(eye), geom::xy(target), view.window.a,
-                                              view.window.b) &&
-                          scene.segment_free(eye, target, 1e-4));
-        ++asked;
-        differ += sees != (r.seen_by.at(i, j) > 0.5F);
-      }
-    EXPECT_GT(asked, 6000);
-    EXPECT_LE(differ, asked / 1000);  // grazing rays, float against double
-  }
-}
-
-TEST(Sight, OneThreadAndTwoGiveTheSameBits) {
-  Site site = watched(SheetKind::mesh, 1.0, 8.0);
-  test::add_boulder(site, "stone", {4, 4}, {1.2, 1.0, 0.8}, 5);
-  test::add_tree(site, "tree", {7, 5}, 1.5, {2, 2, 2}, 1.0, 1.5);
-  const Model model = test::built(site);
-  const auto run = [&](std::size_t threads) {
-    const tbb::global_control limit(tbb::global_control::max_allowed_parallelism, threads);
-    return sight::analyse(model);
-  };
-  const sight::Result a = run(1), b = run(2);
-  ASSERT_EQ(a.seen_by.values.size(), b.seen_by.values.size());
-  EXPECT_EQ(std::memcmp(a.seen_by.values.data(), b.seen_by.values.data(),
-                        a.seen_by.values.size() * sizeof(float)),
-            0);
-  EXPECT_EQ(sight::to_json(a, model).dump(), sight::to_json(b, model).dump());
 }
 
 TEST(Sight, GuestsBeyondTheModelledGroundSeeTheSame) {

@@ -1,0 +1,23 @@
+// A yard that guests look into.
+#pragma once
+
+#include "tests/support/yard.h"
+
+namespace hummock::test {
+
+// A yard 10 m wide and 8 m deep with a viewing place on its south side; eyes 0.2 m for the animal.
+inline Site watched(SheetKind kind, double from, double width, double stand_off = 0.5,
+                    double eye_height = 1.5) {
+  Site site = test::yard(10, 8, 3.0, kind);
+  Viewing v;
+  v.name = "window";
+  v.edge = 0;
+  v.from = from;
+  v.width = width;
+  v.stand_off = stand_off;
+  v.eye_height = eye_height;
+  site.viewings.push_back(v);
+  return site;
+}
+
+}  // namespace hummock::test
