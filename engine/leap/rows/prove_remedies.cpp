@@ -2,9 +2,10 @@
 #include <cmath>
 #include <optional>
 
-#include "engine/leap/rows/hulls.h"
 #include "engine/leap/rows/remedies.h"
 #include "engine/leap/search/leap_solver.h"
+#include "geometry/plan/convex_hull_cgal.h"
+#include "geometry/plan/hull_overlap.h"
 
 namespace hummock::leap {
 
@@ -31,11 +32,12 @@ Prism prism_of(const Part& part) {
   std::vector<Vec2> plan;
   for (const Vec3& v : part.mesh.vertices) plan.push_back(xy(v));
   const Box3 box = geom::bounds(part.mesh);
-  return {convex_hull(std::move(plan)), box.lo.z, box.hi.z};
+  return {geom::convex_hull(plan), box.lo.z, box.hi.z};
 }
 
 bool meet(const Prism& a, const Prism& b) {
-  return a.lo < b.hi - kTouch && b.lo < a.hi - kTouch && hulls_overlap(a.hull, b.hull, kTouch);
+  return a.lo < b.hi - kTouch && b.lo < a.hi - kTouch &&
+         geom::hulls_overlap(a.hull, b.hull, kTouch);
 }
 
 class Prover {

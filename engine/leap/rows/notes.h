@@ -1,0 +1,11 @@
+// What an answer took for granted, in words.
+#pragma once
+
+#include "engine/leap/places/places.h"
+#include "engine/leap/rows/objects.h"
+
+namespace hummock::leap {
+
+void add_notes(const SearchContext& scene, const PlaceRules& rules, Result& result);
+
+}  // namespace hummock::leap
