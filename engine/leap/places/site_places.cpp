@@ -34,16 +34,20 @@ std::vector<PatchPtr> SitePlaces::all() const {
   return patches;
 }
 
-SitePlaces site_places(const Model& model, const PlaceRules& rules, const LinkRules& links) {
-  SitePlaces places;
+void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rules) {
   places.of_part.resize(model.parts.size());
   places.box_of_part.resize(model.parts.size());
   tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
     places.box_of_part[k] = geom::bounds(model.parts[k].mesh);
     places.of_part[k] = part_places(model, static_cast<int>(k), rules);
   });
-  places.ways_out = exits(model, rules);
   gather_raised(places);
+}
+
+SitePlaces site_places(const Model& model, const PlaceRules& rules, const LinkRules& links) {
+  SitePlaces places;
+  places.ways_out = exits(model, rules);
+  sample_parts(places, model, rules);
   places.ground = ground_places(model, rules, {&places.raised, &links});
   return places;
 }

@@ -24,6 +24,9 @@ struct SitePlaces {
 
 SitePlaces site_places(const Model& model, const PlaceRules& rules, const LinkRules& links);
 
+// The places of the parts alone, by other rules.
+void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rules);
+
 // The boxes of an object's parts, before (as sampled) and now.
 std::vector<geom::Box3> changed_boxes(const SitePlaces& before, const Model& model, int object);
 // The same parts with some changed; returns by part whether its places were sampled again.

@@ -8,6 +8,7 @@
 
 #include "engine/brief/given.h"
 #include "engine/findings/finding.h"
+#include "engine/leap/search/gets_out.h"
 #include "engine/species/body.h"
 
 namespace hummock::leap {
@@ -15,7 +16,9 @@ namespace {
 
 // One thing taken for granted. `take` sets it `share` of the way from the used value (0) to the
 // careful one (1).
+enum class About { leap, hanging, another };
 struct Premise {
+  About about = About::another;
   Assumption told;
   bool numeric = false;
   std::function<void(Species&, double share)> take;
@@ -53,6 +56,7 @@ std::optional<Premise> leap_premise(const Species& s) {
   const double careful_distance =
       careful_given(s.leap_distance).value_or(distance * careful / height);
   Premise p;
+  p.about = About::leap;
   p.numeric = true;
   p.told.key = "leap_height";
   p.told.used_value = plain_figure(height) + " m";
@@ -85,6 +89,7 @@ std::optional<Premise> hanging_premise(const Model& model, const Settings& setti
   });
   if (!sheet_above) return std::nullopt;
   Premise p;
+  p.about = About::hanging;
   p.told.key = "hangs";
   p.told.used_value = "false";
   p.told.careful_value = "true";
@@ -149,36 +154,21 @@ std::vector<Premise> premises(const Model& model, const Settings& settings) {
   return list;
 }
 
-enum class Answer { holds, out, unknown };
-
-// Only whether it gets out is asked: no advice on what to move.
-template <class S>
-void leave_out_remedies(S& settings) {
-  if constexpr (requires { settings.remedies; }) settings.remedies = false;
-}
-
 class Explorer {
  public:
   Explorer(const Model& model, const Settings& settings, const Progress& progress)
-      : model_(model), settings_(settings), progress_(progress) {
-    settings_.search_limit = 1.0;
-    settings_.required_margin = 1.0;
-    leave_out_remedies(settings_);
-  }
+      : species_(model.site.species),
+        question_(model, at_the_careful_end(settings)),
+        progress_(progress) {}
 
   using Set = std::vector<std::pair<const Premise*, double>>;
 
-  Answer ask(const Set& set) {
-    if (++solves_ > kMostSolves) return Answer::unknown;
-    Model careful = model_;
-    Species& species = careful.site.species;
+  GetsOut ask(const Set& set) {
+    if (++solves_ > kMostSolves) return GetsOut::unknown;
+    Species species = species_;
     for (const auto& [premise, share] : set) premise->take(species, share);
-    Settings settings = settings_;
-    settings.climb_inverted |= body_of(species).hangs;
     progress_.step("leap: what it rests on", 0.0);
-    const Result r = analyse(careful, settings, progress_);
-    if (r.escape_leap_m && *r.escape_leap_m <= species.leap_height.value) return Answer::out;
-    return r.complete ? Answer::holds : Answer::unknown;
+    return question_.ask(species, progress_);
   }
 
   // The greatest share at which it still holds, the others of `set` taken in full.
@@ -187,16 +177,22 @@ class Explorer {
     for (int k = 0; k < 4; ++k) {
       const double middle = 0.5 * (holds + breaks);
       set[which].second = middle;
-      const Answer answer = ask(set);
-      if (answer == Answer::unknown) break;
-      (answer == Answer::holds ? holds : breaks) = middle;
+      const GetsOut answer = ask(set);
+      if (answer == GetsOut::unknown) break;
+      (answer == GetsOut::no ? holds : breaks) = middle;
     }
     return holds;
   }
 
  private:
-  const Model& model_;
-  Settings settings_;
+  // No way out at all is asked there, whatever the brief's margin.
+  static Settings at_the_careful_end(Settings settings) {
+    settings.search_limit = settings.required_margin = 1.0;
+    return settings;
+  }
+
+  const Species& species_;
+  EscapeQuestion question_;
   const Progress& progress_;
   int solves_ = 0;
 };
@@ -233,7 +229,7 @@ Assumption told_of_pair(const Premise& a, const Premise& b) {
 // Where both figures of the leap grow alike the demand stays as it is (rows/sensitivity.h), so the
 // leap at which it gets out is the demand itself.
 double leap_break(const Premise& p, const Species& s, const Result& found) {
-  if (p.told.key != "leap_height" || careful_given(s.leap_distance)) return -1.0;
+  if (p.about != About::leap || careful_given(s.leap_distance)) return -1.0;
   Species careful = s;
   p.take(careful, 1.0);
   const double span = careful.leap_height.value - s.leap_height.value;
@@ -243,14 +239,14 @@ double leap_break(const Premise& p, const Species& s, const Result& found) {
 }
 
 // What the answer found already says of the stronger leap alone, when it says it.
-std::optional<Answer> known_answer(const Premise& p, const Species& s, const Result& found) {
-  if (p.told.key != "leap_height" || careful_given(s.leap_distance)) return std::nullopt;
+std::optional<GetsOut> known_answer(const Premise& p, const Species& s, const Result& found) {
+  if (p.about != About::leap || careful_given(s.leap_distance)) return std::nullopt;
   Species careful = s;
   p.take(careful, 1.0);
   const double has = careful.leap_height.value;
   if (found.complete && found.escape_leap_m)
-    return *found.escape_leap_m <= has ? Answer::out : Answer::holds;
-  if (found.bounded_below_m > has) return Answer::holds;
+    return *found.escape_leap_m <= has ? GetsOut::yes : GetsOut::no;
+  if (found.bounded_below_m > has) return GetsOut::no;
   return std::nullopt;
 }
 
@@ -259,18 +255,18 @@ void find_least_sets(Explorer& explorer, const std::vector<Premise>& list, const
   std::vector<const Premise*> hold_alone;
   for (const Premise& p : list) {
     const auto known = known_answer(p, species, found);
-    const Answer answer = known ? *known : explorer.ask({{&p, 1.0}});
-    if (answer == Answer::unknown) out.explored = false;
-    if (answer == Answer::holds) hold_alone.push_back(&p);
-    if (answer == Answer::out && out.list.size() < kMostIfs) {
+    const GetsOut answer = known ? *known : explorer.ask({{&p, 1.0}});
+    if (answer == GetsOut::unknown) out.explored = false;
+    if (answer == GetsOut::no) hold_alone.push_back(&p);
+    if (answer == GetsOut::yes && out.list.size() < kMostIfs) {
       out.list.push_back(told_of(explorer, p, leap_break(p, species, found)));
     }
   }
   for (std::size_t a = 0; a < hold_alone.size(); ++a) {
     for (std::size_t b = a + 1; b < hold_alone.size() && out.list.size() < kMostIfs; ++b) {
-      const Answer answer = explorer.ask({{hold_alone[a], 1.0}, {hold_alone[b], 1.0}});
-      if (answer == Answer::unknown) out.explored = false;
-      if (answer == Answer::out) out.list.push_back(told_of_pair(*hold_alone[a], *hold_alone[b]));
+      const GetsOut answer = explorer.ask({{hold_alone[a], 1.0}, {hold_alone[b], 1.0}});
+      if (answer == GetsOut::unknown) out.explored = false;
+      if (answer == GetsOut::yes) out.list.push_back(told_of_pair(*hold_alone[a], *hold_alone[b]));
     }
   }
 }
@@ -291,10 +287,10 @@ RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Res
   for (const Premise& p : list) all.emplace_back(&p, 1.0);
   const auto known =
       list.size() == 1 ? known_answer(list[0], model.site.species, found) : std::nullopt;
-  const Answer together = known ? *known : explorer.ask(all);
-  if (together == Answer::holds) return out;
-  if (together == Answer::out) find_least_sets(explorer, list, model.site.species, found, out);
-  out.explored = out.explored && together != Answer::unknown;
+  const GetsOut together = known ? *known : explorer.ask(all);
+  if (together == GetsOut::no) return out;
+  if (together == GetsOut::yes) find_least_sets(explorer, list, model.site.species, found, out);
+  out.explored = out.explored && together != GetsOut::unknown;
   // Out with everything together, and no set of one or two does it: said as what it is.
   if (out.list.empty()) {
     Assumption whole;

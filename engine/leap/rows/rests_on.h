@@ -11,10 +11,10 @@
 // Careful values are those of the species file; where a leap figure that is assumed, told or from
 // memory gives none, kStronger times the figure, both figures of the leap in the same proportion.
 //
-// Cost: every solve is a leap search up to 1.25 of the leap height, without remedies; at most
-// kMostSolves of them. A stronger leap alone needs none: its demand is the one already found. So an
-// animal that is assumed not to hang and whose leap is assumed takes two solves. When more would be
-// needed the answer says that it was not explored.
+// Cost: every solve is a leap search up to the leap height, without rows (search/gets_out.h); at
+// most kMostSolves of them. A stronger leap alone needs none: its demand is the one already found.
+// So an animal that is assumed not to hang and whose leap is assumed takes two solves. When more
+// would be needed the answer says that it was not explored.
 //
 // Not premises here, whatever their evidence: rows without a careful value other than the leap's.
 // They are named in `why_not`.

@@ -7,60 +7,17 @@
 
 #include "engine/leap/places/site_places.h"
 #include "engine/leap/rows/escape.h"
+#include "engine/leap/rows/kept_rows.h"
 #include "engine/leap/rows/notes.h"
 #include "engine/leap/rows/objects.h"
 #include "engine/leap/rows/remedies.h"
 #include "engine/leap/rows/sensitivity.h"
 #include "engine/leap/search/leap_maps.h"
+#include "engine/leap/search/site_search.h"
 
 namespace hummock::leap {
 
 using geom::Box3;
-
-namespace {
-
-bool boxes_meet(const Box3& a, const Box3& b) {
-  return !a.empty() && !b.empty() && a.lo.x <= b.hi.x && b.lo.x <= a.hi.x && a.lo.y <= b.hi.y &&
-         b.lo.y <= a.hi.y && a.lo.z <= b.hi.z && b.lo.z <= a.hi.z;
-}
-
-// Flights of the whole site's search, some seconds' worth; a stopped search says so.
-constexpr std::int64_t kMostOfSite = 2000000;
-
-std::vector<PatchPtr> ways_among(const std::vector<PatchPtr>& patches) {
-  std::vector<PatchPtr> ways;
-  std::copy_if(patches.begin(), patches.end(), std::back_inserter(ways),
-               [](const PatchPtr& p) { return is_exit(*p); });
-  return ways;
-}
-
-bool same_spots(const std::vector<PatchPtr>& a, const std::vector<PatchPtr>& b) {
-  if (a.size() != b.size()) return false;
-  for (std::size_t k = 0; k < a.size(); ++k) {
-    if (a[k]->pieces.size() != b[k]->pieces.size() || a[k]->exit != b[k]->exit) return false;
-    for (std::size_t i = 0; i < a[k]->pieces.size(); ++i) {
-      const SurfacePiece& p = a[k]->pieces[i];
-      const SurfacePiece& q = b[k]->pieces[i];
-      if (!(p.at == q.at && p.cell.lo == q.cell.lo && p.cell.hi == q.cell.hi)) return false;
-    }
-  }
-  return true;
-}
-
-LinkRules link_rules(const Ability& ability, const Settings& settings) {
-  LinkRules rules;
-  rules.ability = ability;
-  // Searched far enough to tell whether the brief is met.
-  const double beyond_brief = 1.25 * settings.required_margin;
-  rules.limit = std::max(settings.search_limit, beyond_brief) * ability.height;
-  const double resolution = std::min(settings.resolution, kCoarsest);
-  rules.step = resolution;
-  rules.step_over_gap = 0.5 * resolution;
-  rules.chord_error = 0.25 * resolution;
-  return rules;
-}
-
-}  // namespace
 
 struct LeapSolver::Inner {
   Settings settings;
@@ -91,11 +48,7 @@ struct LeapSolver::Inner {
   }
 
   void search_all(const Model& model, const Progress& progress) {
-    Quest quest;
-    quest.starts.push_back({0, 0.0});
-    quest.most_flights = kMostOfSite;
-    for (std::size_t p = 1; p < patches.size(); ++p) quest.targets.push_back(static_cast<int>(p));
-    reached = search(patches, quest, *model.body_scene, links, progress);
+    reached = search_site(model, patches, links, progress);
     stage("search");
   }
 
@@ -117,26 +70,12 @@ struct LeapSolver::Inner {
     tell_escape(s, rules, places.ground.squares.side, result);
     result.living_area_m2 = places.ground.living_area_m2;
     result.ways = ways(s);
-    if (settings.remedies) find_remedies(s, things, result);
+    if (settings.remedies) find_remedies(s, {rules, places, exit_costs}, things, result);
     tell_roof_strike(s, result);
     result.sweep = sweep(model.site.species, result);
     add_notes(s, rules, result);
     keep_nearest_rows(settings.max_results, result);
     stage("conclusion");
-  }
-
-  std::vector<char> rows_to_redo(const std::vector<char>& part_changed,
-                                 const std::vector<Box3>& changed, bool same_ways) const {
-    std::vector<char> redo(things.size(), same_ways ? 0 : 1);
-    for (std::size_t t = 0; t < things.size(); ++t) {
-      for (const int part : things[t].parts) {
-        if (part_changed[static_cast<std::size_t>(part)] != 0) redo[t] = 1;
-      }
-      for (const Box3& c : changed) {
-        if (boxes_meet(exit_costs[t].touched, c)) redo[t] = 1;
-      }
-    }
-    return redo;
   }
 };
 
@@ -177,18 +116,17 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
     return inner_->result;
   }
   in.begin();
-  const std::vector<PatchPtr> ways_before = ways_among(in.places.raised);
+  const std::vector<PatchPtr> before = in.places.raised;
   const std::vector<Box3> changed = changed_boxes(in.places, model, object);
   const std::vector<char> part_changed =
       sample_again(in.places, model, in.rules, in.links, changed);
   in.stage("places");
   in.patches = in.places.all();
   in.search_all(model, progress);
-  // All ways out, those that things make beyond the boundary too: a row rests on every one.
-  const bool same_ways = same_spots(ways_among(in.places.raised), ways_before);
   in.things = elevated_furniture(model, in.patches);
   in.result = {};
-  in.make_rows(model, in.rows_to_redo(part_changed, changed, same_ways));
+  in.make_rows(model, rows_to_redo(in.things, in.exit_costs, part_changed, changed,
+                                   same_ways(before, in.places.raised)));
   in.conclude(model);
   return in.result;
 }

@@ -27,6 +27,7 @@ class Search {
         quest_(quest),
         rules_(rules),
         progress_(progress),
+        limit_(std::min(rules.limit, quest.key_limit)),
         tests_(scene, rules),
         tries_(patches.size(), 0) {
     result_.patches.resize(patches.size());
@@ -57,8 +58,8 @@ class Search {
       }
       take(e);
     }
-    if (!stopped_at_exit_) result_.key = rules_.limit;
-    if (given_up_at_ < rules_.limit) {
+    if (!stopped_at_exit_) result_.key = limit_;
+    if (given_up_at_ < limit_) {
       result_.complete = false;
       result_.key = std::min(result_.key, given_up_at_);
     }
@@ -78,7 +79,7 @@ class Search {
   }
 
   void push(const Entry& e) {
-    if (e.key <= rules_.limit) queue_.push(e);
+    if (e.key <= limit_) queue_.push(e);
   }
 
   double bound(const Entry& e, const TreeNode& a, const Box3& b, bool hook) const {
@@ -319,6 +320,7 @@ class Search {
   const Quest& quest_;
   const LinkRules& rules_;
   const Progress& progress_;
+  double limit_;  // m, of keys
   FlightTests tests_;
   PatchTree upper_;
   std::vector<int> open_;  // patches not yet gained below each upper node
