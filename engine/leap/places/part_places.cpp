@@ -112,6 +112,8 @@ bool may_hold_places(const Model& model, const PlaceRules& rules, const Part& pa
       return can_climb(model, rules, part);
     case PartKind::roof:
       return rules.climb_inverted && can_climb(model, rules, part);
+    case PartKind::planting:
+      return rules.plantings_bear;
     default:
       return false;
   }

@@ -36,6 +36,16 @@ PlaceRules place_rules(const Species& species, double resolution, bool climb_inv
   return rules;
 }
 
+std::vector<int> tall_plantings(const Model& model, const Body& body) {
+  std::vector<int> tall;
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    if (model.parts[k].kind != PartKind::planting) continue;
+    const geom::Box3 box = geom::bounds(model.parts[k].mesh);
+    if (box.hi.z - box.lo.z > body.crouch) tall.push_back(static_cast<int>(k));
+  }
+  return tall;
+}
+
 double snow_depth(const Model& model) {
   double depth = 0.0;
   for (const Panel& panel : model.panels) {

@@ -64,8 +64,9 @@
 // Limits. Pieces smaller than the resolution are merged with what they lie on; a piece counts if
 // any of the points tried on it (no farther apart than kProbe) can be used. Samples are never
 // coarser than kCoarsest, so that what is bounded holds at every resolution asked. Walking and
-// climbing within a patch are not searched for narrow places. Plantings bear no weight: a note
-// names those that would be a step.
+// climbing within a patch are not searched for narrow places. Plantings bear no weight, a premise
+// that the answer names where it rests on it (rows/rests_on.h): their tops are places when
+// `plantings_bear`.
 #pragma once
 
 #include <string>
@@ -88,6 +89,7 @@ struct PlaceRules {
   double wade_depth = 0.0;      // m
   Body body;
   bool climb_inverted = false;  // or it hangs
+  bool plantings_bear = false;  // a hedge's top is a step
 };
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted);
 
@@ -102,6 +104,9 @@ inline constexpr double kProbe = 0.05;                          // m; numeric, a
 // The snow that lies above the fence's lower rails, which were set on the ground before it, m:
 // nothing else records it in the model.
 double snow_depth(const Model& model);
+
+// Plantings as tall as the animal's crouch, and so steps if they bear it: indices of the parts.
+std::vector<int> tall_plantings(const Model& model, const Body& body);
 
 bool can_climb(const Model& model, const PlaceRules& rules, const Part& part);
 // Is there room for the animal to crouch right above the point, outside every solid?

@@ -27,17 +27,22 @@ void note_body(const SearchContext& scene, const PlaceRules& rules, Result& resu
   if (deep && left_out("swims")) note("swims, and leaps from the water as from land (swims)");
 }
 
+}  // namespace
+
+std::string names_of(const Model& model, const std::vector<int>& parts) {
+  std::string names;
+  for (const int part : parts) {
+    if (!names.empty()) names += ", ";
+    names += "'" + model.parts[static_cast<std::size_t>(part)].name + "'";
+  }
+  return names;
+}
+
+namespace {
+
 // A planting that bears the animal is a step that was not counted.
 void note_plantings(const Model& model, const PlaceRules& rules, Result& result) {
-  std::string names;
-  for (const Part& part : model.parts) {
-    if (part.kind != PartKind::planting) continue;
-    const geom::Box3 box = geom::bounds(part.mesh);
-    const double tall = box.hi.z - box.lo.z;
-    if (!(tall > rules.body.crouch)) continue;
-    if (!names.empty()) names += ", ";
-    names += "'" + part.name + "'";
-  }
+  const std::string names = names_of(model, tall_plantings(model, rules.body));
   if (!names.empty()) {
     result.notes.push_back("assumed not to bear the animal's weight, and so no step: " + names);
   }

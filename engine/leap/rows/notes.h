@@ -6,6 +6,9 @@
 
 namespace hummock::leap {
 
+// 'one', 'another'
+std::string names_of(const Model& model, const std::vector<int>& parts);
+
 void add_notes(const SearchContext& scene, const PlaceRules& rules, Result& result);
 
 }  // namespace hummock::leap

@@ -74,6 +74,7 @@ class Prover {
   }
 
   bool lowering_holds(std::size_t row, double by) {
+    if (!stands_free(things_[row], {})) return false;
     Site site = scene_.model->site;
     site.objects[static_cast<std::size_t>(things_[row].object)].z -= by;
     return holds(row, site);

@@ -10,7 +10,8 @@
 //        the outline and touch no house, den or other object it did not touch before (hulls of
 //        plans, and heights).
 // lower  by bisection to 5 mm, rounded up to 1 cm; pieces that sink into the ground no longer
-//        count. The thing is sunk, its shape kept.
+//        count. The thing is sunk, its shape kept. None for one that stands through the barrier:
+//        what of it is outside stays there.
 //
 // Proven. That test knows only the leap from the thing to an exit. Each candidate, the least first,
 // is therefore built and the whole site solved again (keeping, as the live solver does, what the

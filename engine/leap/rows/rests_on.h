@@ -8,6 +8,13 @@
 // 1. Where a premise is a number its breaking value is closed in by bisection to a sixteenth of the
 // span between the used and the careful value, on the side on which it holds.
 //
+// A number that lets it out alone may break sooner beside a premise that holds alone (a hedge that
+// bears it): the two together are a set of their own, told with the value at which it then breaks.
+//
+// Premises: a leap that is assumed, told or from memory; that it does not hang beneath sheets it
+// climbs; that plantings as tall as its crouch do not bear it; grip, cling_leap and stand_slope
+// where the species file gives a careful value.
+//
 // Careful values are those of the species file; where a leap figure that is assumed, told or from
 // memory gives none, kStronger times the figure, both figures of the leap in the same proportion.
 //

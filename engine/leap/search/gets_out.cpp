@@ -17,7 +17,7 @@ bool same_ground_rules(const PlaceRules& a, const PlaceRules& b) {
 }
 // What the places of things are told by besides.
 bool same_part_rules(const PlaceRules& a, const PlaceRules& b) {
-  return a.climb_inverted == b.climb_inverted &&
+  return a.climb_inverted == b.climb_inverted && a.plantings_bear == b.plantings_bear &&
          a.body.climbs_past_upright == b.body.climbs_past_upright;
 }
 
@@ -35,9 +35,10 @@ void EscapeQuestion::find_places(const PlaceRules& rules, const LinkRules& links
   rules_ = rules;
 }
 
-GetsOut EscapeQuestion::ask(const Species& species, const Progress& progress) {
+GetsOut EscapeQuestion::ask(const Species& species, bool plantings_bear, const Progress& progress) {
   const bool inverted = settings_.climb_inverted || body_of(species).hangs;
-  const PlaceRules rules = place_rules(species, settings_.resolution, inverted);
+  PlaceRules rules = place_rules(species, settings_.resolution, inverted);
+  rules.plantings_bear = plantings_bear;
   const LinkRules links = link_rules(rules.ability, settings_);
   find_places(rules, links);
   const std::vector<PatchPtr> patches = places_.all();

@@ -19,7 +19,8 @@ class EscapeQuestion {
   EscapeQuestion(const Model& model, const Settings& settings)
       : model_(model), settings_(settings) {}
 
-  GetsOut ask(const Species& species, const Progress& progress = {});
+  // `plantings_bear`: as in PlaceRules.
+  GetsOut ask(const Species& species, bool plantings_bear, const Progress& progress = {});
 
  private:
   void find_places(const PlaceRules& rules, const LinkRules& links);
