@@ -147,7 +147,26 @@ GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules, co
 // The patches of one part; none when it is no place.
 std::vector<PatchPtr> part_places(const Model& model, int part, const PlaceRules& rules);
 
-// Ways out, one patch for each section, gate and roof.
+// Ways out, one patch for each section, gate and roof: what the barrier's chains (barrier.h) hold,
+// stretch by stretch in their order, so that none is forgotten.
+enum class NoExit {
+  none,                  // it has pieces of a way out
+  closed,                // nothing of its edge is free: roofed, or closed by what lies over it
+  with_its_panel,        // another line cuts its panel, which is told with its first stretch
+  told_by_the_boundary,  // a vestibule's gate is the boundary's
+  behind_a_gate,       // of a vestibule: what leads in is held for a way out, and the entry check's
+  a_thing_of_its_own,  // a house's roof is a place, and a way out where it lies beyond the barrier
+  leads_indoors        // a house's door: the entry check's
+};
+struct StretchExit {
+  int pieces = 0;
+  NoExit why = NoExit::none;  // none exactly when there are pieces
+};
+struct WaysOut {
+  std::vector<PatchPtr> patches;
+  std::vector<StretchExit> of_stretch;  // chain by chain
+};
+WaysOut ways_out(const Model& model, const PlaceRules& rules);
 std::vector<PatchPtr> exits(const Model& model, const PlaceRules& rules);
 
 }  // namespace hummock::leap
