@@ -101,10 +101,6 @@ Vec2 outer_inwards(const StationPlace& place) {
   return place.folded ? place.out : place.plane.inwards;
 }
 
-double soil_height(const Model& model, Vec2 p) {
-  return geom::height_at(model.ground, p) - model.snow;
-}
-
 Limits limits_at(const Model& model, const StationPlace& place) {
   Limits limits{1e9, 1e9};
   limit_by(model.outline, place.plane.at, place.plane.inwards, limits.inside);

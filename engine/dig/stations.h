@@ -6,7 +6,7 @@
 
 #include "engine/barrier/walk.h"
 #include "engine/dig/buried_parts.h"
-#include "engine/dig/section_paths.h"
+#include "engine/dig/section/section_paths.h"
 #include "engine/model/model.h"
 
 namespace hummock::dig {
@@ -42,9 +42,6 @@ std::vector<StationPlace> askew_places(const Model& model, const barrier::Barrie
 
 // The direction of the plane's outside half.
 Vec2 outer_inwards(const StationPlace& place);
-
-// Height of the soil: the ground without what snow lies on it.
-double soil_height(const Model& model, Vec2 p);
 
 // The gateway whose line p lies on, -1 = none.
 int gateway_at(const Model& model, Vec2 p);
