@@ -8,6 +8,7 @@
 // and one towards the outside.
 #pragma once
 
+#include <cmath>
 #include <cstdint>
 #include <utility>
 #include <vector>
@@ -76,9 +77,19 @@ BuriedGraph make_buried_graph(const GroundLine& ground, const std::vector<Piece>
 bool looks_into(const Sector& sector, Vec2 direction);
 
 // Is it certain that no shortest tunnel has a leg in this direction at the sector? Either the leg
-// does not look into it, or the tunnel does not end here and would bend round the free side: legs
+// does not look into it, or the tunnel, unless it ends here, would bend round the free side: legs
 // round a corner point away from both the corner's own angle and its opposite. Cheap, and sure by a
-// millionth of a radian; what it lets pass may still be useless.
-bool is_useless(const Sector& sector, Vec2 direction, bool an_end);
+// millionth of a radian; what it lets pass may still be useless. Directions that are useless in one
+// way make up a convex cone.
+enum class Useless { no, into, no_bend };
+
+inline Useless is_useless(const Sector& sector, Vec2 direction) {
+  constexpr double kAngle = 1e-6;  // rad
+  const double slack = kAngle * (std::abs(direction.x) + std::abs(direction.y));
+  if (sector.width < geom::kPi) return Useless::no;
+  const double p = cross(sector.second, direction), q = cross(direction, sector.first);
+  if (p > slack && q > slack) return sector.node >= 0 ? Useless::into : Useless::no;
+  return p < -slack && q < -slack ? Useless::no_bend : Useless::no;
+}
 
 }  // namespace hummock::dig

@@ -57,14 +57,15 @@ void append_joined(Pieces& kept, const Pieces& parts, const GroundLine& ground) 
 }
 
 Pieces below_ground(const GroundLine& ground, const Pieces& pieces) {
-  Pieces kept;
+  Pieces kept, parts;
+  kept.reserve(pieces.size());
   for (Piece piece : pieces) {
     if (piece.a.x > piece.b.x) std::swap(piece.a, piece.b);
     if (piece.b.x - piece.a.x < 1e-9) {
       clip_upright(ground, piece, kept);
       continue;
     }
-    Pieces parts;
+    parts.clear();
     Vec2 from = piece.a;
     for (std::size_t k = first_beyond(ground, piece.a.x);
          k < ground.size() && ground[k].x < piece.b.x; ++k) {

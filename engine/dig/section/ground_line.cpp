@@ -5,10 +5,32 @@
 
 namespace hummock::dig {
 
+namespace {
+
+// Points of a section lie about evenly: a guess by proportion is seldom more than a few steps off.
+std::size_t guess_beyond(const GroundLine& line, double x) {
+  const double from = line.front().x, reach = line.back().x - from;
+  const double share = reach > 0.0 ? (x - from) / reach : 0.0;
+  return static_cast<std::size_t>(std::clamp(share, 0.0, 1.0) *
+                                  static_cast<double>(line.size() - 1));
+}
+
+}  // namespace
+
 std::size_t first_beyond(const GroundLine& line, double x) {
-  const auto it = std::upper_bound(line.begin(), line.end(), x,
-                                   [](double value, const Vec2& p) { return value < p.x; });
-  return static_cast<std::size_t>(it - line.begin());
+  constexpr std::size_t kFew = 8;
+  std::size_t k = guess_beyond(line, x);
+  const auto it = line.begin();
+  const auto search = [&](std::size_t from, std::size_t to) {
+    const auto found = std::upper_bound(it + static_cast<std::ptrdiff_t>(from),
+                                        it + static_cast<std::ptrdiff_t>(to), x,
+                                        [](double value, const Vec2& p) { return value < p.x; });
+    return static_cast<std::size_t>(found - it);
+  };
+  for (std::size_t n = 0; n < kFew && k > 0 && line[k - 1].x > x; ++n) --k;
+  if (k > 0 && line[k - 1].x > x) return search(0, k);
+  for (std::size_t n = 0; n < kFew && k < line.size() && line[k].x <= x; ++n) ++k;
+  return k < line.size() && line[k].x <= x ? search(k, line.size()) : k;
 }
 
 double height_on(const GroundLine& line, double x) {

@@ -64,7 +64,7 @@ bool SectionObstacles::crosses_piece(Vec2 p, int node_p, Vec2 q, int node_q) con
 
 bool SectionObstacles::touches_node(Vec2 p, int node_p, Vec2 q, int node_q) const {
   const Vec2 d = q - p;
-  const double len = length(d);
+  double len = -1.0;  // asked for when a node is near
   const double lo_y = std::min(p.y, q.y) - kWider, hi_y = std::max(p.y, q.y) + kWider;
   const double hi_x = std::max(p.x, q.x) + kWider;
   auto it =
@@ -72,6 +72,7 @@ bool SectionObstacles::touches_node(Vec2 p, int node_p, Vec2 q, int node_q) cons
   for (; it != nodes_.end() && it->first.x <= hi_x; ++it) {
     const auto& [at, node] = *it;
     if (at.y < lo_y || at.y > hi_y || node == node_p || node == node_q) continue;
+    if (len < 0.0) len = length(d);
     const Vec2 w = at - p;
     if (std::abs(cross(d, w)) > kTouch * len) continue;
     const double along = dot(d, w) / len;
@@ -82,7 +83,8 @@ bool SectionObstacles::touches_node(Vec2 p, int node_p, Vec2 q, int node_q) cons
 
 bool SectionObstacles::clear(const GroundLine& ground, Vec2 p, int node_p, Vec2 q,
                              int node_q) const {
-  if (distance(p, q) < kSlack) return true;
+  const bool apart = std::abs(q.x - p.x) > kSlack || std::abs(q.y - p.y) > kSlack;
+  if (!apart && distance(p, q) < kSlack) return true;
   return !crosses_piece(p, node_p, q, node_q) && !touches_node(p, node_p, q, node_q) &&
          stays_below(ground, p, q, kSlack);
 }

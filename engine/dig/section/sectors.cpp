@@ -161,16 +161,4 @@ bool looks_into(const Sector& sector, Vec2 direction) {
   return turn > 0.0 && turn < sector.width;
 }
 
-bool is_useless(const Sector& sector, Vec2 direction, bool an_end) {
-  constexpr double kAngle = 1e-6;  // rad
-  const double slack = kAngle * (std::abs(direction.x) + std::abs(direction.y));
-  if (sector.width < geom::kPi) {
-    if (sector.node < 0) return false;
-    return cross(sector.first, direction) < -slack || cross(direction, sector.second) < -slack;
-  }
-  const double p = cross(sector.second, direction), q = cross(direction, sector.first);
-  if (p > slack && q > slack) return sector.node >= 0;
-  return !an_end && p < -slack && q < -slack;
-}
-
 }  // namespace hummock::dig

@@ -10,18 +10,26 @@ namespace {
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 constexpr double kSlack = 1e-9;  // m: legs may touch the floor
 
-// A step of the open ground with what its nearest point needs.
-struct OpenStep {
-  Vec2 a, b, d;
-  double dd = 0.0;  // d·d
-
-  Vec2 nearest(Vec2 p) const {
-    const double t = dot(p - a, d) / dd;
-    if (t <= 0.0) return a;
-    if (t >= 1.0) return b;
-    return a + d * t;
-  }
+// The open ground of one bank: runs of steps whose ends are shared.
+struct OpenPoint {
+  Vec2 at;
+  bool step = false;  // an open step leads on to the next point
 };
+using OpenGround = std::vector<OpenPoint>;
+
+void append(OpenGround& bank, const SurfaceStep& step) {
+  if (bank.empty() || !(bank.back().at == step.a)) bank.push_back({step.a, false});
+  bank.back().step = true;
+  bank.push_back({step.b, false});
+}
+
+Vec2 nearest_on(Vec2 p, Vec2 a, Vec2 b) {
+  const Vec2 d = b - a;
+  const double t = dot(p - a, d) / dot(d, d);
+  if (t <= 0.0) return a;
+  if (t >= 1.0) return b;
+  return a + d * t;
+}
 
 enum class Bank { inside, outside };
 
@@ -33,9 +41,7 @@ class Search {
     sectors_ = graph.sectors;
     add_floor_bumps();
     for (const SurfaceStep& step : graph.surface) {
-      if (step.covered) continue;
-      const Vec2 d = step.b - step.a;
-      (step.inside() ? inside_ : outside_).push_back({step.a, step.b, d, dot(d, d)});
+      if (!step.covered) append(step.inside() ? inside_ : outside_, step);
     }
     labels_.resize(sectors_.size());
     bound_.resize(sectors_.size());
@@ -112,6 +118,12 @@ class Search {
            clear(s.at, s.node, r.at, r.node);
   }
 
+  // `an_end`: of the tunnel, which does not bend there.
+  static bool is_useless_leg(const Sector& s, Vec2 d, bool an_end) {
+    const Useless how = is_useless(s, d);
+    return how == Useless::into || (how == Useless::no_bend && !an_end);
+  }
+
   bool foot_free(const Sector& s, Vec2 p) const {
     return !obstacles_.is_node(p) && looks_into(s, p - s.at) && clear(s.at, s.node, p, -1);
   }
@@ -121,12 +133,18 @@ class Search {
   std::optional<Vec2> foot_on(Bank bank, const Sector& s, double limit) const {
     feet_.clear();
     const double limit2 = limit * limit * (1.0 + 1e-12);
-    for (const OpenStep& step : bank == Bank::inside ? inside_ : outside_) {
-      const Vec2 p = step.nearest(s.at);
+    const OpenGround& ground = bank == Bank::inside ? inside_ : outside_;
+    // A step both of whose ends are useless in the same way is so all along.
+    Useless before = Useless::no;
+    for (std::size_t k = 0; k < ground.size(); ++k) {
+      const Useless now = is_useless(s, ground[k].at - s.at);
+      const bool skip = k == 0 || !ground[k - 1].step || (now == before && now != Useless::no);
+      before = now;
+      if (skip) continue;
+      const Vec2 p = nearest_on(s.at, ground[k - 1].at, ground[k].at);
       const Vec2 d = p - s.at;
       const double d2 = dot(d, d);
-      if (d2 > limit2 || (s.node >= 0 && is_useless(s, d, false))) continue;
-      feet_.emplace_back(d2, p);
+      if (d2 <= limit2 && is_useless(s, d) == Useless::no) feet_.emplace_back(d2, p);
     }
     return nearest_free(s);
   }
@@ -216,7 +234,7 @@ class Search {
       const Sector& r = sectors_[k];
       const Vec2 d = r.at - s.at;
       if (dot(d, d) > room * room * (1.0 + 1e-12)) continue;
-      if (is_useless(s, d, s.inside) || is_useless(r, -d, r.outside)) continue;
+      if (is_useless_leg(s, d, s.inside) || is_useless_leg(r, -d, r.outside)) continue;
       const double through = so_far + distance(s.at, r.at);
       if (through >= bound_[k] || through >= best_ || !leg_free(s, r)) continue;
       bound_[k] = through;
@@ -249,7 +267,7 @@ class Search {
   const SectionObstacles& obstacles_;
   const GroundLine& floor_;
   std::vector<Sector> sectors_;
-  std::vector<OpenStep> inside_, outside_;
+  OpenGround inside_, outside_;
   std::vector<Label> labels_;
   std::vector<double> bound_;
   mutable std::vector<std::pair<double, Vec2>> feet_;
