@@ -8,11 +8,12 @@
 // and one towards the outside.
 #pragma once
 
+#include <cmath>
 #include <cstdint>
 #include <utility>
 #include <vector>
 
-#include "engine/dig/ground_line.h"
+#include "engine/dig/section/ground_line.h"
 
 namespace hummock::dig {
 
@@ -48,6 +49,7 @@ struct Sector {
   Vec2 at;
   double from = 0.0;   // rad, direction of its first side
   double width = 0.0;  // rad counter-clockwise to its second side; 2π when there is one piece only
+  Vec2 first, second;  // unit vectors along its sides
   int from_node = -1;  // the node along the first side; -1 = the ground's surface
   int to_node = -1;
   bool inside = false;   // bordered by open inside ground
@@ -73,5 +75,21 @@ BuriedGraph make_buried_graph(const GroundLine& ground, const std::vector<Piece>
 
 // May a leg leave (or reach) the sector in this direction? Legs along a piece are judged elsewhere.
 bool looks_into(const Sector& sector, Vec2 direction);
+
+// Is it certain that no shortest tunnel has a leg in this direction at the sector? Either the leg
+// does not look into it, or the tunnel, unless it ends here, would bend round the free side: legs
+// round a corner point away from both the corner's own angle and its opposite. Cheap, and sure by a
+// millionth of a radian; what it lets pass may still be useless. Directions that are useless in one
+// way make up a convex cone.
+enum class Useless { no, into, no_bend };
+
+inline Useless is_useless(const Sector& sector, Vec2 direction) {
+  constexpr double kAngle = 1e-6;  // rad
+  const double slack = kAngle * (std::abs(direction.x) + std::abs(direction.y));
+  if (sector.width < geom::kPi) return Useless::no;
+  const double p = cross(sector.second, direction), q = cross(direction, sector.first);
+  if (p > slack && q > slack) return sector.node >= 0 ? Useless::into : Useless::no;
+  return p < -slack && q < -slack ? Useless::no_bend : Useless::no;
+}
 
 }  // namespace hummock::dig

@@ -17,16 +17,17 @@
 // make less than a right angle with it, as the ground is a function of x, so sliding that end up
 // shortens it until something buried is touched. The visibility
 // graph of those points is searched by Dijkstra's algorithm, legs being tested only when they would
-// shorten something (Lozano-Pérez & Wesley 1979; de Berg et al., Computational Geometry, ch. 15:
-// from memory). The ground and the floor keep every leg between them. Exact up to kWeldDistance.
-// Cost: O(m) for a bare skirt, O(k² (k + m)) at worst, for k bends and m points of ground.
+// shorten something, and only where a taut path may have them: past a corner, in neither its own
+// angle nor the opposite one (Lozano-Pérez & Wesley 1979; de Berg et al., Computational Geometry,
+// ch. 15: from memory). The ground and the floor keep every leg between them. Exact up to
+// kWeldDistance. Cost: O(m) for a bare skirt, O(k² (k + m)) at worst, for k bends and m points of
+// ground.
 #pragma once
 
 #include <limits>
-#include <string>
 #include <vector>
 
-#include "engine/dig/buried_graph.h"
+#include "engine/dig/section/tunnel_search.h"
 
 namespace hummock::dig {
 
@@ -34,14 +35,6 @@ struct VerticalSection {
   GroundLine ground;          // needs a point at x = 0
   GroundLine rock;            // over the same range, below the ground; empty = no rock
   std::vector<Piece> pieces;  // may reach above the ground: what is in the air is ignored
-};
-
-struct Tunnel {
-  bool open = false;
-  double length = 0.0;               // m
-  double depth = 0.0;                // m, greatest, below the ground straight above
-  std::vector<Vec2> path;            // from inside to outside
-  std::vector<std::uint32_t> bends;  // what it bends round, one for each inner point of the path
 };
 
 class SectionPaths {
@@ -64,6 +57,7 @@ class SectionPaths {
  private:
   VerticalSection section_;
   BuriedGraph graph_;
+  SectionObstacles obstacles_;
   double least_depth_ = 0.0;
 };
 
