@@ -24,7 +24,7 @@ struct NodeSums {
 
 void add_step(const DayPlan& plan, std::size_t t, const Tile& tile, const TileBeam& beam,
               double shaded_below, const std::array<unsigned char, kTileNodes>& lying,
-              NodeSums& sums, int& shaded) {
+              NodeSums& sums, ShadedRows& shaded) {
   const Step& step = plan.steps[t];
   const SunRay& sun = plan.suns[t].front();
   // Direct light on the slope, for each metre of level ground 1 − g·run over the slope's length.
@@ -41,7 +41,8 @@ void add_step(const DayPlan& plan, std::size_t t, const Tile& tile, const TileBe
       sums.direct[k] += b * across * std::max(0.0, tilt);
     }
     if (b < shaded_below) {
-      shaded += lying[k];
+      if (lying[k] != 0)
+        shaded[k / kTile] = static_cast<std::uint16_t>(shaded[k / kTile] | 1U << k % kTile);
       sums.shade[k] += step.hours;
       sums.longest[k] = std::max(sums.longest[k], sums.shade[k]);
       if (is_hot) sums.hot_shade[k] += step.hours;
@@ -73,10 +74,10 @@ class DayAnalysis {
     DayPlan plan = make_plan(place_, settings);
     sweep(plan);
     Day day = lay_out(plan, place_, grid_, settings_.keep_bands);
-    std::vector<std::vector<int>> shaded(tiles_.size());
+    std::vector<ShadedPlaces> shaded(tiles_.size());
     over_tiles(tiles_.size(), progress, "shade", from, to,
                [&](std::size_t k) { shaded[k] = one_tile(plan, tiles_[k], day); });
-    sum_up(model_, plan, lying_, shaded, day);
+    sum_up(model_, plan, lying_, tiles_, shaded, day);
     day.objects = object_tops(model_, fast_.rays(), plan.steps, plan.suns, date);
     return day;
   }
@@ -102,9 +103,9 @@ class DayAnalysis {
     return out;
   }
 
-  // Writes the tile's nodes of every layer; returns how many are shaded at each step.
-  std::vector<int> one_tile(const DayPlan& plan, const Tile& tile, Day& day) const {
-    std::vector<int> shaded(plan.steps.size(), 0);
+  // Writes the tile's nodes of every layer; returns which places are shaded at each step.
+  ShadedPlaces one_tile(const DayPlan& plan, const Tile& tile, Day& day) const {
+    ShadedPlaces shaded(plan.steps.size(), ShadedRows{});
     NodeSums sums;
     TileBeam beam, scratch;
     const std::array<unsigned char, kTileNodes> lying = lying_in(tile);

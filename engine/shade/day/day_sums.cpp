@@ -1,9 +1,12 @@
 #include "engine/shade/day/day_sums.h"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
+#include "engine/shade/day/shade_patches.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::shade {
@@ -58,15 +61,34 @@ double count_places(const LyingPlaces& lying, const geom::Raster& by) {
   return count;
 }
 
-// Every place to lie stands for the same share of the ground the animal can live on.
+// Shaded places at each step, and those of them in patches of shade the body fits.
+struct StepShade {
+  std::vector<double> nodes, in_patches;
+};
+StepShade shade_of_steps(const geom::Grid& grid, const LyingPlaces& lying,
+                         const std::vector<Tile>& tiles, const std::vector<ShadedPlaces>& shaded,
+                         std::size_t steps) {
+  const ShadePatches patches(grid, lying.body_length, lying.body_width);
+  StepShade out{std::vector<double>(steps, 0.0), std::vector<double>(steps, 0.0)};
+  tbb::parallel_for(std::size_t{0}, steps, [&](std::size_t t) {
+    NodeBits all = patches.none();
+    for (std::size_t k = 0; k < tiles.size(); ++k)
+      for (int r = 0; r < kTile && tiles[k].j0 + r < grid.ny; ++r)
+        all.set16(tiles[k].i0, tiles[k].j0 + r, shaded[k][t][static_cast<std::size_t>(r)]);
+    out.nodes[t] = static_cast<double>(all.count());
+    out.in_patches[t] = static_cast<double>(patches.fitting(all).count());
+  });
+  return out;
+}
+
+// Every place to lie stands for the same share of their area.
 void set_shade(const DayPlan& plan, double nodes, double area, double animals,
-               const std::vector<std::vector<int>>& shaded, Day& day) {
+               const StepShade& shade, Day& day) {
   day.hottest_shade_m2_per_animal = area / animals;  // without any sun all of it is shade
   for (std::size_t t = 0; t < plan.steps.size(); ++t) {
-    double count = 0;
-    for (const auto& tile : shaded) count += tile[t];
-    day.shaded_share.push_back(nodes > 0 ? count / nodes : 0.0);
-    day.shaded_m2_per_animal.push_back(day.shaded_share.back() * area / animals);
+    const auto share = [&](double count) { return nodes > 0 ? count / nodes : 0.0; };
+    day.shaded_share.push_back(share(shade.nodes[t]));
+    day.shaded_m2_per_animal.push_back(share(shade.in_patches[t]) * area / animals);
     if (!hot(plan.steps[t])) continue;
     if (day.hottest_at.empty() ||
         day.shaded_m2_per_animal.back() < day.hottest_shade_m2_per_animal) {
@@ -97,10 +119,12 @@ void set_sun_hours(const LyingPlaces& lying, Day& day) {
 }  // namespace
 
 void sum_up(const Model& model, const DayPlan& plan, const LyingPlaces& lying,
-            const std::vector<std::vector<int>>& shaded, Day& day) {
+            const std::vector<Tile>& tiles, const std::vector<ShadedPlaces>& shaded, Day& day) {
   const double nodes = count_places(lying, day.sun_hours);
   const double area = nodes > 0 ? lying.area_m2 : 0.0;
-  set_shade(plan, nodes, area, std::max(1, model.site.animals), shaded, day);
+  const StepShade shade =
+      shade_of_steps(day.sun_hours.grid, lying, tiles, shaded, plan.steps.size());
+  set_shade(plan, nodes, area, std::max(1, model.site.animals), shade, day);
   for (std::size_t t = 0; t < plan.steps.size(); ++t) {
     const Step& s = plan.steps[t];
     day.open_irradiation_kwh_m2 +=
