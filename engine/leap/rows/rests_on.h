@@ -8,8 +8,9 @@
 // 1. Where a premise is a number its breaking value is closed in by bisection to a sixteenth of the
 // span between the used and the careful value, on the side on which it holds.
 //
-// Careful values are those of the species file; where a leap figure that is assumed, told or from
-// memory gives none, kStronger times the figure, both figures of the leap in the same proportion.
+// Careful values are those of the species file (premises.h); where a leap figure that is assumed,
+// told or from memory gives none, kStronger times the figure, both figures of the leap in the same
+// proportion. Waters of which nobody says whether they freeze are taken to bear the animal.
 //
 // Cost: every solve is a leap search up to 1.25 of the leap height, without remedies; at most
 // kMostSolves of them. A stronger leap alone needs none: its demand is the one already found. So an
