@@ -6,6 +6,7 @@
 #include "engine/model/body_scene.h"
 #include "engine/model/build/build_steps.h"
 #include "engine/model/local_site.h"
+#include "engine/species/young.h"
 
 namespace hummock {
 namespace {
@@ -27,7 +28,7 @@ void take_ground(Model& model, const Progress& progress) {
   ground::Built built = ground::build(model.site, model.origin, progress);
   model.surveyed = std::move(built.surveyed);
   model.ground = std::move(built.shaped);
-  model.notes = std::move(built.notes);
+  model.notes.insert(model.notes.end(), built.notes.begin(), built.notes.end());
   model.read.insert(model.read.end(), built.read.begin(), built.read.end());
   for (std::size_t k = 0; k < built.water_levels.size(); ++k) {
     model.site.waters[k].level = built.water_levels[k];
@@ -76,6 +77,8 @@ Model build_model(const Site& site, const BuildOptions& options, const Progress&
   Model model;
   model.origin = local_origin(site);
   model.site = shifted(site, model.origin);
+  for (const std::string& note : young_notes(site.species)) model.notes.push_back(note);
+  model.site.species = young_and_grown(site.species);
   model.read = site.read;
   take_outline(model);
   take_ground(model, progress);

@@ -98,7 +98,7 @@ bool cut_by(const BarrierLine& line, const Corners& corner, BandPiece& out) {
 bool owns(const BarrierLine& line, const Model& model, const Part& part, int part_index) {
   if (line.leaf_part >= 0) return line.leaf_part == part_index;
   return part.kind == PartKind::panel &&
-         model.panels[static_cast<std::size_t>(line.panel)].part == part_index;
+         model.panels[static_cast<std::size_t>(line.panel)].section == part.source;
 }
 
 void give(std::vector<BarrierLine>& lines, const Model& model, int part_index, int line_index,

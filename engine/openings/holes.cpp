@@ -73,6 +73,20 @@ double joint_beside(const Model& model, int gateway) {
   return widest;
 }
 
+// Of the section's own face and its bands, as they are built; of a gate in it too.
+double widest_aperture(const Model& model, int section) {
+  double widest = 0.0;
+  for (const Part& part : model.parts) {
+    if (part.kind != PartKind::panel || part.source != section) continue;
+    widest = std::max(widest, part.aperture);
+  }
+  for (const Gateway& g : model.gateways) {
+    if (g.section != section || g.leaf_part < 0) continue;
+    widest = std::max(widest, model.parts[static_cast<std::size_t>(g.leaf_part)].aperture);
+  }
+  return widest;
+}
+
 std::string space_in_words(const Model& model, barrier::Space space) {
   switch (space.kind) {
     case barrier::SpaceKind::yard:
@@ -132,12 +146,13 @@ void add_vent(const Model& model, const House& house, const WallOpening& vent,
 void add_meshes(const Model& model, std::vector<Opening>& list) {
   for (std::size_t s = 0; s < model.site.boundary.sections.size(); ++s) {
     const Section& section = model.site.boundary.sections[s];
-    if (section.kind != SheetKind::mesh) continue;
+    const double aperture = widest_aperture(model, static_cast<int>(s));
+    if (aperture <= 0.0) continue;
     const auto panel = std::find_if(model.panels.begin(), model.panels.end(), [&](const Panel& p) {
       return p.section == static_cast<int>(s);
     });
     if (panel == model.panels.end()) continue;
-    add_hole(model, list, "mesh aperture", section.name, middle_of(*panel), section.aperture);
+    add_hole(model, list, "mesh aperture", section.name, middle_of(*panel), aperture);
   }
   if (!model.site.roof || model.site.roof->kind != SheetKind::mesh) return;
   for (const Part& part : model.parts) {

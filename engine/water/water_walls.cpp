@@ -88,16 +88,20 @@ double level_to_pass(const Model& model, const WallFinder& walls, Vec2 p, bool w
   const OnWall on = walls.at(place);
   if (on.wall == nullptr) return kFree;
   const Section& section = model.site.boundary.sections[static_cast<std::size_t>(on.wall->section)];
-  if (section.kind == SheetKind::mesh) return kFree;
+  const bool gate = on.wall->kind == StretchKind::gate;  // of the section's make, without bands
+  const double solid =
+      gate ? (section.kind == SheetKind::mesh ? 0.0 : section.height) : solid_from_foot(section);
+  if (solid <= 0.0) return kFree;
   const double ground = geom::height_at(model.ground, place.point);
   if (gap_under(on, section, ground) > kLeastGap || at_open_joint(model, on, section)) return kFree;
-  const double top = between(on.wall->top_a, on.wall->top_b, on.t);
+  const double top = between(on.wall->top_a, on.wall->top_b, on.t) - (section.height - solid);
   return with_drains ? std::min(top, drain_level(model, place.point, ground)) : top;
 }
 
 bool all_mesh(const Model& model) {
-  return std::all_of(model.site.boundary.sections.begin(), model.site.boundary.sections.end(),
-                     [](const Section& s) { return s.kind == SheetKind::mesh; });
+  return std::all_of(
+      model.site.boundary.sections.begin(), model.site.boundary.sections.end(),
+      [](const Section& s) { return s.kind == SheetKind::mesh && solid_from_foot(s) <= 0.0; });
 }
 
 }  // namespace

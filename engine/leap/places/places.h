@@ -92,6 +92,10 @@ struct PlaceRules {
   bool plantings_bear = false;  // a hedge's top is a step
 };
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted);
+// As the settings ask; where the waters bear the animal any of them, however shallow, is a walk at
+// its level.
+struct Settings;
+PlaceRules place_rules(const Species& species, const Settings& settings);
 
 // Of perches: along the edge, above the level; what still counts as level; least fall of both
 // faces.

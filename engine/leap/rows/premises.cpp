@@ -12,15 +12,6 @@
 namespace hummock::leap {
 namespace {
 
-bool unsure(const std::string& evidence, const std::string& source) {
-  return evidence == "assumed" || evidence == "anecdote" || source.rfind("from memory", 0) == 0 ||
-         source.rfind("invented", 0) == 0;
-}
-template <class T>
-bool unsure(const Sourced<T>& figure) {
-  return unsure(figure.evidence, figure.source);
-}
-
 double between(double used, double careful, double share) {
   return used + share * (careful - used);
 }
@@ -33,10 +24,20 @@ std::string holding(double used, double careful, double value) {
   return plain_figure(kept / kParts);
 }
 
+// Of several records of a figure the strongest is the careful end where the file gives none.
+std::optional<double> strongest_given(const Sourced<double>& figure) {
+  if (const auto careful = careful_given(figure)) return careful;
+  std::optional<double> most;
+  for (const Sourced<double>& record : figure.records) {
+    if (record.value > most.value_or(figure.value)) most = record.value;
+  }
+  return most;
+}
+
 // The leap: both figures in the same proportion unless the file says otherwise.
 std::optional<Premise> leap_premise(const Species& s) {
   const double height = s.leap_height.value;
-  const auto given = careful_given(s.leap_height);
+  const auto given = strongest_given(s.leap_height);
   if (!given && !unsure(s.leap_height)) return std::nullopt;
   const double careful = given.value_or(kStronger * height);
   const double distance = s.leap_distance.value;
@@ -105,25 +106,67 @@ std::optional<Premise> planting_premise(const Model& model) {
   return p;
 }
 
+// Where nobody has said that the waters stay open.
+std::optional<Premise> ice_premise(const Model& model, const Settings& settings) {
+  if (settings.ice != Ice::unknown || model.site.waters.empty()) return std::nullopt;
+  Premise p;
+  p.told.key = "ice";
+  p.told.used_value = "open water";
+  p.told.careful_value = "ice that bears it";
+  p.told.words = "standing water never freezes so that it bears the animal";
+  p.take = [](Taken& taken, double share) { taken.frozen = share > 0.5; };
+  return p;
+}
+
 using Number = Sourced<double> Species::*;
+using Maybe = std::optional<Sourced<double>> Species::*;
 struct NumberRow {
   const char* key;
   const char* words;  // {} = the breaking value
-  Number member;
-  double unit;  // rad for degrees
-  const char* suffix;
+  Number member = nullptr;
+  Maybe maybe = nullptr;  // of a row that a file may leave out
+  double unit = 1.0;      // rad for degrees
+  const char* suffix = " m";
 };
-constexpr NumberRow kNumbers[] = {
-    {"grip", "it hooks an edge no further than {} up", &Species::grip, 1.0, " m"},
-    {"cling_leap", "it leaps from a climbed face with no more than {} of its leap",
-     &Species::cling_leap, 1.0, ""},
-    {"stand_slope", "it stands on nothing steeper than {}", &Species::stand_slope, geom::kDegree,
-     "°"}};
+const NumberRow kNumbers[] = {
+    {.key = "grip", .words = "it hooks an edge no further than {} up", .member = &Species::grip},
+    {.key = "cling_leap",
+     .words = "it leaps from a climbed face with no more than {} of its leap",
+     .member = &Species::cling_leap,
+     .suffix = ""},
+    {.key = "stand_slope",
+     .words = "it stands on nothing steeper than {}",
+     .member = &Species::stand_slope,
+     .unit = geom::kDegree,
+     .suffix = "°"},
+    {.key = "crouch", .words = "it fits nowhere lower than {}", .maybe = &Species::crouch},
+    {.key = "reach",
+     .words = "it reaches no edge further than {} off without leaping",
+     .maybe = &Species::reach},
+    {.key = "perch", .words = "it stands on no crest narrower than {}", .maybe = &Species::perch},
+    {.key = "climbs_past_upright",
+     .words = "it climbs nothing more than {} past upright",
+     .maybe = &Species::climbs_past_upright,
+     .unit = geom::kDegree,
+     .suffix = "°"},
+    {.key = "leap_from_water",
+     .words = "it leaps from the water with no more than {} of its leap",
+     .maybe = &Species::leap_from_water,
+     .suffix = ""}};
 
-std::optional<Premise> number_premise(const Species& s, const NumberRow& row) {
-  const Sourced<double>& figure = s.*row.member;
+Sourced<double>* figure_of(Species& s, const NumberRow& row) {
+  if (row.member != nullptr) return &(s.*row.member);
+  auto& figure = s.*row.maybe;
+  return figure ? &*figure : nullptr;
+}
+
+std::optional<Premise> number_premise(Species s, const NumberRow& row) {
+  const Sourced<double>* given = figure_of(s, row);
+  if (given == nullptr) return std::nullopt;
+  const Sourced<double>& figure = *given;
   const auto careful = careful_given(figure);
   if (!careful || *careful == figure.value) return std::nullopt;
+  const double used = figure.value;
   const auto say = [row](double v) { return plain_figure(v / row.unit) + row.suffix; };
   Premise p;
   p.numeric = true;
@@ -132,11 +175,11 @@ std::optional<Premise> number_premise(const Species& s, const NumberRow& row) {
   p.told.careful_value = say(*careful);
   p.told.words = std::string(row.words) + " (used " + p.told.used_value + ")";
   p.take = [=](Taken& taken, double share) {
-    (taken.species.*row.member).value = between(figure.value, *careful, share);
+    figure_of(taken.species, row)->value = between(used, *careful, share);
   };
   p.value = [=](double share) {
-    const double value = between(figure.value, *careful, share) / row.unit;
-    return holding(figure.value / row.unit, *careful / row.unit, value) + row.suffix;
+    const double value = between(used, *careful, share) / row.unit;
+    return holding(used / row.unit, *careful / row.unit, value) + row.suffix;
   };
   return p;
 }
@@ -151,6 +194,7 @@ std::vector<Premise> premises(const Model& model, const Settings& settings) {
   add(hanging_premise(model, settings));
   add(leap_premise(model.site.species));
   add(planting_premise(model));
+  add(ice_premise(model, settings));
   for (const NumberRow& row : kNumbers) add(number_premise(model.site.species, row));
   for (Premise& p : list) {
     take_confirmation(model.site.species, p.told.key, p.told);

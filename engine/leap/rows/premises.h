@@ -17,6 +17,7 @@ enum class About { leap, hanging, plantings, another };
 struct Taken {
   Species species;
   bool plantings_bear = false;
+  bool frozen = false;  // the waters bear it
 };
 
 // One thing taken for granted. `take` sets it `share` of the way from the used value (0) to the
@@ -29,6 +30,10 @@ struct Premise {
   std::function<std::string(double share)> value;  // at that share, in words
 };
 
+// Of this site's animal, with the keepers' words taken in. The careful end of a figure is the
+// file's `careful`; of the leap, where the file gives none, the strongest of its other records,
+// else kStronger times an unsure figure. Rows without a careful end are no premises, but the leap's
+// and `hangs`.
 std::vector<Premise> premises(const Model& model, const Settings& settings);
 
 }  // namespace hummock::leap

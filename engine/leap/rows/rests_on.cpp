@@ -23,7 +23,7 @@ class Explorer {
     Taken taken{species_};
     for (const auto& [premise, share] : set) premise->take(taken, share);
     progress_.step("leap: what it rests on", 0.0);
-    return question_.ask(taken.species, taken.plantings_bear, progress_);
+    return question_.ask(taken.species, {taken.plantings_bear, taken.frozen}, progress_);
   }
 
   // The greatest share at which it still holds, the others of `set` taken in full.
@@ -203,6 +203,10 @@ RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Res
       whole.key += (whole.key.empty() ? "" : "+") + p.told.key;
       whole.words +=
           (whole.words.empty() ? "" : ", or ") + with_value(p.told.words, p.told.used_value);
+      // One of them is enough to hold the animal.
+      if (whole.confirmed() || !p.told.confirmed()) continue;
+      whole.confirmed_by = p.told.confirmed_by;
+      whole.confirmed_on = p.told.confirmed_on;
     }
     out.list.push_back(whole);
   }

@@ -12,11 +12,12 @@
 // bears it): the two together are a set of their own, told with the value at which it then breaks.
 //
 // Premises: a leap that is assumed, told or from memory; that it does not hang beneath sheets it
-// climbs; that plantings as tall as its crouch do not bear it; grip, cling_leap and stand_slope
-// where the species file gives a careful value.
+// climbs; that plantings as tall as its crouch do not bear it; that waters of which nobody says
+// whether they freeze stay open; the body's rows where the species file gives a careful value.
 //
-// Careful values are those of the species file; where a leap figure that is assumed, told or from
-// memory gives none, kStronger times the figure, both figures of the leap in the same proportion.
+// Careful values are those of the species file (premises.h); where a leap figure that is assumed,
+// told or from memory gives none, kStronger times the figure, both figures of the leap in the same
+// proportion.
 //
 // Cost: every solve is a leap search up to the leap height, without rows (search/gets_out.h); at
 // most kMostSolves of them. A stronger leap alone needs none: its demand is the one already found.

@@ -35,10 +35,13 @@ void EscapeQuestion::find_places(const PlaceRules& rules, const LinkRules& links
   rules_ = rules;
 }
 
-GetsOut EscapeQuestion::ask(const Species& species, bool plantings_bear, const Progress& progress) {
-  const bool inverted = settings_.climb_inverted || body_of(species).hangs;
-  PlaceRules rules = place_rules(species, settings_.resolution, inverted);
-  rules.plantings_bear = plantings_bear;
+GetsOut EscapeQuestion::ask(const Species& species, const Circumstances& yard,
+                            const Progress& progress) {
+  Settings settings = settings_;
+  settings.climb_inverted |= body_of(species).hangs;
+  if (yard.frozen) settings.ice = Ice::bears;
+  PlaceRules rules = place_rules(species, settings);
+  rules.plantings_bear = yard.plantings_bear;
   const LinkRules links = link_rules(rules.ability, settings_);
   find_places(rules, links);
   const std::vector<PatchPtr> patches = places_.all();

@@ -13,14 +13,19 @@ namespace hummock::leap {
 
 enum class GetsOut { no, yes, unknown };
 
+// How the yard is taken.
+struct Circumstances {
+  bool plantings_bear = false;  // as in PlaceRules
+  bool frozen = false;          // its waters are walked on; else as the settings say
+};
+
 class EscapeQuestion {
  public:
   // Keeps a reference to the model; its own species is not asked.
   EscapeQuestion(const Model& model, const Settings& settings)
       : model_(model), settings_(settings) {}
 
-  // `plantings_bear`: as in PlaceRules.
-  GetsOut ask(const Species& species, bool plantings_bear, const Progress& progress = {});
+  GetsOut ask(const Species& species, const Circumstances& yard, const Progress& progress = {});
 
  private:
   void find_places(const PlaceRules& rules, const LinkRules& links);

@@ -83,7 +83,7 @@ LeapSolver::LeapSolver(const Model& model, const Settings& settings, const Progr
     : inner_(std::make_unique<Inner>()) {
   Inner& in = *inner_;
   in.settings = settings;
-  in.rules = place_rules(model.site.species, settings.resolution, settings.climb_inverted);
+  in.rules = place_rules(model.site.species, settings);
   in.links = link_rules(in.rules.ability, settings);
   in.begin();
   progress.step("leap: places", 0.0);
