@@ -29,6 +29,7 @@ void take_ground(Model& model, const Progress& progress) {
   model.surveyed = std::move(built.surveyed);
   model.ground = std::move(built.shaped);
   model.notes.insert(model.notes.end(), built.notes.begin(), built.notes.end());
+  model.unseen = std::move(built.unseen);
   model.read.insert(model.read.end(), built.read.begin(), built.read.end());
   for (std::size_t k = 0; k < built.water_levels.size(); ++k) {
     model.site.waters[k].level = built.water_levels[k];

@@ -15,6 +15,7 @@
 
 #include "engine/base/progress.h"
 #include "engine/site/site.h"
+#include "engine/site/unseen.h"
 #include "geometry/mesh/mesh.h"
 #include "geometry/rays/ray_scene.h"
 #include "geometry/terrain/heightfield.h"
@@ -123,6 +124,7 @@ struct Model {
   std::vector<int> object_part;  // part of each site object (its solid), same order
   std::vector<std::string>
       notes;                    // e.g. "mesh 'ruin' is not closed: used for rays, not for volume"
+  std::vector<Unseen> unseen;   // what of the files its ground lacks (engine/site/unseen.h)
   std::vector<InputFile> read;  // every file the model was made from, as it was read
   // Everything that stops a body: ground (id kGroundId) and parts with blocks_body (id = part
   // index).
