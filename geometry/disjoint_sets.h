@@ -15,6 +15,7 @@ class DisjointSets {
   explicit DisjointSets(std::size_t n) : parent_(n) {
     std::iota(parent_.begin(), parent_.end(), std::size_t{0});
   }
+  void add() { parent_.push_back(parent_.size()); }  // one more set, of one number
   std::size_t size() const { return parent_.size(); }
   // Precondition: a < size().
   std::size_t root(std::size_t a) {

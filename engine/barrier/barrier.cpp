@@ -36,6 +36,10 @@ class Builder {
     fence_lines_.insert(fence_lines_.end(), vestibules_.begin(), vestibules_.end());
     all_lines_ = fence_lines_;
     all_lines_.push_back(model.outline);
+    edge_of_file_.resize(model.edge_of.size());
+    for (std::size_t k = 0; k < model.edge_of.size(); ++k) {
+      edge_of_file_[static_cast<std::size_t>(model.edge_of[k])] = static_cast<int>(k);
+    }
   }
 
   Barrier build() {
@@ -56,7 +60,7 @@ class Builder {
   void add(Chain& chain, const Stretch& whole, const std::vector<Polygon>& lines) const {
     if (geom::distance(whole.a, whole.b) < kSameLine) return;
     const std::vector<double> ts = cuts_by(whole.a, whole.b, lines);
-    const auto mix = [](double p, double q, double t) { return p + (q - p) * t; };
+    const auto mix = [](double p, double q, double t) { return t == 1.0 ? q : p + (q - p) * t; };
     for (std::size_t k = 1; k < ts.size(); ++k) {
       Stretch s = whole;
       s.a = ts[k - 1] == 0.0 ? whole.a : lerp(whole.a, whole.b, ts[k - 1]);
@@ -96,9 +100,14 @@ class Builder {
     s.sheet = section.kind;
     s.panel = static_cast<int>(k);
     s.section = p.section;
+    s.side = edge_of_panel(k);
     s.buried = {section.buried, section.apron, section.footing, false};
     if (p.gate >= 0) make_gate(s, p.gate);
     return s;
+  }
+
+  int edge_of_panel(std::size_t panel) const {
+    return edge_of_file_[static_cast<std::size_t>(model_.panels[panel].edge)];
   }
 
   // The leaf, and the piece of fence over it.
@@ -119,12 +128,30 @@ class Builder {
     for (std::size_t k = 0; k < model_.overhangs.size(); ++k) {
       overhang[static_cast<std::size_t>(model_.overhangs[k].panel)] = static_cast<int>(k);
     }
-    for (std::size_t k = 0; k < model_.panels.size(); ++k) {
-      Stretch s = panel(k);
-      s.overhang = overhang[k];
-      add(chain, s, fence_lines_);
+    std::size_t k = 0;
+    for (int edge = 0; edge < static_cast<int>(model_.outline.size()); ++edge) {
+      const std::size_t first = k;
+      for (; k < model_.panels.size() && edge_of_panel(k) == edge; ++k) {
+        Stretch s = panel(k);
+        s.overhang = overhang[k];
+        add(chain, s, fence_lines_);
+      }
+      if (k == first) add(chain, bare_edge(edge), fence_lines_);
     }
     return chain;
+  }
+
+  // No section covers the edge.
+  Stretch bare_edge(int edge) const {
+    const auto e = static_cast<std::size_t>(edge);
+    Stretch s;
+    s.stands = false;
+    s.side = edge;
+    s.a = model_.outline[e];
+    s.b = model_.outline[(e + 1) % model_.outline.size()];
+    s.foot_a = s.top_a = geom::height_at(model_.ground, s.a);
+    s.foot_b = s.top_b = geom::height_at(model_.ground, s.b);
+    return s;
   }
 
   Stretch vestibule_wall(int gateway, Vec2 a, Vec2 b, double top) const {
@@ -150,15 +177,21 @@ class Builder {
         geom::bounds(model_.parts[static_cast<std::size_t>(g.vestibule_part)].mesh).hi.z;
     std::vector<Polygon> lines = houses_;
     lines.push_back(model_.outline);
-    add(chain, vestibule_wall(gateway, box[0], box[1], top), lines);
-    Stretch outer = vestibule_wall(gateway, box[1], box[2], top);
+    const auto side = [&](int k, double height) {
+      Stretch s = vestibule_wall(gateway, box[static_cast<std::size_t>(k)],
+                                 box[static_cast<std::size_t>((k + 1) % 4)], height);
+      s.side = k;
+      return s;
+    };
+    add(chain, side(0, top), lines);
+    Stretch outer = side(1, top);
     outer.kind = StretchKind::second_gate;
     outer.opens = true;
     outer.stands = g.second_leaf_part >= 0;
     outer.part = g.second_leaf_part;
     add(chain, outer, lines);
-    add(chain, vestibule_wall(gateway, box[2], box[3], top), lines);
-    Stretch gate = vestibule_wall(gateway, box[3], box[0], g.leaf_top);
+    add(chain, side(2, top), lines);
+    Stretch gate = side(3, g.leaf_top);
     gate.kind = StretchKind::gate;
     gate.opens = gate.told_elsewhere = true;
     gate.part = g.leaf_part;
@@ -190,7 +223,7 @@ class Builder {
     const std::size_t n = h.outline.size();
     const bool turned = geom::signed_area(h.outline) < 0.0;
     for (std::size_t k = 0; k < n; ++k) {
-      const std::size_t e = turned ? n - 1 - k : k;  // the file's edge
+      const std::size_t e = turned ? (2 * n - 2 - k) % n : k;  // the file's edge
       const Vec2 p = h.outline[e], q = h.outline[(e + 1) % n];
       std::vector<double> marks{0.0, 1.0};
       const double len = geom::distance(p, q);
@@ -203,6 +236,7 @@ class Builder {
         const std::size_t j = turned ? marks.size() - i : i;
         const Vec2 a = lerp(p, q, marks[j - 1]), b = lerp(p, q, marks[j]);
         Stretch s = house_wall(index, turned ? b : a, turned ? a : b, top);
+        s.side = static_cast<int>(k);
         if (door && j == 2) {
           s.kind = StretchKind::house_door;
           s.opens = true;
@@ -263,6 +297,7 @@ class Builder {
 
   const Model& model_;
   Polygon roof_;
+  std::vector<int> edge_of_file_;  // edge of model.outline for each of the file's
   std::vector<Polygon> houses_, vestibules_, fence_lines_, all_lines_;
 };
 

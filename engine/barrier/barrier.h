@@ -17,6 +17,10 @@
 // is buried is what the site file gives for that stretch; under a gate only a footing counts
 // (common practice, no source), and a house's wall has its own footing and floor.
 //
+// An edge that no section covers is a stretch on which nothing stands.
+//
+// An analysis goes along the chains by engine/barrier/walk.h.
+//
 // Pure and small: O(stretches + crossings with houses and vestibules). Coordinates are the model's.
 #pragma once
 
@@ -70,6 +74,9 @@ struct Stretch {
   bool under_roof = false;            // the roof covers its left side at its middle
   Buried buried;
   int panel = -1, gateway = -1, house = -1, section = -1;
+  // Which side of the chain's polygon it lies on: edge of model.outline, or of the house's outline
+  // counter-clockwise, or of the vestibule's box; -1 for the roof.
+  int side = -1;
 };
 
 enum class ChainKind { boundary, vestibule, house, roof };

@@ -41,6 +41,17 @@ auto careful_given(const Figure& figure) -> std::optional<std::decay_t<decltype(
   }
 }
 
+// Nobody has shown it: a figure that is assumed, told, from memory or invented, the young's too.
+template <class Figure>
+bool unsure(const Figure& figure) {
+  const auto says = [&](const char* word) {
+    return figure.source.rfind(word, 0) == 0 ||
+           figure.source.rfind(std::string("the young: ") + word, 0) == 0;
+  };
+  return figure.evidence == "assumed" || figure.evidence == "anecdote" || says("from memory") ||
+         says("invented");
+}
+
 // A keeper's word for `key`, in the species file or in the site file (`Given` is either).
 template <class Given>
 void take_confirmation(const Given& given, const std::string& key, Assumption& into) {

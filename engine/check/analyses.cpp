@@ -7,6 +7,7 @@
 #include "engine/check/layers.h"
 #include "engine/check/own_analysis.h"
 #include "engine/dig/dig_json.h"
+#include "engine/dig/rests_on.h"
 #include "engine/earthworks/earthworks_json.h"
 #include "engine/entry/entry_json.h"
 #include "engine/grammar/tables.h"
@@ -14,6 +15,7 @@
 #include "engine/leap/rows/leap_json.h"
 #include "engine/leap/rows/rests_on.h"
 #include "engine/openings/openings_json.h"
+#include "engine/openings/rests_on.h"
 #include "engine/quantities/quantities_json.h"
 #include "engine/relief/relief_json.h"
 #include "engine/shade/shade_json.h"
@@ -114,15 +116,18 @@ std::vector<Analysis> made() {
            .run = [](M m, R& r, P p) { r.leap = leap::analyse(m, r.settings.leap, p); },
            .rests_on = [](M m, const R& r,
                           P p) { return leap::what_it_rests_on(m, r.settings.leap, *r.leap, p); }}),
-      row<&R::dig>({.name = "dig",
-                    .question = "Can it dig its way out?",
-                    .group = "below-ground",
-                    .explained = "engine/dig/dig.h",
-                    .cost = Cost::slow,
-                    .depends_on = {"ground", "boundary", "house", "burrow", "species"}},
-                   {.cannot = never,
-                    .figures = dig::figure_rows,
-                    .run = [](M m, R& r, P p) { r.dig = dig::analyse(m, r.settings.dig, p); }}),
+      row<&R::dig>(
+          {.name = "dig",
+           .question = "Can it dig its way out?",
+           .group = "below-ground",
+           .explained = "engine/dig/dig.h",
+           .cost = Cost::slow,
+           .depends_on = {"ground", "boundary", "house", "burrow", "species"}},
+          {.cannot = never,
+           .figures = dig::figure_rows,
+           .run = [](M m, R& r, P p) { r.dig = dig::analyse(m, r.settings.dig, p); },
+           .rests_on = [](M m, const R& r,
+                          P p) { return dig::what_it_rests_on(m, r.settings.dig, *r.dig, p); }}),
       row<&R::openings>(
           {.name = "openings",
            .question = "Can it get out through the barrier?",
@@ -131,7 +136,9 @@ std::vector<Analysis> made() {
            .depends_on = {"ground", "boundary", "roof", "object", "den", "house", "species"}},
           {.cannot = never,
            .figures = openings::figure_rows,
-           .run = [](M m, R& r, P) { r.openings = openings::analyse(m); }}),
+           .run = [](M m, R& r, P) { r.openings = openings::analyse(m); },
+           .rests_on = [](M m, const R& r,
+                          P) { return openings::what_it_rests_on(m, *r.openings); }}),
       row<&R::entry>({.name = "entry",
                       .question = "Can people come and go without letting an animal out?",
                       .group = "entry",

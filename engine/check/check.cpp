@@ -8,6 +8,7 @@
 #include "engine/check/catalogue.h"
 #include "engine/check/figures.h"
 #include "engine/check/side_by_side.h"
+#include "engine/check/unseen_ground.h"
 
 namespace hummock {
 namespace {
@@ -129,6 +130,7 @@ CheckResults run_check(const Model& model, const CheckOptions& options, const Pr
 
 void judge_brief(const Model& model, CheckResults& results) {
   results.brief = judge(model.site, figures_of(results, model), results.not_run, results.rests_on);
+  rest_on_unseen_ground(model, results.brief);
 }
 
 }  // namespace hummock

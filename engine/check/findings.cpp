@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "engine/check/catalogue.h"
+#include "engine/check/idle_confirmations.h"
 
 namespace hummock {
 
@@ -84,6 +85,9 @@ FindingList findings(const Model& model, const CheckResults& results) {
     if (a.there(results)) a.add_findings(results, model, list);
   }
   add_brief(results, list);
+  for (const std::string& words : idle_confirmations(model.site, results)) {
+    list.push_back({Severity::look, "brief", "", words, "leave it out", std::nullopt});
+  }
   std::stable_sort(list.begin(), list.end(),
                    [](const Finding& a, const Finding& b) { return a.weight < b.weight; });
   return list;

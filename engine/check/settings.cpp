@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "engine/check/ice.h"
+
 namespace hummock {
 namespace {
 
@@ -29,6 +31,8 @@ EffectiveSettings resolve(const Site& site, const CheckOptions& options) {
   out.only = options.only;
   out.leap = options.leap;
   out.leap.required_margin = required_margin(site, options.leap.required_margin);
+  out.leap.ice = ice_on(site);
+  out.entry.leap = out.leap;
   out.shade.date = design_day(site, options);
   out.shade.step_minutes = options.shade_step_minutes;
   out.clock_hours = options.clock_hours;

@@ -2,9 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/barrier/barrier.h"
 #include "engine/dig/stations.h"
-#include "engine/model/build/bays.h"
 
 namespace hummock::dig {
 
@@ -45,7 +43,7 @@ void add_fan(const Model& model, const Stretch& on, const Stretch& other, bool a
   place.section = on.section;
   place.gateway = on.kind == barrier::StretchKind::gate ? on.gateway : -1;
   place.folded = true;
-  place.side = model_edge(model, model.panels[static_cast<std::size_t>(on.panel)].edge);
+  place.side = on.side;
   const Vec2 inwards = left_of(along);
   const bool beside_gate = other.kind == barrier::StretchKind::gate;
   constexpr double kLeans[] = {0.0, 45.0, -45.0, 80.0, -80.0};  // degrees towards `other`
@@ -65,9 +63,9 @@ void add_fan(const Model& model, const Stretch& on, const Stretch& other, bool a
 
 }  // namespace
 
-std::vector<StationPlace> askew_places(const Model& model) {
+std::vector<StationPlace> askew_places(const Model& model, const barrier::Barrier& barrier) {
   std::vector<StationPlace> places;
-  for (const barrier::Chain& chain : barrier::barrier_of(model).chains) {
+  for (const barrier::Chain& chain : barrier.chains) {
     if (chain.kind != barrier::ChainKind::boundary) continue;
     const std::size_t n = chain.stretches.size();
     for (std::size_t k = 0; k < n; ++k) {

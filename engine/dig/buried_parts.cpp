@@ -8,7 +8,7 @@ namespace hummock::dig {
 
 namespace {
 
-constexpr double kCell = 0.5;  // m
+constexpr double kCell = 0.25;  // m
 
 std::uint32_t buried_kind(PartKind kind) {
   switch (kind) {
@@ -75,6 +75,18 @@ std::vector<std::uint64_t> cells_along(Vec2 p, Vec2 q) {
   return keys;
 }
 
+// By the triangle they are of, each once: a triangle may lie in several cells.
+std::vector<Piece> in_order(std::vector<std::pair<std::uint32_t, Piece>>& found) {
+  std::sort(found.begin(), found.end(),
+            [](const auto& p, const auto& q) { return p.first < q.first; });
+  std::vector<Piece> pieces;
+  pieces.reserve(found.size());
+  for (std::size_t k = 0; k < found.size(); ++k) {
+    if (k == 0 || found[k].first != found[k - 1].first) pieces.push_back(found[k].second);
+  }
+  return pieces;
+}
+
 }  // namespace
 
 BuriedParts::BuriedParts(const Model& model) {
@@ -110,23 +122,19 @@ std::vector<Piece> BuriedParts::cut(const CutPlane& plane, double from, double t
                                     std::uint32_t without) const {
   const std::vector<std::uint64_t> keys =
       cells_along(plane.at + plane.inwards * from, plane.at + plane.inwards * to);
-  std::vector<std::uint32_t> near;
+  std::vector<std::pair<std::uint32_t, Piece>> found;
   for (const std::uint64_t key : keys) {
     const auto it = cells_.find(key);
-    if (it != cells_.end()) near.insert(near.end(), it->second.begin(), it->second.end());
+    if (it == cells_.end()) continue;
+    for (const std::uint32_t index : it->second) {
+      const Solid& solid = triangles_[index];
+      if ((solid.kind & without) != 0) continue;
+      const auto piece = cut_triangle(solid.corner, plane, solid.kind);
+      if (!piece || std::max(piece->a.x, piece->b.x) < from) continue;
+      if (std::min(piece->a.x, piece->b.x) <= to) found.emplace_back(index, *piece);
+    }
   }
-  std::sort(near.begin(), near.end());
-  near.erase(std::unique(near.begin(), near.end()), near.end());
-  std::vector<Piece> pieces;
-  for (const std::uint32_t index : near) {
-    const Solid& solid = triangles_[index];
-    if ((solid.kind & without) != 0) continue;
-    const auto piece = cut_triangle(solid.corner, plane, solid.kind);
-    if (!piece) continue;
-    if (std::max(piece->a.x, piece->b.x) < from || std::min(piece->a.x, piece->b.x) > to) continue;
-    pieces.push_back(*piece);
-  }
-  return pieces;
+  return in_order(found);
 }
 
 }  // namespace hummock::dig

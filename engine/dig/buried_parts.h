@@ -11,7 +11,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "engine/dig/buried_graph.h"
+#include "engine/dig/section/buried_graph.h"
 #include "engine/model/model.h"
 
 namespace hummock::dig {

@@ -2,7 +2,7 @@
 //
 // At stations along the whole boundary, round its corners and round every house, the model is cut
 // by a vertical plane square to the fence, and the tunnels in that plane are measured
-// (engine/dig/section_paths.h: exact). Two figures belong to a station, each least over all tunnels
+// (engine/dig/section/section_paths.h: exact). Two figures belong to a station, each least over all tunnels
 // there: the depth a tunnel must reach, and the length of the shortest. The animal gets out there
 // when one tunnel is both no deeper than its dig_depth and no longer than its dig_length; so the
 // length that counts is that of the shortest tunnel among those no deeper than dig_depth. An animal

@@ -4,8 +4,9 @@
 #include <string>
 #include <vector>
 
+#include "engine/barrier/walk.h"
 #include "engine/dig/buried_parts.h"
-#include "engine/dig/section_paths.h"
+#include "engine/dig/section/section_paths.h"
 #include "engine/model/model.h"
 
 namespace hummock::dig {
@@ -25,6 +26,10 @@ struct StationPlace {
   bool way_out = true;  // false: a house wall with the yard on its other side
 };
 
+// What is dug under of the barrier. A vestibule is not lived in: a tunnel under its gate already
+// counts as out, and nothing digs for hours between two doors.
+barrier::Look look(const barrier::Stretch& stretch);
+
 // Along every edge in steps of at most `spacing`, in the middle of each step, the plane square to
 // the fence; round every corner a fan of planes from the one edge's normal to the other's, close
 // enough that at the reach of the widest apron they stand `spacing` apart; round every house the
@@ -33,13 +38,10 @@ std::vector<StationPlace> station_places(const Model& model, const BuriedParts& 
                                          double spacing);
 
 // Where what is buried changes along the fence: folded planes on either side of the place.
-std::vector<StationPlace> askew_places(const Model& model);
+std::vector<StationPlace> askew_places(const Model& model, const barrier::Barrier& barrier);
 
 // The direction of the plane's outside half.
 Vec2 outer_inwards(const StationPlace& place);
-
-// Height of the soil: the ground without what snow lies on it.
-double soil_height(const Model& model, Vec2 p);
 
 // The gateway whose line p lies on, -1 = none.
 int gateway_at(const Model& model, Vec2 p);

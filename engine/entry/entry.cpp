@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "engine/entry/gate_swing.h"
+#include "engine/entry/open_vestibule.h"
 #include "engine/entry/vestibule_walls.h"
 #include "engine/entry/way_beyond.h"
 #include "geometry/terrain/heightfield.h"
@@ -101,6 +102,10 @@ GateRow judge_gate(const Model& model, const barrier::Barrier& barrier, int gate
   if (way.passable && !way.outside && walls.weaker) {
     row.one_open_door_escapes = true;
     row.leads_to = walls.words;
+  } else if (way.passable && !way.outside) {
+    const VestibuleEscape escape = escape_from_vestibule(model, gateway, settings.leap);
+    row.one_open_door_escapes = escape.out;
+    if (escape.out) row.leads_to = escape.words;
   }
   list_faults(row);
   if (walls.into_yard) {

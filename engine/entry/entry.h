@@ -16,11 +16,11 @@
 //             it is free about one of the posts, and `hinge` says which. Things within kClear of
 //             the shut or the fully open leaf, and the fence's own posts, are not counted.
 // leads to    found on the model, not from the flags: with the leaf gone, a body is spread over the
-//             ground outside the outline from just beyond the gate, in steps of kStep, through
-//             everything it does not meet at half its height. If it gets kFar beyond the vestibule,
-//             one open door lets the animal out. It goes through the doorway where a body of its
-//             width finds room; beyond that a point's way counts as its own (careful). Over the
-//             vestibule's walls: engine/entry/vestibule_walls.h.
+//             ground outside the outline from just beyond the gate, in steps of kStep, wherever a
+//             point gets through at some height from half the animal's up to its leap (over a
+//             curb: careful). If it gets kFar beyond the vestibule, one open door lets the
+//             animal out. The doorway must take its head (least_opening). Over the vestibule's
+//             walls: engine/entry/open_vestibule.h, engine/entry/vestibule_walls.h.
 // other arm   a vestibule of which any wall stands in the yard is no vestibule.
 // Exact for triangles in the swing; the ground's height along the arc is exact on chords of 1/64 of
 // a quarter turn. The spread misses ways narrower than kStep.
@@ -30,6 +30,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/leap/leap.h"
 #include "engine/model/model.h"
 
 namespace hummock::entry {
@@ -54,6 +55,7 @@ struct GateRow {
 };
 struct Settings {
   double keeper_and_barrow = 2.1;  // m, common practice, no source
+  leap::Settings leap;             // for the way out of a vestibule
 };
 struct Result {
   std::vector<GateRow> gates;

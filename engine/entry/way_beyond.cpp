@@ -41,6 +41,24 @@ geom::RayScene scene_near(const Model& model, const Gateway& gateway, double rea
   return scene;
 }
 
+// From half its height up to what it leaps: over a curb. What is lower is for the openings check.
+std::vector<double> heights_of(const Species& animal) {
+  constexpr double kApart = 0.05;  // m; common practice, no source
+  const double low = 0.5 * std::max(0.1, animal.body.value[2]);
+  const double high = animal.leap_height.value + animal.grip.value;
+  std::vector<double> heights{low};
+  while (heights.back() + kApart < high) heights.push_back(heights.back() + kApart);
+  if (high > low) heights.push_back(high);
+  return heights;
+}
+
+// What must find room in the doorway: where its head goes its body follows.
+double head_width(const Species& animal, double doorway) {
+  const double head = animal.least_opening.value;
+  const double body = animal.body.value[1];
+  return std::min({head > 0.0 ? std::min(head, body) : body, doorway});
+}
+
 class Spread {
  public:
   Spread(const Model& model, const Gateway& gateway, double reach)
@@ -49,8 +67,8 @@ class Spread {
         origin_(lerp(gateway.a, gateway.b, 0.5)),
         along_(geom::unit(gateway.b - gateway.a)),
         half_(static_cast<int>(std::ceil(reach / kStep))),
-        height_(0.5 * std::max(0.1, model.site.species.body.value[2])),
-        width_(std::min(model.site.species.body.value[1], geom::distance(gateway.a, gateway.b))),
+        heights_(heights_of(model.site.species)),
+        width_(head_width(model.site.species, geom::distance(gateway.a, gateway.b))),
         doorway_(geom::distance(gateway.a, gateway.b)) {}
 
   // Cell (i, j): i along the gate, j outwards, its middle kThrough beyond the line at j = 0.
@@ -65,7 +83,7 @@ class Spread {
     const int n = static_cast<int>(room / kAside);
     for (int k = -n; k <= n; ++k) {
       if (corridor_free(k * kAside))
-        seeds_.push_back(static_cast<int>(std::lround(k * kAside / kStep)));
+        seeds_.push_back(static_cast<int>(std::trunc(k * kAside / kStep)));
     }
     return !seeds_.empty();
   }
@@ -111,24 +129,26 @@ class Spread {
     return true;
   }
 
-  // Can the body's middle go straight from p to q? A centimetre over at both ends, so that no sheet
-  // is slipped through where a place lies on it.
+  // Does it get straight from p to q at some height? A centimetre over at both ends, so that no
+  // sheet is slipped through where a place lies on it.
   bool free(Vec2 p, Vec2 q) const {
     const Vec2 over = geom::unit(q - p) * 0.01;
-    const auto at = [&](Vec2 v) {
-      return at_height(v, geom::height_at(model_.ground, v) + height_);
-    };
-    const Vec3 from = at(p - over), to = at(q + over);
-    return !scene_.occluded({from, to - from, 0.0, 1.0});
+    return std::any_of(heights_.begin(), heights_.end(), [&](double height) {
+      const auto at = [&](Vec2 v) {
+        return at_height(v, geom::height_at(model_.ground, v) + height);
+      };
+      const Vec3 from = at(p - over), to = at(q + over);
+      return !scene_.occluded({from, to - from, 0.0, 1.0});
+    });
   }
 
   const Model& model_;
   geom::RayScene scene_;
   Vec2 origin_, along_;
   int half_;
-  double height_;
-  double width_, doorway_;  // m
-  std::vector<int> seeds_;  // columns the body enters by
+  std::vector<double> heights_;  // m above ground
+  double width_, doorway_;       // m
+  std::vector<int> seeds_;       // columns the body enters by
 };
 
 std::string house_at(const Model& model, Vec2 p) {

@@ -253,11 +253,6 @@ std::vector<std::string> doubtful_input(const Site& site) {
   for (const Section& one : site.boundary.sections) {
     if (one.hot_wire)
       add(one.where, "a hot wire is noted, never credited; the answers take it as off");
-    if (one.cap > 0.0) add(one.where, "a smooth cap is noted; no answer credits it");
-    if (one.overhang && one.overhang->profile == Profile::curved) {
-      add(one.where,
-          "a curved overhang is noted; it is answered as the straight one of its measures");
-    }
   }
   for (const Viewing& one : site.viewings) {
     if (one.stand_off <= site.ground.margin) continue;

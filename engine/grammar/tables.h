@@ -12,6 +12,7 @@ const Table& form_table();
 const Table& boundary_table();
 const Table& section_table();
 const Table& overhang_table();
+const Table& band_table();
 const Table& apron_table();
 const Table& footing_table();
 const Table& gate_table();

@@ -29,23 +29,23 @@ void refuse_too_large(const Site& site, const geom::Box2& area) {
 }
 
 geom::Heightfield survey(const Site& site, Vec2 origin, const geom::Box2& area,
-                         const Progress& progress, std::vector<std::string>& notes,
-                         std::vector<InputFile>& read) {
+                         const Progress& progress, SurveyRecord& record) {
   const Ground& g = site.ground;
   const Polygon& outline = site.boundary.outline;
   if (!g.raster.empty()) {
-    return raster_survey(g, outline, origin, area, notes, read, progress, site.accept);
+    return raster_survey(g, outline, origin, area, record, progress, site.accept);
   }
   if (!g.points.empty()) {
-    return point_survey(g, outline, origin, area, notes, read, site.accept);
+    return point_survey(g, outline, origin, area, record, site.accept);
   }
   return geom::level_ground(area, g.cell, g.level.value_or(0.0));
 }
 
 // A form that begins near the yard and goes on beyond the modelled ground: what lies there is not
 // seen by anything.
-void note_cut_forms(const Site& site, const geom::Box2& area, std::vector<std::string>& notes) {
+void note_cut_forms(const Site& site, const geom::Box2& area, SurveyRecord& record) {
   int n = 0;
+  std::string cut;
   for (const GroundForm& form : site.ground.forms) {
     ++n;
     const bool round = form.kind == FormKind::mound || form.kind == FormKind::hollow;
@@ -59,11 +59,18 @@ void note_cut_forms(const Site& site, const geom::Box2& area, std::vector<std::s
                        reach.hi.y > area.lo.y;
     const bool within = reach.lo.x >= area.lo.x && reach.lo.y >= area.lo.y &&
                         reach.hi.x <= area.hi.x && reach.hi.y <= area.hi.y;
-    if (meets && !within)
-      notes.push_back(fmt::format(
-          "ground: form {} is cut by the margin of {:g} m: what of it lies beyond is not modelled",
-          n, site.ground.margin));
+    if (!meets || within) continue;
+    record.notes.push_back(fmt::format(
+        "ground: form {} is cut by the margin of {:g} m: what of it lies beyond is not modelled", n,
+        site.ground.margin));
+    cut += (cut.empty() ? "" : ", ") + std::to_string(n);
   }
+  if (cut.empty()) return;
+  record.unseen.push_back(
+      {kFormCut,
+       fmt::format("what of form {} lies beyond the margin of {:g} m does not matter", cut,
+                   site.ground.margin),
+       fmt::format("a margin of {:g} m", site.ground.margin), "a margin round all of it"});
 }
 
 }  // namespace
@@ -81,12 +88,16 @@ Built build(const Site& site, Vec2 origin, const Progress& progress) {
       modelled_area(site.boundary.outline, site.ground.cell, site.ground.margin);
   refuse_too_large(site, area);
   Built built;
+  SurveyRecord record;
   progress.step("ground: survey", 0.0);
-  built.surveyed = survey(site, origin, area, progress, built.notes, built.read);
+  built.surveyed = survey(site, origin, area, progress, record);
   built.shaped = built.surveyed;
   progress.step("ground: forms", 0.5);
   for (const GroundForm& form : site.ground.forms) apply_form(built.shaped, form);
-  note_cut_forms(site, area, built.notes);
+  note_cut_forms(site, area, record);
+  built.notes = std::move(record.notes);
+  built.unseen = std::move(record.unseen);
+  built.read = std::move(record.read);
   progress.step("ground: basins", 0.9);
   for (const Water& water : site.waters) {
     built.water_levels.push_back(water.level ? *water.level
@@ -111,8 +122,9 @@ std::optional<FarGround> far_ground(const Site& site, Vec2 origin) {
   area.lo = area.lo - Vec2{wide.ground.cell, wide.ground.cell};
   area.hi = area.hi + Vec2{wide.ground.cell, wide.ground.cell};
   FarGround out;
-  std::vector<InputFile> read_before;  // the yard's own ground has told of the file
-  out.ground = survey(wide, origin, area, {}, out.notes, read_before);
+  SurveyRecord record;  // of which the yard's own ground has told, but for the notes
+  out.ground = survey(wide, origin, area, {}, record);
+  out.notes = std::move(record.notes);
   for (const GroundForm& form : site.ground.forms)
     if (form.kind != FormKind::smooth) apply_form(out.ground, form);
   return out;

@@ -14,8 +14,8 @@
 #include <string>
 #include <vector>
 
-#include "engine/base/input_file.h"
 #include "engine/base/progress.h"
+#include "engine/ground/survey_record.h"
 #include "engine/site/site.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -26,6 +26,7 @@ struct Built {
   geom::Heightfield shaped;          // with forms and basins
   std::vector<double> water_levels;  // m, one for each [[water]]: given, or the dug basin's rim
   std::vector<std::string> notes;    // what the reader of a report should know
+  std::vector<Unseen> unseen;        // what of the files the ground lacks
   std::vector<InputFile> read;       // the survey's files, as they were read
 };
 

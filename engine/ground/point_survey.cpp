@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "engine/ground/gaps.h"
+#include "engine/ground/lost_detail.h"
 #include "engine/ground/point_file.h"
 #include "engine/site/doubtful.h"
 #include "geometry/plan/delaunay_cgal.h"
@@ -117,34 +118,25 @@ void refuse_doubtful(const Net& net, const Polygon& outline, Vec2 origin, const 
 }
 
 void note_lost_detail(const Net& net, const Polygon& outline, Vec2 origin, const Heightfield& laid,
-                      std::vector<std::string>& notes) {
-  constexpr double kLost = 0.05;  // m; common practice, no source
-  double worst = kLost;
-  Vec2 at;
-  for (const Vec3& p : net.points) {
-    if (outline.empty() || !geom::covers(laid, xy(p))) continue;
-    const double off = std::abs(geom::height_at(laid, xy(p)) - p.z);
-    if (off <= worst || (!geom::contains(outline, xy(p)) &&
-                         geom::distance_to_edges(outline, xy(p)) > laid.grid.cell))
-      continue;
-    worst = off;
-    at = xy(p);
-  }
-  if (worst > kLost)
-    notes.push_back(fmt::format(
-        "ground: the survey is finer than the cell of {:g} m: up to {:.2f} m of height is lost, at "
-        "{}; gaps, tunnels and slopes there are not judged on it: a smaller cell keeps it",
-        laid.grid.cell, worst, place_words(at + origin)));
+                      SurveyRecord& record) {
+  LostDetail lost(laid, outline);
+  for (const Vec3& p : net.points) lost.compare(xy(p), p.z);
+  if (!lost.any()) return;
+  record.notes.push_back(fmt::format(
+      "ground: the survey is finer than the cell of {:g} m: up to {:.2f} m of height is lost, at "
+      "{}; gaps, tunnels and slopes there are not judged on it: a smaller cell keeps it",
+      laid.grid.cell, lost.worst(), place_words(lost.where() + origin)));
+  record.unseen.push_back(*lost.unseen(origin));
 }
 
 }  // namespace
 
 Heightfield point_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
-                         const geom::Box2& area, std::vector<std::string>& notes,
-                         std::vector<InputFile>& read, const std::vector<std::string>& accept) {
+                         const geom::Box2& area, SurveyRecord& record,
+                         const std::vector<std::string>& accept) {
   Where where = ground.where;
   where.key = "ground.points";
-  const std::vector<SurveyPoint> survey = read_points(ground.points, where, &read);
+  const std::vector<SurveyPoint> survey = read_points(ground.points, where, &record.read);
   refuse_heights(survey, ground.points, accept);
   const Net net = net_of(survey, origin);
   const std::string name = "'" + ground.points.filename().string() + "'";
@@ -158,8 +150,8 @@ Heightfield point_survey(const Ground& ground, const Polygon& outline, Vec2 orig
   refuse_gaps(result, outline, origin, where, name + " without points round the ground",
               "points whose hull covers the boundary and one and a half cells around it");
   refuse_doubtful(net, outline, origin, ground, where, accept);
-  fill_margin(result, notes);
-  note_lost_detail(net, outline, origin, result, notes);
+  fill_margin(result, record.notes);
+  note_lost_detail(net, outline, origin, result, record);
   return result;
 }
 

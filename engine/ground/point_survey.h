@@ -10,7 +10,8 @@
 // Doubtful (engine/site/doubtful.h): heights outside -500 to 9000 m; points on average more than 20
 // cells apart; a hole, an empty circle about a point inside the boundary with a radius of more than
 // four times the mean spacing. Detail finer than the cell is lost: where a point inside the
-// boundary lies more than 5 cm off the ground as laid, a note names the worst.
+// boundary lies more than 5 cm off the ground as laid, a note names the worst and it counts as
+// unseen (lost_detail.h).
 //
 // The outline, with one cell around it, must lie within the points' convex hull: else an error
 // names the place. Farther out, in the margin, the nearest height is used and noted.
@@ -19,15 +20,14 @@
 #include <string>
 #include <vector>
 
-#include "engine/base/input_file.h"
+#include "engine/ground/survey_record.h"
 #include "engine/site/site.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::ground {
 
 geom::Heightfield point_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
-                               const geom::Box2& area, std::vector<std::string>& notes,
-                               std::vector<InputFile>& read,
+                               const geom::Box2& area, SurveyRecord& record,
                                const std::vector<std::string>& accept = {});
 
 }  // namespace hummock::ground

@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "engine/ground/gaps.h"
+#include "engine/ground/lost_detail.h"
 #include "engine/ground/raster_file.h"
 #include "engine/site/doubtful.h"
 
@@ -50,9 +51,26 @@ double sample(const Pixels& p, Vec2 at) {
   return sum;
 }
 
-void note_finer(const Ground& ground, const Pixels& pixels, std::vector<std::string>& notes) {
-  if (pixels.pixel_size * 2.0 > ground.cell) return;
-  notes.push_back(
+// Where a pixel's centre is, in the file's coordinates.
+Vec2 centre_of(const Pixels& p, int c, int r) {
+  const double u = p.first_col + c - p.to_col[0];
+  const double v = p.first_row + r - p.to_row[0];
+  const double det = p.to_col[1] * p.to_row[2] - p.to_col[2] * p.to_row[1];
+  return {(u * p.to_row[2] - v * p.to_col[2]) / det, (v * p.to_col[1] - u * p.to_row[1]) / det};
+}
+
+void note_finer(const Ground& ground, const Polygon& outline, Vec2 origin, const Pixels& pixels,
+                const geom::Heightfield& laid, SurveyRecord& record) {
+  if (outline.empty() || pixels.pixel_size * 2.0 > ground.cell) return;
+  LostDetail lost(laid, outline);
+  for (int r = 0; r < pixels.rows; ++r) {
+    for (int c = 0; c < pixels.cols; ++c) {
+      const double z = pixel(pixels, c, r);
+      if (!std::isnan(z)) lost.compare(centre_of(pixels, c, r) - origin, z);
+    }
+  }
+  if (lost.any()) record.unseen.push_back(*lost.unseen(origin));
+  record.notes.push_back(
       fmt::format("ground: the raster's pixels are {:.3g} m, the site's cell {:.3g} m: "
                   "what is smaller than the cell is sampled, not averaged",
                   pixels.pixel_size, ground.cell));
@@ -77,16 +95,15 @@ void refuse_doubtful(const Ground& ground, const Pixels& pixels, const Where& wh
 }  // namespace
 
 geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
-                                const geom::Box2& area, std::vector<std::string>& notes,
-                                std::vector<InputFile>& read, const Progress& progress,
-                                const std::vector<std::string>& accept) {
+                                const geom::Box2& area, SurveyRecord& record,
+                                const Progress& progress, const std::vector<std::string>& accept) {
   Where where = ground.where;
   where.key = "ground.raster";
   geom::Heightfield result = geom::level_ground(area, ground.cell, kNone);
   const geom::Grid& g = result.grid;
   const geom::Box2 in_file{area.lo + origin, Vec2{g.x_max(), g.y_max()} + origin};
-  const Pixels pixels = read_pixels(ground.raster, in_file, where, notes, progress);
-  read.insert(read.end(), pixels.read.begin(), pixels.read.end());
+  const Pixels pixels = read_pixels(ground.raster, in_file, where, record.notes, progress);
+  record.read.insert(record.read.end(), pixels.read.begin(), pixels.read.end());
   refuse_doubtful(ground, pixels, where, accept);
   for (int j = 0; j < g.ny; ++j) {
     for (int i = 0; i < g.nx; ++i) result.at(i, j) = sample(pixels, g.node(i, j) + origin);
@@ -99,8 +116,8 @@ geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Ve
       result, outline, origin, where, name + what,
       "a height from -500 to 9000 m everywhere inside the boundary and one and a half cells "
       "around it");
-  if (!outline.empty()) note_finer(ground, pixels, notes);
-  fill_margin(result, notes);
+  note_finer(ground, outline, origin, pixels, result, record);
+  fill_margin(result, record.notes);
   return result;
 }
 

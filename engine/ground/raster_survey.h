@@ -8,7 +8,8 @@
 // Resampling is bilinear between pixel centres; in the outer half pixel the edge pixel's value is
 // used. A sample that leans on a no-data pixel has no height. On a raster that is bilinear or
 // planar between its pixels this is exact; otherwise it errs by at most h²/8 (|z_xx| + |z_yy|) for
-// pixels of size h, and it does not average a raster that is finer than the site's cell (noted).
+// pixels of size h, and it does not average a raster that is finer than the site's cell: noted, and
+// unseen (engine/site/unseen.h) from pixels of half a cell on.
 //
 // Doubtful (engine/site/doubtful.h): a projection off by more than 1 % there (web maps' Mercator
 // counts 1 / cos latitude), pixels more than 20 times the cell.
@@ -23,16 +24,16 @@
 #include <string>
 #include <vector>
 
-#include "engine/base/input_file.h"
 #include "engine/base/progress.h"
+#include "engine/ground/survey_record.h"
 #include "engine/site/site.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::ground {
 
 geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
-                                const geom::Box2& area, std::vector<std::string>& notes,
-                                std::vector<InputFile>& read, const Progress& progress,
+                                const geom::Box2& area, SurveyRecord& record,
+                                const Progress& progress,
                                 const std::vector<std::string>& accept = {});
 
 }  // namespace hummock::ground

@@ -38,6 +38,11 @@
 
 namespace hummock::leap {
 
+// Standing water in winter: it bears the animal, it does not, or nobody has said. Where it bears,
+// every water is a walk at its level, left with the whole leap. Unknown is answered as open water,
+// and the answer says when it rests on that (rows/rests_on.h).
+enum class Ice { unknown, none, bears };
+
 struct Settings {
   double resolution = 0.05;      // m, spacing of surface samples, > 0
   double search_limit = 2.0;     // efforts up to this × leap_height are searched, and at least to
@@ -45,6 +50,7 @@ struct Settings {
   double required_margin = 1.0;  // escape demand ÷ leap height that the brief asks for, >= 1
   int max_results = 0;           // 0 = all; else the rows nearest to a way out
   bool climb_inverted = false;   // climbs beneath overhangs it can climb (places.h, Things)
+  Ice ice = Ice::unknown;        // on the site's waters
   bool remedies = true;          // seek and prove them (remedies.h): a whole answer for each tried
 };
 

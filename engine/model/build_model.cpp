@@ -3,8 +3,10 @@
 #include <algorithm>
 
 #include "engine/ground/ground.h"
+#include "engine/model/body_scene.h"
 #include "engine/model/build/build_steps.h"
 #include "engine/model/local_site.h"
+#include "engine/species/young.h"
 
 namespace hummock {
 namespace {
@@ -26,7 +28,8 @@ void take_ground(Model& model, const Progress& progress) {
   ground::Built built = ground::build(model.site, model.origin, progress);
   model.surveyed = std::move(built.surveyed);
   model.ground = std::move(built.shaped);
-  model.notes = std::move(built.notes);
+  model.notes.insert(model.notes.end(), built.notes.begin(), built.notes.end());
+  model.unseen = std::move(built.unseen);
   model.read.insert(model.read.end(), built.read.begin(), built.read.end());
   for (std::size_t k = 0; k < built.water_levels.size(); ++k) {
     model.site.waters[k].level = built.water_levels[k];
@@ -47,22 +50,6 @@ void lay_allowances(Model& model, const BuildOptions& options) {
   }
 }
 
-void build_ray_scene(Model& model) {
-  geom::RayScene scene;
-  scene.add_ground(model.ground, kGroundId);
-  for (std::size_t k = 0; k < model.parts.size(); ++k) {
-    if (model.parts[k].blocks_body) {
-      scene.add_mesh(model.parts[k].mesh, static_cast<std::int32_t>(k));
-    }
-  }
-  scene.commit();
-  model.body_scene = std::make_shared<const geom::RayScene>(std::move(scene));
-}
-
-}  // namespace
-
-namespace {
-
 // Every output that shows the notes then says what the model was built with.
 void note_allowances(Model& model, const BuildOptions& options) {
   const auto note = [&](double value, const std::string& words) {
@@ -75,10 +62,24 @@ void note_allowances(Model& model, const BuildOptions& options) {
 
 }  // namespace
 
+std::shared_ptr<const geom::RayScene> body_scene_of(const Model& model) {
+  geom::RayScene scene;
+  scene.add_ground(model.ground, kGroundId);
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    if (model.parts[k].blocks_body) {
+      scene.add_mesh(model.parts[k].mesh, static_cast<std::int32_t>(k));
+    }
+  }
+  scene.commit();
+  return std::make_shared<const geom::RayScene>(std::move(scene));
+}
+
 Model build_model(const Site& site, const BuildOptions& options, const Progress& progress) {
   Model model;
   model.origin = local_origin(site);
   model.site = shifted(site, model.origin);
+  for (const std::string& note : young_notes(site.species)) model.notes.push_back(note);
+  model.site.species = young_and_grown(site.species);
   model.read = site.read;
   take_outline(model);
   take_ground(model, progress);
@@ -92,10 +93,11 @@ Model build_model(const Site& site, const BuildOptions& options, const Progress&
   progress.step("objects", 0.0);
   build_objects(model, options.growth, progress);
   build_shelters(model, options.growth);
+  refuse_surroundings_within(model);
   lay_allowances(model, options);
   note_allowances(model, options);
   progress.step("ray scene", 0.0);
-  build_ray_scene(model);
+  model.body_scene = body_scene_of(model);
   progress.step("ray scene", 1.0);
   return model;
 }

@@ -15,6 +15,7 @@
 
 #include "engine/base/progress.h"
 #include "engine/site/site.h"
+#include "engine/site/unseen.h"
 #include "geometry/mesh/mesh.h"
 #include "geometry/rays/ray_scene.h"
 #include "geometry/terrain/heightfield.h"
@@ -62,6 +63,7 @@ struct Part {
   double aperture = 0.0;           // m
   double wire = 0.0;               // m
   double leaf_area_density = 0.0;  // m²/m³
+  int band = -1;                   // of a panel: one of bands_of(section); -1 = its own face
   std::optional<Season> bare;      // bare between these days: leaf_area_density × kBareShare
 };
 
@@ -86,11 +88,13 @@ struct Panel {
   int gate = -1;                          // index into Model::gateways: the piece over that gate
 };
 
-// An overhang panel: base on the fence top, tip inside. Corners are mitred.
+// An overhang panel: base on the fence top, tip inside. Corners are mitred. A curved one runs from
+// base to tip over the points of its two sides, straight between them.
 struct OverhangPanel {
   int section = 0;
   int panel = 0;  // index into Model::panels
   Vec3 base_a, base_b, tip_a, tip_b;
+  std::vector<Vec3> side_a, side_b;  // from base to tip, as many points in either
   int part = -1;
 };
 
@@ -120,6 +124,7 @@ struct Model {
   std::vector<int> object_part;  // part of each site object (its solid), same order
   std::vector<std::string>
       notes;                    // e.g. "mesh 'ruin' is not closed: used for rays, not for volume"
+  std::vector<Unseen> unseen;   // what of the files its ground lacks (engine/site/unseen.h)
   std::vector<InputFile> read;  // every file the model was made from, as it was read
   // Everything that stops a body: ground (id kGroundId) and parts with blocks_body (id = part
   // index).

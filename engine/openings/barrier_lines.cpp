@@ -14,6 +14,10 @@ namespace {
 constexpr double kCell = 1.0;     // m, of the hash
 constexpr double kOnLine = 1e-6;  // m
 
+using barrier::Look;
+using barrier::Stretch;
+using barrier::StretchKind;
+
 int cell_of(double v) {
   return static_cast<int>(std::floor(v / kCell));
 }
@@ -94,7 +98,7 @@ bool cut_by(const BarrierLine& line, const Corners& corner, BandPiece& out) {
 bool owns(const BarrierLine& line, const Model& model, const Part& part, int part_index) {
   if (line.leaf_part >= 0) return line.leaf_part == part_index;
   return part.kind == PartKind::panel &&
-         model.panels[static_cast<std::size_t>(line.panel)].part == part_index;
+         model.panels[static_cast<std::size_t>(line.panel)].section == part.source;
 }
 
 void give(std::vector<BarrierLine>& lines, const Model& model, int part_index, int line_index,
@@ -126,43 +130,83 @@ BarrierLine line_of_leaf(const Part& part) {
   return line;
 }
 
-void add_leaf(const Model& model, int gateway, int part, std::vector<BarrierLine>& lines) {
-  if (part < 0 || model.parts[static_cast<std::size_t>(part)].mesh.empty()) return;
-  BarrierLine line = line_of_leaf(model.parts[static_cast<std::size_t>(part)]);
-  line.leaf_part = part;
-  line.gateway = gateway;
+void add_leaf(const Model& model, const Stretch& leaf, std::vector<BarrierLine>& lines) {
+  if (leaf.part < 0 || model.parts[static_cast<std::size_t>(leaf.part)].mesh.empty()) return;
+  BarrierLine line = line_of_leaf(model.parts[static_cast<std::size_t>(leaf.part)]);
+  line.leaf_part = leaf.part;
+  line.gateway = leaf.gateway;
   lines.push_back(line);
 }
 
+void add_vestibule_wall(const Stretch& wall, std::vector<BarrierLine>& lines) {
+  BarrierLine line;
+  line.a = wall.a;
+  line.b = wall.b;
+  line.leaf_part = wall.part;
+  line.gateway = wall.gateway;
+  lines.push_back(line);
+}
+
+void add_panel(const Model& model, const Stretch& stretch, std::vector<BarrierLine>& lines) {
+  const Panel& panel = model.panels[static_cast<std::size_t>(stretch.panel)];
+  const Section& section = model.site.boundary.sections[static_cast<std::size_t>(panel.section)];
+  BarrierLine line;
+  line.a = stretch.a;
+  line.b = stretch.b;
+  line.panel = stretch.panel;
+  line.set_in_footing = section.fit == Fit::raked;
+  line.foot_follows = follows_ground(section);
+  line.foot_a = panel.foot_a - (line.foot_follows ? panel.ground_a : 0.0);
+  line.foot_b = panel.foot_b - (line.foot_follows ? panel.ground_b : 0.0);
+  lines.push_back(line);
+}
+
+// Panels in the order of the fence, then the leaves gate by gate, then the vestibules' walls.
 std::vector<BarrierLine> bare_lines(const Model& model) {
-  std::vector<BarrierLine> lines;
-  for (std::size_t k = 0; k < model.panels.size(); ++k) {
-    if (model.panels[k].gate >= 0) continue;
-    BarrierLine line;
-    line.a = model.panels[k].a;
-    line.b = model.panels[k].b;
-    line.panel = static_cast<int>(k);
-    const Panel& panel = model.panels[k];
-    const Section& section = model.site.boundary.sections[static_cast<std::size_t>(panel.section)];
-    line.set_in_footing = section.fit == Fit::raked;
-    line.foot_follows = follows_ground(section);
-    line.foot_a = panel.foot_a - (line.foot_follows ? panel.ground_a : 0.0);
-    line.foot_b = panel.foot_b - (line.foot_follows ? panel.ground_b : 0.0);
-    lines.push_back(line);
+  std::vector<BarrierLine> panels, walls;
+  std::vector<BarrierLine> leaves;
+  for (const barrier::Chain& chain : barrier::barrier_of(model).chains) {
+    for (const barrier::Run& run : runs_of(chain, barrier::Join::panel, look)) {
+      const Stretch& s = run.whole;
+      if (s.kind == StretchKind::panel) add_panel(model, s, panels);
+      if (s.kind == StretchKind::gate || s.kind == StretchKind::second_gate) {
+        add_leaf(model, s, leaves);
+      }
+      if (s.kind == StretchKind::vestibule_wall) add_vestibule_wall(s, walls);
+    }
   }
-  for (std::size_t k = 0; k < model.gateways.size(); ++k) {
-    add_leaf(model, static_cast<int>(k), model.gateways[k].leaf_part, lines);
-    add_leaf(model, static_cast<int>(k), model.gateways[k].second_leaf_part, lines);
-  }
-  return lines;
+  std::stable_sort(leaves.begin(), leaves.end(), [](const BarrierLine& p, const BarrierLine& q) {
+    return p.gateway < q.gateway;
+  });
+  panels.insert(panels.end(), leaves.begin(), leaves.end());
+  panels.insert(panels.end(), walls.begin(), walls.end());
+  return panels;
 }
 
 bool stands_in_line(PartKind kind) {
-  return kind == PartKind::panel || kind == PartKind::gate || kind == PartKind::skirt ||
-         kind == PartKind::footing;
+  return kind == PartKind::panel || kind == PartKind::gate || kind == PartKind::vestibule ||
+         kind == PartKind::skirt || kind == PartKind::footing;
 }
 
 }  // namespace
+
+Look look(const Stretch& s) {
+  if (s.told_elsewhere) return Look::told_elsewhere;
+  switch (s.kind) {
+    case StretchKind::panel:
+    case StretchKind::gate:
+    case StretchKind::vestibule_wall:
+    case StretchKind::second_gate:
+      return s.stands ? Look::walked : Look::nothing_stands;
+    case StretchKind::house_wall:
+      return Look::built_down;
+    case StretchKind::house_door:
+      return Look::sill_is_drawn;
+    case StretchKind::roof_edge:
+      return Look::in_the_air;
+  }
+  return Look::walked;
+}
 
 std::vector<BarrierLine> barrier_lines(const Model& model) {
   std::vector<BarrierLine> lines = bare_lines(model);

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "engine/model/model.h"
+#include "engine/barrier/walk.h"
 #include "engine/openings/sheet_band.h"
 
 namespace hummock::openings {
@@ -11,8 +11,8 @@ namespace hummock::openings {
 struct BarrierLine {
   Vec2 a, b;
   int panel = -1;               // index into Model::panels, or
-  int leaf_part = -1;           // a gate's leaf
-  int gateway = -1;             // of that leaf
+  int leaf_part = -1;           // a gate's leaf, or a vestibule's walls
+  int gateway = -1;             // of that part
   bool set_in_footing = false;  // a raked panel, reaching down to its footing if it has one
   // Where the panel's lower edge is designed, at either end: m above datum, or above the ground
   // when it follows it.
@@ -23,8 +23,11 @@ struct BarrierLine {
   std::vector<BandPiece> footing;
 };
 
-// Every panel that stands on the ground, every leaf, with the triangles of the model's parts that
-// lie in them. Linear in the number of triangles.
+// Under which of the barrier a gap is looked for.
+barrier::Look look(const barrier::Stretch& stretch);
+
+// Every panel that stands on the ground, every leaf, every wall of a vestibule, with the triangles
+// of the model's parts that lie in them. Linear in the number of triangles.
 std::vector<BarrierLine> barrier_lines(const Model& model);
 
 }  // namespace hummock::openings

@@ -123,7 +123,8 @@ Pairs near_pairs(std::vector<Solid>& solids, double within) {
 
 EntrapmentRange entrapment_gap_range(const Species& species) {
   const double width = species.body.value[1];
-  return {0.5 * width, width};
+  const double young = species.young && species.young->body ? species.young->body->value[1] : width;
+  return {0.5 * std::min(width, young), std::max(width, young)};
 }
 
 void add_entrapment_gaps(const Model& model, std::vector<Opening>& list) {

@@ -7,7 +7,7 @@
 
 namespace hummock::openings {
 
-// Half the width of the body to the whole of it.
+// Half the width of the body to the whole of it: of the narrower, young or grown, to the wider.
 struct EntrapmentRange {
   double from = 0.0, to = 0.0;  // m
 };

@@ -262,8 +262,9 @@ void add_foot_gaps(const Model& model, std::vector<Opening>& list) {
       o.what = "under panel";
       o.thing = model.site.boundary.sections[static_cast<std::size_t>(panel.section)].name;
     } else {
-      o.what = "under gate";
-      o.thing = model.parts[static_cast<std::size_t>(line.leaf_part)].name;
+      const Part& part = model.parts[static_cast<std::size_t>(line.leaf_part)];
+      o.what = part.kind == PartKind::gate ? "under gate" : "under panel";
+      o.thing = part.name;
     }
     list.push_back(o);
   }

@@ -73,6 +73,20 @@ double joint_beside(const Model& model, int gateway) {
   return widest;
 }
 
+// Of the section's own face and its bands, as they are built; of a gate in it too.
+double widest_aperture(const Model& model, int section) {
+  double widest = 0.0;
+  for (const Part& part : model.parts) {
+    if (part.kind != PartKind::panel || part.source != section) continue;
+    widest = std::max(widest, part.aperture);
+  }
+  for (const Gateway& g : model.gateways) {
+    if (g.section != section || g.leaf_part < 0) continue;
+    widest = std::max(widest, model.parts[static_cast<std::size_t>(g.leaf_part)].aperture);
+  }
+  return widest;
+}
+
 std::string space_in_words(const Model& model, barrier::Space space) {
   switch (space.kind) {
     case barrier::SpaceKind::yard:
@@ -86,17 +100,59 @@ std::string space_in_words(const Model& model, barrier::Space space) {
   return {};
 }
 
+// A stretch of a vent and what lies beyond it.
+struct VentPiece {
+  double from = 0.0, to = 0.0;  // m along its edge
+  std::string into;             // nothing: the outside, or a vestibule
+};
+
+// What lies beyond a vent may change along it, where the fence or another house meets the wall.
+std::vector<VentPiece> pieces_of(const Model& model, const House& house, const WallOpening& vent) {
+  constexpr double kBeyond = 0.02;  // m outside the wall; numeric, a setting
+  constexpr double kApart = 0.01;   // m along it; numeric, a setting
+  const double inside = geom::signed_area(house.outline) > 0.0 ? 1.0 : -1.0;
+  const auto e = static_cast<std::size_t>(vent.edge) % house.outline.size();
+  const Vec2 a = house.outline[e];
+  const Vec2 along = geom::unit(house.outline[(e + 1) % house.outline.size()] - a);
+  const int n = std::max(1, static_cast<int>(std::ceil(vent.width / kApart)));
+  std::vector<VentPiece> pieces;
+  for (int k = 0; k < n; ++k) {
+    const double from = vent.from + vent.width * k / n, to = vent.from + vent.width * (k + 1) / n;
+    const Vec2 beyond = a + along * (0.5 * (from + to)) - left_of(along) * (inside * kBeyond);
+    const std::string into = space_in_words(model, barrier::space_at(model, beyond));
+    if (pieces.empty() || pieces.back().into != into) pieces.push_back({from, to, into});
+    pieces.back().to = to;
+  }
+  return pieces;
+}
+
+void add_vent(const Model& model, const House& house, const WallOpening& vent,
+              std::vector<Opening>& list) {
+  for (const VentPiece& piece : pieces_of(model, house, vent)) {
+    const double width = piece.to - piece.from;
+    const Vec3 at =
+        hole_middle(model, house.outline, vent.edge, piece.from, width, vent.sill, vent.height);
+    const std::size_t before = list.size();
+    add_hole(model, list, "vent", house.name + ", " + vent.name, at,
+             width_or_grille(width, vent.height, vent.aperture));
+    if (list.size() == before || piece.into.empty()) continue;
+    list.back().passes = false;
+    list.back().note = "leads into " + piece.into + ", not out";
+  }
+}
+
 }  // namespace
 
 void add_meshes(const Model& model, std::vector<Opening>& list) {
   for (std::size_t s = 0; s < model.site.boundary.sections.size(); ++s) {
     const Section& section = model.site.boundary.sections[s];
-    if (section.kind != SheetKind::mesh) continue;
+    const double aperture = widest_aperture(model, static_cast<int>(s));
+    if (aperture <= 0.0) continue;
     const auto panel = std::find_if(model.panels.begin(), model.panels.end(), [&](const Panel& p) {
       return p.section == static_cast<int>(s);
     });
     if (panel == model.panels.end()) continue;
-    add_hole(model, list, "mesh aperture", section.name, middle_of(*panel), section.aperture);
+    add_hole(model, list, "mesh aperture", section.name, middle_of(*panel), aperture);
   }
   if (!model.site.roof || model.site.roof->kind != SheetKind::mesh) return;
   for (const Part& part : model.parts) {
@@ -150,25 +206,8 @@ void add_drains(const Model& model, std::vector<Opening>& list) {
 }
 
 void add_vents(const Model& model, std::vector<Opening>& list) {
-  constexpr double kBeyond = 0.02;  // m outside the wall
   for (const House& house : model.site.houses) {
-    const double inside = geom::signed_area(house.outline) > 0.0 ? 1.0 : -1.0;
-    for (const WallOpening& vent : house.vents) {
-      const Vec3 at = hole_middle(model, house.outline, vent.edge, vent.from, vent.width, vent.sill,
-                                  vent.height);
-      const std::size_t before = list.size();
-      add_hole(model, list, "vent", house.name + ", " + vent.name, at,
-               width_or_grille(vent.width, vent.height, vent.aperture));
-      const auto e = static_cast<std::size_t>(vent.edge) % house.outline.size();
-      const Vec2 along =
-          geom::unit(house.outline[(e + 1) % house.outline.size()] - house.outline[e]);
-      const Vec2 beyond = xy(at) - left_of(along) * (inside * kBeyond);
-      const std::string into = space_in_words(model, barrier::space_at(model, beyond));
-      if (list.size() > before && !into.empty()) {
-        list.back().passes = false;
-        list.back().note = "leads into " + into + ", not out";
-      }
-    }
+    for (const WallOpening& vent : house.vents) add_vent(model, house, vent, list);
   }
 }
 

@@ -5,6 +5,7 @@
 #include "engine/openings/entrapment_gaps.h"
 #include "engine/openings/foot_gaps.h"
 #include "engine/openings/holes.h"
+#include "engine/openings/joined_gaps.h"
 #include "engine/openings/roof_gaps.h"
 
 namespace hummock::openings {
@@ -17,6 +18,7 @@ Result analyse(const Model& model) {
   add_joints(model, result.list);
   add_roof_gaps(model, result.list);
   add_drains(model, result.list);
+  add_joined_gaps(model, result.list);
   add_vents(model, result.list);
   add_entrapment_gaps(model, result.list);
   std::stable_sort(result.list.begin(), result.list.end(),

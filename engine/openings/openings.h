@@ -11,6 +11,8 @@
 //                panel on slope g and length L it is g·L. A rigid ball that must also miss the post
 //                is smaller, `rigid_ball_m`: the largest circle in the gap. The check takes the
 //                larger, since the thin end of the gap is earth and gives way.
+//                The walls of a vestibule are looked at as panels are; a house's walls are built down
+//                into the ground and its door's lower edge is told by its sill.
 // under gate     the same under each leaf, the vestibule's outer one too; only a footing closes it.
 // beside gate    side_gap on either side, and the half joint gap by which the next panel ends short
 //                of the post. Posts are not counted.
@@ -25,6 +27,8 @@
 //                check judges an open sky, not this.
 // drain, vent    the smaller of width, height and the grille's aperture. A vent whose outer side is
 //                in the yard leads nowhere: listed, never passes.
+// joined gap     where gaps run into each other (joint and foot, a leaf's lower corner, two drains,
+//                joint and roof edge) the largest circle in the fence unrolled into a plane.
 // pinch          no way out, but a place to be caught: two solids (object, den, house, fence,
 //                leaf) whose nearest points above ground are apart between half the body's width
 //                and its whole (common practice, no source). Exact distance of the triangle meshes.
@@ -44,7 +48,7 @@ inline constexpr double kLeastListed = 1e-3;  // m, least listed; common practic
 
 struct Opening {
   std::string what;  // mesh aperture | under panel | under gate | beside gate | joint | roof edge |
-                     // drain | vent | pinch
+                     // drain | vent | joined gap | pinch
   std::string thing;  // name in the site file
   Vec3 at;
   double ball_m = 0;    // diameter of the largest ball that passes

@@ -2,12 +2,17 @@
 #include <fmt/format.h>
 
 #include "engine/openings/openings_json.h"
+#include "engine/species/young.h"
 
 namespace hummock::openings {
 namespace {
 
 bool alike(const Opening& a, const Opening& b) {
   return a.passes && b.passes && a.what == b.what && a.thing == b.thing;
+}
+
+const char* whose_head(const Species& species) {
+  return opening_is_of_young(species) ? "the young's head" : "the head";
 }
 
 // How many further openings of the same kind in the same thing pass the head.
@@ -31,9 +36,9 @@ void add_findings(const Result& r, const Model& model, FindingList& list) {
     const Opening& o = r.list[k];
     if (!o.passes || told_before(r, k)) continue;
     std::string text = fmt::format(
-        "at {} {} of {} {} a ball of {:.0f} mm; the head passes {:.0f} mm",
-        place_words(model, o.at), o.what, quoted(o.thing), o.leads_out ? "lets through" : "takes",
-        1000.0 * o.ball_m, 1000.0 * model.site.species.least_opening.value);
+        "at {} {} of {} {} a ball of {:.0f} mm; {} passes {:.0f} mm", place_words(model, o.at),
+        o.what, quoted(o.thing), o.leads_out ? "lets through" : "takes", 1000.0 * o.ball_m,
+        whose_head(model.site.species), 1000.0 * model.site.species.least_opening.value);
     if (const int more = more_like(r, k); more > 0) {
       text += fmt::format(" (and {} more place{} like it)", more, more == 1 ? "" : "s");
     }

@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "engine/model/build/bands.h"
 #include "engine/quantities/schedule_steps.h"
 
 namespace hummock::quantities {
@@ -12,6 +13,16 @@ double area_of(const Model& model, PartKind kind, int source) {
   double area = 0.0;
   for (const Part& p : model.parts)
     if (p.kind == kind && p.source == source) area += geom::surface_area(p.mesh);
+  return area;
+}
+
+// Of a panel's own face (-1) or one of its bands.
+double face_area(const Model& model, int section, int band) {
+  double area = 0.0;
+  for (const Part& p : model.parts) {
+    if (p.kind == PartKind::panel && p.source == section && p.band == band)
+      area += geom::surface_area(p.mesh);
+  }
   return area;
 }
 
@@ -65,16 +76,28 @@ void add_sheet_area(const Section& s, double area, int panels, std::vector<Row>&
   }
 }
 
+void add_bands(const Model& model, const Section& s, int index, std::vector<Row>& rows) {
+  const std::vector<Band> bands = bands_of(s);
+  for (std::size_t k = 0; k < bands.size(); ++k) {
+    const Band& band = bands[k];
+    rows.push_back({fmt::format("band of {}, {:.2f} to {:.2f} m up",
+                                kind_words(band.kind, band.aperture), band.from, band.to),
+                    s.name, face_area(model, index, static_cast<int>(k)), "m²", "one face",
+                    "band_m2"});
+  }
+}
+
 void add_overhang(const Model& model, const Section& s, int index, std::vector<Row>& rows) {
   if (!s.overhang) return;
   double length = 0.0;
   for (const OverhangPanel& o : model.overhangs)
     if (o.section == index) length += geom::distance(geom::xy(o.base_a), geom::xy(o.base_b));
-  const std::string item = fmt::format("overhang, {:.2f} m at {:.0f}°", s.overhang->length,
-                                       s.overhang->angle / geom::kDegree);
+  const bool curved = s.overhang->profile == Profile::curved;
+  const std::string item = fmt::format("{}overhang, {:.2f} m at {:.0f}°", curved ? "curved " : "",
+                                       s.overhang->length, s.overhang->angle / geom::kDegree);
   rows.push_back({item, s.name, length, "m", "along the fence top", "overhang_m"});
   rows.push_back({item + ", sheet", s.name, area_of(model, PartKind::overhang, index), "m²",
-                  kind_words(s.kind, s.aperture), "overhang_m2"});
+                  kind_words(s.overhang->kind.value_or(s.kind), s.aperture), "overhang_m2"});
 }
 
 void add_below(const Model& model, const Section& s, int index, std::vector<Row>& rows) {
@@ -107,7 +130,8 @@ void add_section(const Model& model, int index, std::vector<Row>& rows) {
                   "fence_m"});
   rows.push_back({fmt::format("posts for {:.2f} m", s.height), s.name,
                   static_cast<double>(sums.posts), "no.", "", "post_count"});
-  add_sheet_area(s, area_of(model, PartKind::panel, index), sums.panels, rows);
+  add_sheet_area(s, face_area(model, index, -1), sums.panels, rows);
+  add_bands(model, s, index, rows);
   add_overhang(model, s, index, rows);
   add_below(model, s, index, rows);
 }

@@ -14,10 +14,12 @@
 // Ground inside a stone, a house or a den counts as outside: NaN in the layers. Sun hours (least,
 // mean, most), the sunniest and the coolest spot, shares of shade and m² for each animal count only
 // places to lie (engine/shade/day/lying_places.h, "can live"): no deep water, no ground too steep,
-// too low or too narrow, none within a body's width of the boundary. A node whose ground faces away
-// from the sun (normal by central differences) is dark. The horizon profile of [place] hides the
-// sun where it stands higher. Terrain outside the fence counts as far as `ground.margin` reaches;
-// beyond it only the profile knows it. Sheets are of no thickness; reflected light is left out.
+// too low or too narrow, none within a body's width of the boundary. A node is dark when the
+// ground's triangle over which its line to the sun leaves faces away from the sun (the triangle's
+// own normal; the slope that light falls on is by central differences). The horizon profile of
+// [place] hides the sun where it stands higher. Terrain outside the fence counts as far as
+// `ground.margin` reaches; beyond it only the profile knows it. Sheets are of no thickness;
+// reflected light is left out.
 //
 // Hours. The sun is taken at whole multiples of `step` of the place's clock; each time stands for
 // the span to the middle between it and its neighbours, the first and last for the rest to sunrise

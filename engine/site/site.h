@@ -48,6 +48,7 @@ struct Place {
   double grid_north = 0.0;           // rad from true north to +y, clockwise
   double pressure = 0.0;             // hPa; 0 = from elevation (ISA)
   double temperature = 10.0;         // °C, yearly mean, for refraction; common practice, no source
+  std::optional<bool> freezes;  // standing water bears the animal in winter; nothing = see ice.h
   std::vector<HorizonPoint> horizon;  // rising azimuth; empty = none
   Where where;
 };
@@ -85,11 +86,23 @@ enum class SheetKind { mesh, solid, glass };
 enum class Fit { raked, stepped };
 enum class Side { inside, outside };
 
+// curved: an arc of `length` that leaves the fence upright and bends over evenly until its tip lies
+// at `angle`.
 enum class Profile { straight, curved };
 struct Overhang {
   double length = 0.0;  // m along the panel, > 0
   double angle = 0.0;   // rad above horizontal, -60°..89°
   Profile profile = Profile::straight;
+  std::optional<SheetKind> kind = {};  // nothing = as its section; mesh only on a section of mesh
+};
+// A stretch of a section's face of another make, all along it: sheet metal below, mesh above.
+struct Band {
+  double from = 0.0;  // m above the foot, straight from post to post, >= 0
+  double to = 0.0;    // m, > from, at most the section's height
+  SheetKind kind = SheetKind::solid;
+  double aperture = 0.0;  // m, clear opening of a mesh; needed for mesh, else 0
+  double wire = 0.003;    // m; common practice, no source
+  std::string surface;    // "" = by kind, or rock | wood | bark | smooth
 };
 struct Apron {
   double length = 0.0;  // m, > 0
@@ -116,9 +129,10 @@ struct Section {
   std::optional<Footing> footing;
   std::string surface;  // "" = by kind (mesh → mesh, else smooth), or rock | wood | bark | smooth
   bool guest_view = false;
-  double joint_gap = 0.0;  // m, gap left between neighbouring panels, >= 0
-  double cap = 0.0;        // m, height of a smooth band from the top down, >= 0
-  bool hot_wire = false;   // noted, never credited: the answers take it as off
+  double joint_gap = 0.0;   // m, gap left between neighbouring panels, >= 0
+  double cap = 0.0;         // m, a smooth solid sheet from the top down, >= 0, at most the height
+  std::vector<Band> bands;  // apart from each other and from the cap
+  bool hot_wire = false;    // noted, never credited: the answers take it as off
   Where where;
 };
 

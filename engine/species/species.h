@@ -52,7 +52,8 @@ struct Confirmation {
   Where where;
 };
 
-// The young where they differ: smaller, and they slip through what holds the grown.
+// The young where they differ: smaller, and they slip through what holds the grown. How the two
+// are judged together: engine/species/young.h.
 struct Young {
   std::optional<Sourced<std::array<double, 3>>> body;  // m: length, width, height
   std::optional<Sourced<double>> least_opening;        // m, > 0

@@ -10,42 +10,44 @@
 namespace hummock::water {
 namespace {
 
+using barrier::Look;
+using barrier::Stretch;
+using barrier::StretchKind;
+
 constexpr double kLeastGap = 1e-3;  // m, narrower does not count as letting water through
 constexpr double kFree = -std::numeric_limits<double>::infinity();
 
-struct OnPanel {
-  const Panel* panel = nullptr;
+struct OnWall {
+  const Stretch* wall = nullptr;
   double t = 0.0;  // 0..1 from a to b
 };
 
-// Panels by the model edge they stand on, to find the one at a place.
-class PanelFinder {
+// Walls by the side of the outline they stand on, to find the one at a place.
+class WallFinder {
  public:
-  explicit PanelFinder(const Model& model) : model_(model), by_edge_(model.outline.size()) {
-    for (const Panel& p : model.panels) {
-      const auto k = geom::nearest_on_edges(model.outline, geom::lerp(p.a, p.b, 0.5)).edge;
-      by_edge_[static_cast<std::size_t>(k)].push_back(&p);
-    }
+  explicit WallFinder(const Model& model)
+      : walls_(walls_in_the_way(model)), by_side_(model.outline.size()) {
+    for (const Stretch& s : walls_) by_side_[static_cast<std::size_t>(s.side)].push_back(&s);
   }
-  OnPanel at(const geom::NearestOnEdge& place) const {
-    OnPanel best;
+  OnWall at(const geom::NearestOnEdge& place) const {
+    OnWall best;
     double nearest = 1e300;
-    for (const Panel* p : by_edge_[static_cast<std::size_t>(place.edge)]) {
-      const Vec2 along = p->b - p->a;
+    for (const Stretch* s : by_side_[static_cast<std::size_t>(place.edge)]) {
+      const Vec2 along = s->b - s->a;
       const double t = std::clamp(
-          dot(place.point - p->a, along) / std::max(dot(along, along), 1e-300), 0.0, 1.0);
-      const double off = geom::distance(place.point, geom::lerp(p->a, p->b, t));
+          dot(place.point - s->a, along) / std::max(dot(along, along), 1e-300), 0.0, 1.0);
+      const double off = geom::distance(place.point, geom::lerp(s->a, s->b, t));
       if (off < nearest) {
         nearest = off;
-        best = {p, t};
+        best = {s, t};
       }
     }
     return best;
   }
 
  private:
-  const Model& model_;
-  std::vector<std::vector<const Panel*>> by_edge_;
+  std::vector<Stretch> walls_;
+  std::vector<std::vector<const Stretch*>> by_side_;
 };
 
 double between(double a, double b, double t) {
@@ -53,18 +55,15 @@ double between(double a, double b, double t) {
 }
 
 // How far the fence's foot, or the gate's, stands off the ground.
-double gap_under(const Model& model, const OnPanel& on, double ground) {
-  if (on.panel->gate >= 0)
-    return model.gateways[static_cast<std::size_t>(on.panel->gate)].leaf_foot - ground;
-  const Section& section =
-      model.site.boundary.sections[static_cast<std::size_t>(on.panel->section)];
+double gap_under(const OnWall& on, const Section& section, double ground) {
+  if (on.wall->kind == StretchKind::gate) return on.wall->foot_a - ground;
   if (follows_ground(section)) return 0.0;
-  return between(on.panel->foot_a, on.panel->foot_b, on.t) - ground;
+  return between(on.wall->foot_a, on.wall->foot_b, on.t) - ground;
 }
 
-bool at_open_joint(const Model& model, const OnPanel& on, const Section& section) {
+bool at_open_joint(const Model& model, const OnWall& on, const Section& section) {
   if (section.joint_gap < kLeastGap) return false;
-  const double wide = geom::distance(on.panel->a, on.panel->b);
+  const double wide = geom::distance(on.wall->a, on.wall->b);
   return std::min(on.t, 1.0 - on.t) * wide <= model.ground.grid.cell;
 }
 
@@ -84,31 +83,61 @@ double drain_level(const Model& model, Vec2 p, double ground) {
   return level;
 }
 
-double level_to_pass(const Model& model, const PanelFinder& panels, Vec2 p, bool with_drains) {
+double level_to_pass(const Model& model, const WallFinder& walls, Vec2 p, bool with_drains) {
   const geom::NearestOnEdge place = geom::nearest_on_edges(model.outline, p);
-  const OnPanel on = panels.at(place);
-  if (on.panel == nullptr) return kFree;
-  const Section& section =
-      model.site.boundary.sections[static_cast<std::size_t>(on.panel->section)];
-  if (section.kind == SheetKind::mesh) return kFree;
+  const OnWall on = walls.at(place);
+  if (on.wall == nullptr) return kFree;
+  const Section& section = model.site.boundary.sections[static_cast<std::size_t>(on.wall->section)];
+  const bool gate = on.wall->kind == StretchKind::gate;  // of the section's make, without bands
+  const double solid =
+      gate ? (section.kind == SheetKind::mesh ? 0.0 : section.height) : solid_from_foot(section);
+  if (solid <= 0.0) return kFree;
   const double ground = geom::height_at(model.ground, place.point);
-  if (gap_under(model, on, ground) > kLeastGap || at_open_joint(model, on, section)) return kFree;
-  const double top = between(on.panel->top_a, on.panel->top_b, on.t);
+  if (gap_under(on, section, ground) > kLeastGap || at_open_joint(model, on, section)) return kFree;
+  const double top = between(on.wall->top_a, on.wall->top_b, on.t) - (section.height - solid);
   return with_drains ? std::min(top, drain_level(model, place.point, ground)) : top;
 }
 
 bool all_mesh(const Model& model) {
-  return std::all_of(model.site.boundary.sections.begin(), model.site.boundary.sections.end(),
-                     [](const Section& s) { return s.kind == SheetKind::mesh; });
+  return std::all_of(
+      model.site.boundary.sections.begin(), model.site.boundary.sections.end(),
+      [](const Section& s) { return s.kind == SheetKind::mesh && solid_from_foot(s) <= 0.0; });
 }
 
 }  // namespace
+
+Look look(const Stretch& s) {
+  if (s.told_elsewhere) return Look::told_elsewhere;
+  switch (s.kind) {
+    case StretchKind::panel:
+    case StretchKind::gate:
+      return s.stands ? Look::walked : Look::nothing_stands;
+    case StretchKind::vestibule_wall:
+    case StretchKind::second_gate:
+    case StretchKind::house_wall:
+    case StretchKind::house_door:
+      return Look::not_counted;
+    case StretchKind::roof_edge:
+      return Look::in_the_air;
+  }
+  return Look::walked;
+}
+
+std::vector<Stretch> walls_in_the_way(const Model& model) {
+  std::vector<Stretch> walls;
+  for (const barrier::Chain& chain : barrier::barrier_of(model).chains) {
+    for (const barrier::Run& run : runs_of(chain, barrier::Join::panel, look)) {
+      walls.push_back(run.whole);
+    }
+  }
+  return walls;
+}
 
 std::vector<geom::Crossing> solid_walls(const Model& model, const std::vector<std::uint8_t>& inside,
                                         bool with_drains) {
   std::vector<geom::Crossing> walls;
   if (model.panels.empty() || all_mesh(model)) return walls;
-  const PanelFinder panels(model);
+  const WallFinder finder(model);
   const geom::Grid& g = model.ground.grid;
   constexpr std::array<std::array<int, 2>, 3> kEdges{{{1, 0}, {0, 1}, {-1, 1}}};
   for (int j = 0; j < g.ny; ++j) {
@@ -119,7 +148,7 @@ std::vector<geom::Crossing> solid_walls(const Model& model, const std::vector<st
         const std::size_t b = g.index(i + di, j + dj);
         if (inside[a] == inside[b]) continue;
         const Vec2 mid = geom::lerp(g.node(i, j), g.node(i + di, j + dj), 0.5);
-        const double level = level_to_pass(model, panels, mid, with_drains);
+        const double level = level_to_pass(model, finder, mid, with_drains);
         if (level > std::max(model.ground.z[a], model.ground.z[b])) walls.push_back({a, b, level});
       }
     }

@@ -4,10 +4,16 @@
 #include <cstdint>
 #include <vector>
 
-#include "engine/model/model.h"
+#include "engine/barrier/walk.h"
 #include "geometry/terrain/depression_fill.h"
 
 namespace hummock::water {
+
+// What of the barrier holds water back. Houses and vestibules are not counted (water.h).
+barrier::Look look(const barrier::Stretch& stretch);
+
+// Panels and gates, in the order of the fence: those that are walked.
+std::vector<barrier::Stretch> walls_in_the_way(const Model& model);
 
 // One for every edge of the triangulation that passes a solid or glass fence, at the level water
 // must reach there (see water.h). `inside` is the mask of nodes inside the outline: an edge passes

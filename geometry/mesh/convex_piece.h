@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 
+#include "geometry/plan/clip.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::geom {
@@ -19,6 +20,11 @@ struct Convex {
     if (n < kMost) p[static_cast<std::size_t>(n++)] = v;
   }
   Vec2 operator[](int k) const { return p[static_cast<std::size_t>(k)]; }
+  // As clip.h asks of a shape.
+  Vec2 operator[](std::size_t k) const { return p[k]; }
+  std::size_t size() const { return static_cast<std::size_t>(n); }
+  void push_back(Vec2 v) { add(v); }
+  void clear() { n = 0; }
 };
 
 // f(p) = value + g·(p − at).
@@ -37,32 +43,6 @@ inline Linear operator-(const Linear& a, const Linear& b) {
 inline Linear plane_through(Vec3 a, Vec3 b, Vec3 c) {
   const Vec3 n = cross(b - a, c - a);
   return {xy(a), a.z, {-n.x / n.z, -n.y / n.z}};
-}
-
-// The part where `f` >= 0.
-template <class Function>
-Convex clip_to(const Convex& in, const Function& f) {
-  Convex out;
-  for (int k = 0; k < in.n; ++k) {
-    const Vec2 p = in[k];
-    const Vec2 q = in[(k + 1) % in.n];
-    const double fp = f(p);
-    const double fq = f(q);
-    if (fp >= 0.0) out.add(p);
-    if ((fp > 0.0 && fq < 0.0) || (fp < 0.0 && fq > 0.0)) out.add(lerp(p, q, fp / (fp - fq)));
-  }
-  if (out.n < 3) out.n = 0;
-  return out;
-}
-
-inline Convex clip_to_left(const Convex& in, Vec2 a, Vec2 b) {
-  const Vec2 along = b - a;
-  return clip_to(in, [&](Vec2 p) { return cross(along, p - a); });
-}
-
-inline Convex clip_to_triangle(Convex in, const std::array<Vec2, 3>& t) {
-  for (std::size_t k = 0; k < 3 && in.n > 0; ++k) in = clip_to_left(in, t[k], t[(k + 1) % 3]);
-  return in;
 }
 
 inline double area(const Convex& c) {

@@ -1,8 +1,8 @@
 #include "geometry/mesh/shells.h"
 
 #include <cmath>
-#include <numeric>
 
+#include "geometry/disjoint_sets.h"
 #include "geometry/vec.h"
 
 namespace hummock::geom {
@@ -67,21 +67,16 @@ bool inside(const Mesh& mesh, const Shell& shell, Vec3 p) {
 }  // namespace
 
 std::vector<int> shells(const Mesh& mesh) {
-  std::vector<std::uint32_t> parent(mesh.vertices.size());
-  std::iota(parent.begin(), parent.end(), 0U);
-  const auto root = [&](std::uint32_t v) {
-    while (parent[v] != v) v = parent[v] = parent[parent[v]];
-    return v;
-  };
+  DisjointSets sets(mesh.vertices.size());
   for (const Triangle& t : mesh.triangles) {
-    parent[root(t[1])] = root(t[0]);
-    parent[root(t[2])] = root(t[0]);
+    sets.join(t[0], t[1]);
+    sets.join(t[0], t[2]);
   }
   std::vector<int> number(mesh.vertices.size(), -1);
   std::vector<int> of_triangle;
   int next = 0;
   for (const Triangle& t : mesh.triangles) {
-    int& shell = number[root(t[0])];
+    int& shell = number[sets.root(t[0])];
     if (shell < 0) shell = next++;
     of_triangle.push_back(shell);
   }

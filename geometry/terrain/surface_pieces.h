@@ -7,6 +7,7 @@
 
 #include <array>
 
+#include "geometry/plan/clip.h"
 #include "geometry/plan/polygon_cells.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -18,27 +19,6 @@ struct Piece {
   double area = 0.0;        // m², signed
   Vec2 gradient;            // of the triangle it was cut from
 };
-
-// Sutherland–Hodgman: the part of `polygon` in the triangle (counter-clockwise corners).
-inline Polygon clip_to_triangle(const Polygon& polygon, const std::array<Vec2, 3>& triangle) {
-  Polygon in = polygon;
-  Polygon out;
-  for (std::size_t e = 0; e < 3 && !in.empty(); ++e) {
-    const Vec2 a = triangle[e];
-    const Vec2 along = triangle[(e + 1) % 3] - a;
-    out.clear();
-    for (std::size_t k = 0; k < in.size(); ++k) {
-      const Vec2 p = in[k];
-      const Vec2 q = in[(k + 1) % in.size()];
-      const double sp = cross(along, p - a);
-      const double sq = cross(along, q - a);
-      if (sp >= 0) out.push_back(p);
-      if ((sp >= 0) != (sq >= 0)) out.push_back(lerp(p, q, sp / (sp - sq)));
-    }
-    in.swap(out);
-  }
-  return in;
-}
 
 // visit(const Piece&) for every piece, row by row from the south-west: a fixed order.
 // `inside` must be counter-clockwise.

@@ -3,7 +3,7 @@
 
 #include <cmath>
 
-#include "engine/dig/section_paths.h"
+#include "engine/dig/section/section_paths.h"
 
 namespace hummock::dig {
 namespace {

@@ -7,7 +7,7 @@
 #include <queue>
 #include <random>
 
-#include "engine/dig/section_paths.h"
+#include "engine/dig/section/section_paths.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::dig {

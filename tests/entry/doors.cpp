@@ -61,10 +61,24 @@ TEST(EntryWalls, a_vestibule_without_the_fences_overhang_is_climbed) {
   EXPECT_TRUE(row_of(solid).one_open_door_escapes);
 }
 
-TEST(EntryWalls, a_vestibule_like_its_fence_is_no_weaker_than_the_fence) {
+// With the inner gate open its walls are the barrier, whatever the fence beside it holds.
+TEST(EntryWalls, a_vestibule_that_is_climbed_as_its_fence_is_leads_out) {
   Site site = gated();
-  site.species.climbs.value = {"mesh"};
   EXPECT_TRUE(row_of(site).met);
+  site.species.climbs.value = {"mesh"};
+  EXPECT_TRUE(row_of(site).one_open_door_escapes);
+  EXPECT_NE(row_of(site).leads_to.find("into the vestibule and out"), std::string::npos);
+}
+
+// e(0, z) = z: what stands in the vestibule counts as it would in the yard.
+TEST(EntryWalls, a_step_in_the_vestibule_leads_over_its_walls) {
+  Site site = gated(SheetKind::solid);
+  EXPECT_TRUE(row_of(site).met);
+  test::add_box(site, "bin", {4.4, -1.5}, {0.6, 0.6, 0.9});
+  EXPECT_TRUE(row_of(site).met);  // 2.1 m are left to the top of the wall
+  site.objects[0].size.z = 2.2;
+  site.species.leap_height.value = 2.3;
+  EXPECT_TRUE(row_of(site).one_open_door_escapes);
 }
 
 TEST(EntryWalls, a_vestibule_in_the_yards_other_arm_is_none) {
@@ -90,11 +104,12 @@ TEST(EntryDoorway, a_bollard_before_a_doorway_does_not_stop_a_body_that_fits_bes
   EXPECT_EQ(row_of(site).leads_to, "through the vestibule to the outside");
 }
 
-TEST(EntryDoorway, bollards_closer_than_the_body_do) {
+// Taller than the gate, so that it leaps none; where its head goes its body follows.
+TEST(EntryDoorway, bollards_closer_than_the_head_do) {
   Site site = gated();
   site.boundary.gates[0].vestibule.reset();
-  for (int k = 0; k < 8; ++k) {
-    test::add_post(site, "bollard " + std::to_string(k), {4.0 + k / 7.0, -0.1}, 0.05, 1.0);
+  for (int k = 0; k < 14; ++k) {
+    test::add_post(site, "bollard " + std::to_string(k), {4.0 + k / 13.0, -0.1}, 0.05, 2.0);
   }
   const GateRow row = row_of(site);
   EXPECT_FALSE(row.met);

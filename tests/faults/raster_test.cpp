@@ -79,29 +79,6 @@ TEST(Raster, APipeIsRefusedAtOnce) {
   EXPECT_EQ(ended.status, 2) << ended.err;
 }
 
-TEST(Raster, NoInputMakesANetworkCall) {
-  if (std::system("strace -V >/dev/null 2>&1") != 0) GTEST_SKIP() << "strace is not installed";
-  if (is_sanitized()) GTEST_SKIP() << "the leak checker does not run under strace";
-  const ScratchFolder folder;
-  write_text(folder / "vrt.tif", vrt_over("/vsicurl/http://127.0.0.1:9/g.tif"));
-  write_text(folder / "wms.tif", kService);
-  write_text(folder / "g.asc", grid(24, 20, 0.5));
-  write_text(folder / "g.prj", "http://127.0.0.1:9/epsg.wkt");
-  for (const char* name : {"vrt.tif", "wms.tif", "g.asc"}) {
-    write_text(folder / "s.site.toml", yard_on(name));
-    const std::string command = "cd '" + folder.path().string() +
-                                "' && strace -f -e trace=socket,connect,sendto -o net.txt "
-                                "'" +
-                                tests::program() +
-                                "' map s.site.toml height -o x.tif >/dev/null 2>&1";
-    const int ignored = std::system(command.c_str());
-    static_cast<void>(ignored);
-    const std::string calls = text_of(folder / "net.txt");
-    ASSERT_FALSE(calls.empty());  // at least the exit lines
-    EXPECT_EQ(calls.find("AF_INET"), std::string::npos) << name << ": " << calls;
-  }
-}
-
 TEST(Raster, TheFirstInterruptIsHonouredWhileOneIsRead) {
   const ScratchFolder folder;
   write_text(folder / "g.asc", grid(6000, 3000, 0.002));

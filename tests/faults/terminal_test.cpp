@@ -113,10 +113,11 @@ TEST(TerminalWords, AClimateHeaderOfAnyLengthIsShortened) {
   write_text(
       folder / "s.site.toml",
       "climate = \"c.csv\"\n" +
-          small_yard("[[house]]\nname = \"h\"\noutline = [[9, 1], [10, 1], [10, 2], [9, 2]]\n"
+          small_yard("[[house]]\nname = \"h\"\noutline = [[8.2, 1], [8.8, 1], [8.8, 2], [8.2, 2]]\n"
                      "height = 2.0\n"));
   const Ended ended = run_in({}, {"check", "s.site.toml", "--only", "houses"}, folder.path());
   EXPECT_EQ(ended.status, 2) << ended.err;
+  EXPECT_NE(ended.err.find("c.csv"), std::string::npos) << ended.err.substr(0, 500);
   EXPECT_TRUE(is_one_plain_line(ended.err)) << ended.err.substr(0, 500);
 }
 

@@ -9,7 +9,8 @@
 #include "engine/model/read/mesh_answer.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  static constexpr std::array<const char*, 5> kFormats{"m.off", "m.ply", "m.stl", "m.obj", "m.glb"};
+  static constexpr std::array<const char*, 7> kFormats{"m.off", "m.ply",  "m.stl", "m.obj",
+                                                       "m.glb", "m.gltf", "m.dae"};
   if (size == 0) return 0;
   std::string bytes(reinterpret_cast<const char*>(data + 1), size - 1);
   try {

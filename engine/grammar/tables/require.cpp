@@ -4,6 +4,13 @@
 namespace hummock::grammar {
 namespace {
 
+// What an answer may rest on (engine/leap/rows/premises.h, engine/dig/rests_on.h,
+// engine/openings/rests_on.h).
+const Words kAssumable{
+    "hangs",           "leap_height",   "ice",       "grip",      "cling_leap",
+    "stand_slope",     "crouch",        "reach",     "perch",     "climbs_past_upright",
+    "leap_from_water", "least_opening", "dig_depth", "dig_length"};
+
 const Words kPer{"group", "animal", "extra animal"};
 
 // "space.plan_area_m2": two or more parts of a-z, 0-9 and _, the first a group of figures.
@@ -158,10 +165,10 @@ const Table& confirm_table() {
       "a confirmation",
       {
           {.key = "what",
-           .kind = Kind::text,
-           .meaning = "the key of what is confirmed",
+           .kind = Kind::choice,
+           .meaning = "the key of what is confirmed; of an *if* over two figures either will do",
            .needed = true,
-           .example = "\"hangs\"",
+           .words = kAssumable,
            .member = of(&Confirmation::what)},
           {.key = "by",
            .kind = Kind::text,

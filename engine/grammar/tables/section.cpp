@@ -6,8 +6,52 @@ namespace {
 
 const Words kSurfaces{"rock", "wood", "bark", "smooth"};
 
-bool is_mesh(const Section& s) {
+const Words kSheets{"mesh", "solid", "glass"};
+
+template <class Sheet>
+bool is_mesh(const Sheet& s) {
   return s.kind == SheetKind::mesh;
+}
+
+constexpr double kSameHeight = 1e-9;  // m
+
+void check_band(const TableCursor& table, const Band& band) {
+  if (band.from < band.to) return;
+  table.refuse("to", plain_number(band.to), "above its `from`, " + plain_number(band.from));
+}
+
+// Bands within the height, none over another or over the cap.
+void check_bands(const TableCursor& table, const Section& s) {
+  if (s.cap > s.height + kSameHeight) {
+    table.refuse("cap", plain_number(s.cap),
+                 "up to the section's height, " + plain_number(s.height) + " (m)");
+  }
+  for (std::size_t k = 0; k < s.bands.size(); ++k) {
+    const Band& band = s.bands[k];
+    if (band.to > s.height - s.cap + kSameHeight) {
+      table.refuse("band", "a band up to " + plain_number(band.to),
+                   "bands up to the section's height less its cap, " +
+                       plain_number(s.height - s.cap) + " (m)");
+    }
+    for (std::size_t i = 0; i < k; ++i) {
+      const Band& other = s.bands[i];
+      if (band.from >= other.to - kSameHeight || other.from >= band.to - kSameHeight) continue;
+      table.refuse("band",
+                   "bands " + plain_number(other.from) + " to " + plain_number(other.to) + " and " +
+                       plain_number(band.from) + " to " + plain_number(band.to),
+                   "bands apart from each other");
+    }
+  }
+}
+
+void check_overhang_kind(const TableCursor& table, const Section& s) {
+  if (!s.overhang || s.overhang->kind != SheetKind::mesh || is_mesh(s)) return;
+  table.refuse("overhang", "an overhang of mesh", "mesh only on a section of mesh");
+}
+
+void check_section(const TableCursor& table, const Section& s) {
+  check_bands(table, s);
+  check_overhang_kind(table, s);
 }
 
 }  // namespace
@@ -30,10 +74,71 @@ const Table& overhang_table() {
            .member = of(&Overhang::angle)},
           {.key = "profile",
            .kind = Kind::choice,
-           .meaning = "noted; a curved one is answered as the straight one of its length and angle",
+           .meaning = "a curved one leaves the fence upright and bends over evenly until its tip "
+                      "lies at `angle`; `length` is along the curve",
            .words = {"straight", "curved"},
            .member = of(&Overhang::profile)},
+          {.key = "kind",
+           .kind = Kind::choice,
+           .meaning = "what it is made of, where it is not what the fence is made of; mesh only on "
+                      "a fence of mesh",
+           .words = kSheets,
+           .absent = "as the fence",
+           .member = of(&Overhang::kind)},
       });
+  return table;
+}
+
+const Table& band_table() {
+  static const Table table = [] {
+    Table t =
+        table_of<Band>("a stretch of the face of another make, all along the section", "a band",
+                       {
+                           {.key = "from",
+                            .kind = Kind::length,
+                            .meaning = "its lower edge, straight from post to post",
+                            .range = {0.0, 30.0, "m above the foot"},
+                            .member = of(&Band::from)},
+                           {.key = "to",
+                            .kind = Kind::length,
+                            .meaning = "its upper edge",
+                            .needed = true,
+                            .range = {0.0, 30.0, "m above the foot", true},
+                            .member = of(&Band::to)},
+                           {.key = "kind",
+                            .kind = Kind::choice,
+                            .meaning = "what it is made of",
+                            .needed = true,
+                            .words = kSheets,
+                            .member = of(&Band::kind)},
+                           {.key = "aperture",
+                            .kind = Kind::length,
+                            .meaning = "clear opening",
+                            .needed = true,
+                            .range = kAperture,
+                            .only = "mesh",
+                            .when = when<Band>(is_mesh<Band>),
+                            .step = kFine,
+                            .member = of(&Band::aperture)},
+                           {.key = "wire",
+                            .kind = Kind::length,
+                            .meaning = "wire diameter",
+                            .range = kWire,
+                            .only = "mesh",
+                            .when = when<Band>(is_mesh<Band>),
+                            .step = kFine,
+                            .member = of(&Band::wire)},
+                           {.key = "surface",
+                            .kind = Kind::choice,
+                            .meaning = "what a claw meets",
+                            .words = kSurfaces,
+                            .absent = "a mesh is mesh, the rest smooth",
+                            .group = "Surface",
+                            .member = of(&Band::surface)},
+                       });
+    t.check = check<Band>(check_band);
+    return t;
+  }();
   return table;
 }
 
@@ -95,7 +200,7 @@ const Table& section_table() {
              .kind = Kind::choice,
              .meaning = "what it is made of",
              .needed = true,
-             .words = {"mesh", "solid", "glass"},
+             .words = kSheets,
              .group = "What it is",
              .member = of(&Section::kind)},
             {.key = "height",
@@ -127,7 +232,7 @@ const Table& section_table() {
              .needed = true,
              .range = kAperture,
              .only = "mesh",
-             .when = when<Section>(is_mesh),
+             .when = when<Section>(is_mesh<Section>),
              .step = kFine,
              .member = of(&Section::aperture)},
             {.key = "wire",
@@ -135,7 +240,7 @@ const Table& section_table() {
              .meaning = "wire diameter",
              .range = kWire,
              .only = "mesh",
-             .when = when<Section>(is_mesh),
+             .when = when<Section>(is_mesh<Section>),
              .step = kFine,
              .member = of(&Section::wire)},
             {.key = "buried",
@@ -178,19 +283,27 @@ const Table& section_table() {
              .member = of(&Section::joint_gap)},
             {.key = "cap",
              .kind = Kind::length,
-             .meaning = "a smooth band from the top down; noted, not credited by any answer",
+             .meaning = "a smooth solid sheet from the top down, not on gates",
              .range = {0.0, 30.0, "m from the top down"},
              .group = "Top",
              .member = of(&Section::cap)},
+            {.key = "band",
+             .kind = Kind::tables,
+             .meaning =
+                 "stretches of the face of another make, apart from each other; not on gates",
+             .absent = "none",
+             .group = "What it is",
+             .children = in(&Section::bands),
+             .table = band_table},
             {.key = "hot_wire",
              .kind = Kind::flag,
              .meaning = "noted, never credited: the answers take it as off",
              .group = "Top",
              .member = of(&Section::hot_wire)},
         });
+    t.check = check<Section>(check_section);
     t.a = [](const void* s) {
-      static const Words kinds{"mesh", "solid", "glass"};
-      return "a " + kinds[static_cast<std::size_t>(static_cast<const Section*>(s)->kind)] +
+      return "a " + kSheets[static_cast<std::size_t>(static_cast<const Section*>(s)->kind)] +
              " section";
     };
     return t;

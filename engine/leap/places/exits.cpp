@@ -3,11 +3,15 @@
 #include <map>
 #include <optional>
 
+#include "engine/barrier/barrier.h"
+#include "engine/leap/places/edge_clearance.h"
 #include "engine/leap/places/places.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::leap {
 
+using barrier::Stretch;
+using barrier::StretchKind;
 using geom::Vec2;
 using geom::Vec3;
 
@@ -15,83 +19,59 @@ namespace {
 
 class ExitSampler {
  public:
-  ExitSampler(const Model& model, const PlaceRules& rules) : model_(model), rules_(rules) {}
+  ExitSampler(const Model& model, const PlaceRules& rules)
+      : model_(model),
+        rules_(rules),
+        clear_(model, rules.least_opening),
+        over_(model.panels.size(), nullptr),
+        laid_(model.panels.size(), 0) {
+    for (const OverhangPanel& o : model.overhangs) over_[static_cast<std::size_t>(o.panel)] = &o;
+  }
 
-  std::vector<PatchPtr> run() {
-    std::vector<const OverhangPanel*> over(model_.panels.size(), nullptr);
-    for (const OverhangPanel& o : model_.overhangs) over[static_cast<std::size_t>(o.panel)] = &o;
-    for (std::size_t k = 0; k < model_.panels.size(); ++k) {
-      if (over[k] != nullptr) {
-        lay_overhang(*over[k], over);
-      } else {
-        lay_top(model_.panels[k]);
-      }
+  WaysOut run() {
+    WaysOut out;
+    const barrier::Barrier barrier = barrier::barrier_of(model_);
+    for (const barrier::Chain& chain : barrier.chains) {
+      for (const Stretch& s : chain.stretches) out.of_stretch.push_back(walk(s));
     }
-    for (std::size_t k = 0; k < model_.parts.size(); ++k) {
-      if (model_.parts[k].kind == PartKind::roof) lay_roof(static_cast<int>(k));
-    }
-    std::vector<PatchPtr> result;
     for (auto& [key, patch] : patches_) {
       build_tree(*patch);
-      result.push_back(patch);
+      out.patches.push_back(patch);
     }
-    return result;
+    return out;
   }
 
  private:
-  double opening() const { return std::max(rules_.least_opening, 2.0 * kLift); }
+  static StretchExit passed_by(NoExit why) { return {0, why}; }
+  static StretchExit told(int pieces) {
+    return {pieces, pieces > 0 ? NoExit::none : NoExit::closed};
+  }
 
-  // The height at which the animal leaves over the edge point p, asked just beside it where it
-  // comes up; nothing where the edge is closed. That is the edge itself where the clear height
-  // above is at least the opening. The ray starts a little below, so that a roof flush with the
-  // edge is met. A closed thing on the edge, or less than the opening above it, raises it to that
-  // thing's top; a sheet closes it.
-  std::optional<double> way_over(Vec3 p, Vec3 beside) const {
-    const Vec3 from = p + beside * kLift - Vec3{0.0, 0.0, kLift};
-    const geom::Hit near = model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
-    if (!near || near.t - kLift >= opening()) return p.z;
-    if (!solid(near)) return std::nullopt;
-    const std::vector<geom::Hit> hits =
-        model_.body_scene->all_hits({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
-    int within = solids_round_start(hits);
-    double top = p.z;  // of what is below the clear height looked at
-    for (const geom::Hit& hit : hits) {
-      const double z = from.z + hit.t;
-      if (within == 0 && z - top >= opening()) return top;
-      if (!solid(hit)) {
-        if (within == 0) return std::nullopt;
-        continue;
-      }
-      within += hit.normal.z > 0.0 ? -1 : 1;
-      if (within == 0) top = std::max(top, z);
+  // A case for every kind: a new one does not compile until it has its own.
+  StretchExit walk(const Stretch& s) {
+    if (s.told_elsewhere) return passed_by(NoExit::told_by_the_boundary);
+    switch (s.kind) {
+      case StretchKind::panel:
+      case StretchKind::gate:
+        return s.panel < 0 ? told(lay_open(s)) : of_panel(static_cast<std::size_t>(s.panel));
+      case StretchKind::vestibule_wall:
+      case StretchKind::second_gate:
+        return passed_by(NoExit::behind_a_gate);
+      case StretchKind::house_wall:
+        return passed_by(NoExit::a_thing_of_its_own);
+      case StretchKind::house_door:
+        return passed_by(NoExit::leads_indoors);
+      case StretchKind::roof_edge:
+        return told(lay_roof_edge(s));
     }
-    return within == 0 ? std::optional<double>(top) : std::nullopt;
+    return passed_by(NoExit::closed);
   }
 
-  // How many solids the ray starts inside of: it leaves that many more than it enters.
-  int solids_round_start(const std::vector<geom::Hit>& hits) const {
-    int depth = 0;
-    int least = 0;
-    for (const geom::Hit& hit : hits) {
-      if (!solid(hit)) continue;
-      depth += hit.normal.z > 0.0 ? -1 : 1;
-      least = std::min(least, depth);
-    }
-    return -least;
-  }
-
-  bool solid(const geom::Hit& hit) const {
-    return hit.id != kGroundId && model_.parts[static_cast<std::size_t>(hit.id)].closed;
-  }
-
-  // Does the first thing met from the sky lie on the edge or close it to less than the opening?
-  bool roofed_over(Vec3 p, Vec3 beside) const {
-    constexpr double kSky = 1e4;  // m
-    const Vec3 from = p + beside * 5e-3 + Vec3{0.0, 0.0, kSky};
-    const geom::Hit hit = model_.body_scene->first_hit({from, {0.0, 0.0, -1.0}, 0.0, 2.0 * kSky});
-    if (!hit || hit.id == kGroundId) return false;
-    const bool roof = model_.parts[static_cast<std::size_t>(hit.id)].kind == PartKind::roof;
-    return roof && kSky - hit.t < opening();
+  // A panel that other lines cut is laid whole, with its first stretch.
+  StretchExit of_panel(std::size_t k) {
+    if (laid_[k] != 0) return passed_by(NoExit::with_its_panel);
+    laid_[k] = 1;
+    return told(over_[k] != nullptr ? lay_overhang(*over_[k]) : lay_top(model_.panels[k]));
   }
 
   std::string name_of(const Panel& panel) const {
@@ -115,10 +95,19 @@ class ExitSampler {
     return *patch;
   }
 
-  // Pieces of an edge; `over` tells at what height a share of it is left, or nothing.
-  template <class Over>
-  void lay_edge(ExitKind kind, const Panel* panel, int part, Vec3 a, Vec3 b, Over over) {
+  // Asked for when a piece is laid: a patch without pieces is none.
+  auto patch_of(ExitKind kind, const Panel& panel, int part) {
+    return [this, kind, &panel, part]() -> Patch& {
+      return patch_for(kind, panel.section, panel.gate, name_of(panel), part);
+    };
+  }
+
+  // Pieces of an edge; `over` tells at what height a share of it is left, or nothing. Returns how
+  // many were laid.
+  template <class PatchOf, class Over>
+  int lay_edge(const PatchOf& patch, Vec3 a, Vec3 b, const Over& over) {
     const int n = std::max(1, static_cast<int>(std::ceil(distance(a, b) / rules_.resolution)));
+    int laid = 0;
     for (int k = 0; k < n; ++k) {
       const double share = (k + 0.5) / n;
       const std::optional<double> height = over(share);
@@ -130,26 +119,36 @@ class ExitSampler {
       piece.cell.add(lerp(a, b, (k + 1.0) / n) + raised);
       piece.at = middle + raised + Vec3{0.0, 0.0, kLift};
       piece.hook = true;
-      const std::string name =
-          panel != nullptr ? name_of(*panel) : model_.parts[static_cast<std::size_t>(part)].name;
-      patch_for(kind, panel != nullptr ? panel->section : part, panel != nullptr ? panel->gate : -1,
-                name, part)
-          .pieces.push_back(piece);
+      patch().pieces.push_back(piece);
+      ++laid;
     }
+    return laid;
   }
 
   static Vec3 inwards(const Panel& panel) {
     return at_height(geom::left_of(geom::unit(panel.b - panel.a)), 0.0);
   }
 
-  void lay_top(const Panel& panel) {
+  int lay_top(const Panel& panel) {
     const Vec3 a = at_height(panel.a, panel.top_a);
     const Vec3 b = at_height(panel.b, panel.top_b);
     const Vec3 in = inwards(panel);
-    lay_edge(ExitKind::barrier_top, &panel, panel.part, a, b, [&](double share) {
+    return lay_edge(patch_of(ExitKind::barrier_top, panel, panel.part), a, b, [&](double share) {
       const Vec3 p = lerp(a, b, share);
-      return roofed_over(p, in) ? std::nullopt : way_over(p, in);
+      return clear_.roofed_over(p, in) ? std::nullopt : clear_.way_over(p, in);
     });
+  }
+
+  // An edge of the boundary on which nothing stands: walked out over.
+  int lay_open(const Stretch& s) {
+    const Vec3 in = at_height(geom::left_of(geom::unit(s.b - s.a)), 0.0);
+    const Vec3 a = at_height(s.a, s.top_a);
+    const Vec3 b = at_height(s.b, s.top_b);
+    const auto patch = [this]() -> Patch& {
+      return patch_for(ExitKind::barrier_top, -1, -1, "an open side", -1);
+    };
+    return lay_edge(patch, a, b,
+                    [&](double share) { return clear_.way_over(lerp(a, b, share), in); });
   }
 
   // A side cut square against a taller neighbour lies flush with it: nothing passes between. Seen
@@ -164,29 +163,31 @@ class ExitSampler {
   }
 
   // The tip, and a side where the neighbour carries on without an overhang.
-  void lay_overhang(const OverhangPanel& o, const std::vector<const OverhangPanel*>& over) {
+  int lay_overhang(const OverhangPanel& o) {
     const Panel& panel = model_.panels[static_cast<std::size_t>(o.panel)];
     const Vec3 in = inwards(panel);
+    int laid = 0;
     const auto lay = [&](Vec3 base0, Vec3 base1, Vec3 edge0, Vec3 edge1, Vec3 beside,
                          const Panel* neighbour) {
       const auto over_edge = [&](double share) -> std::optional<double> {
         const Vec3 p = lerp(edge0, edge1, share);
         if (neighbour != nullptr && shut_by(*neighbour, p, beside)) return std::nullopt;
-        if (roofed_over(lerp(base0, base1, share), in)) return std::nullopt;
-        return way_over(p, beside);
+        if (clear_.roofed_over(lerp(base0, base1, share), in)) return std::nullopt;
+        return clear_.way_over(p, beside);
       };
-      lay_edge(ExitKind::overhang_tip, &panel, o.part, edge0, edge1, over_edge);
+      laid += lay_edge(patch_of(ExitKind::overhang_tip, panel, o.part), edge0, edge1, over_edge);
     };
     lay(o.base_a, o.base_b, o.tip_a, o.tip_b, in, nullptr);
     const auto n = model_.panels.size();
     const auto k = static_cast<std::size_t>(o.panel);
     const Vec3 along = at_height(geom::unit(panel.b - panel.a), 0.0);
-    if (!meets(o.base_a, o.tip_a, over[(k + n - 1) % n], false)) {
+    if (!meets(o.base_a, o.tip_a, over_[(k + n - 1) % n], false)) {
       lay(o.base_a, o.base_a, o.base_a, o.tip_a, -along, &model_.panels[(k + n - 1) % n]);
     }
-    if (!meets(o.base_b, o.tip_b, over[(k + 1) % n], true)) {
+    if (!meets(o.base_b, o.tip_b, over_[(k + 1) % n], true)) {
       lay(o.base_b, o.base_b, o.base_b, o.tip_b, along, &model_.panels[(k + 1) % n]);
     }
+    return laid;
   }
 
   static bool meets(Vec3 base, Vec3 tip, const OverhangPanel* next, bool at_its_start) {
@@ -197,44 +198,39 @@ class ExitSampler {
     return distance(base, b) < kSame && distance(tip, t) < kSame;
   }
 
-  // Edges of the roof with one triangle whose open side lies inside the outline.
-  void lay_roof(int part) {
-    const geom::Mesh mesh = geom::weld(model_.parts[static_cast<std::size_t>(part)].mesh, 1e-6);
-    std::map<std::pair<std::uint32_t, std::uint32_t>, std::pair<int, Vec3>> edges;
-    for (const geom::Triangle& t : mesh.triangles) {
-      for (std::size_t k = 0; k < 3; ++k) {
-        const auto a = t[k];
-        const auto b = t[(k + 1) % 3];
-        auto& edge = edges[{std::min(a, b), std::max(a, b)}];
-        ++edge.first;
-        edge.second = mesh.vertices[t[(k + 2) % 3]];
-      }
-    }
-    for (const auto& [ends, edge] : edges) {
-      if (edge.first != 1) continue;
-      const Vec3 a = mesh.vertices[ends.first];
-      const Vec3 b = mesh.vertices[ends.second];
-      Vec2 out = geom::left_of(geom::unit(xy(b) - xy(a)));
-      if (dot(out, xy(edge.second) - xy(a)) > 0.0) out = -out;
-      constexpr double kBeside = 0.02;  // m
-      lay_edge(ExitKind::roof_edge, nullptr, part, a, b,
-               [&](double share) -> std::optional<double> {
-                 const Vec3 p = lerp(a, b, share);
-                 if (!geom::contains(model_.outline, xy(p) + out * kBeside)) return std::nullopt;
-                 return way_over(p, at_height(out, 0.0));
-               });
-    }
+  // A free edge of the roof whose open side lies inside the outline.
+  int lay_roof_edge(const Stretch& s) {
+    const Vec3 a = at_height(s.a, s.top_a);
+    const Vec3 b = at_height(s.b, s.top_b);
+    const Vec2 out = -geom::left_of(geom::unit(s.b - s.a));
+    const std::string& name = model_.parts[static_cast<std::size_t>(s.part)].name;
+    const auto patch = [this, &name, &s]() -> Patch& {
+      return patch_for(ExitKind::roof_edge, s.part, -1, name, s.part);
+    };
+    constexpr double kBeside = 0.02;  // m
+    return lay_edge(patch, a, b, [&](double share) -> std::optional<double> {
+      const Vec3 p = lerp(a, b, share);
+      if (!geom::contains(model_.outline, xy(p) + out * kBeside)) return std::nullopt;
+      return clear_.way_over(p, at_height(out, 0.0));
+    });
   }
 
   const Model& model_;
   const PlaceRules& rules_;
+  EdgeClearance clear_;
+  std::vector<const OverhangPanel*> over_;  // by panel
+  std::vector<char> laid_;                  // by panel
   std::map<std::array<int, 3>, std::shared_ptr<Patch>> patches_;
 };
 
 }  // namespace
 
-std::vector<PatchPtr> exits(const Model& model, const PlaceRules& rules) {
+WaysOut ways_out(const Model& model, const PlaceRules& rules) {
   return ExitSampler(model, rules).run();
+}
+
+std::vector<PatchPtr> exits(const Model& model, const PlaceRules& rules) {
+  return ways_out(model, rules).patches;
 }
 
 }  // namespace hummock::leap

@@ -153,7 +153,7 @@ class GroundAssembler {
           auto it = std::find_if(blocks_.begin() + static_cast<std::ptrdiff_t>(first), end,
                                  [&](const Block& b) { return b.piece == piece; });
           if (it == end) it = blocks_.insert(end, {bi, bj, piece, {}});
-          it->box.add(spot(i, j).cell);
+          it->box.add(cell_of(i, j));
         });
       }
     }
@@ -200,20 +200,25 @@ class GroundAssembler {
     return {coarse.begin(), coarse.end()};
   }
 
+  // From the bottom where it floats, so that it meets the shore.
+  Box3 cell_of(int i, int j) const {
+    Box3 cell = sampler_.cell(i, j);
+    if (!afloat(i, j)) return cell;
+    const double level = sampler_.water_level(sampler_.point(i, j));
+    cell.lo.z = std::min(cell.lo.z, level);
+    cell.hi.z = level;
+    return cell;
+  }
+
   SurfacePiece spot(int i, int j) const {
     const Vec2 p = sampler_.point(i, j);
     SurfacePiece spot;
+    spot.cell = cell_of(i, j);
     if (afloat(i, j)) {
-      // From the bottom, so that it meets the shore; left from its surface.
-      const double level = sampler_.water_level(p);
-      spot.at = at_height(p, level + kLift);
-      spot.cell = sampler_.cell(i, j);
-      spot.cell.lo.z = std::min(spot.cell.lo.z, level);
-      spot.cell.hi.z = level;
+      spot.at = at_height(p, sampler_.water_level(p) + kLift);  // left from its surface
       return spot;
     }
     spot.at = at_height(p, geom::height_at(model_.ground, p) + kLift);
-    spot.cell = sampler_.cell(i, j);
     spot.hook = beside_steep(i, j);
     spot.cling = climbs_earth_ && sampler_.steep(i, j);
     return spot;

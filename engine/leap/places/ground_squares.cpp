@@ -21,6 +21,36 @@ SquareSampler::SquareSampler(const Model& model, const PlaceRules& rules)
   mark_inside();
   mark_near_things();
   find_steep_triangles();
+  find_plans();
+  if (coarse_ == 1 && fine_ > 1) find_corner_heights();
+}
+
+bool SquareSampler::Plan::holds(Vec2 p) const {
+  constexpr double kEdge = 1e-9;  // m, more than a corner on the line may be off
+  return p.x >= box.lo.x - kEdge && p.x <= box.hi.x + kEdge && p.y >= box.lo.y - kEdge &&
+         p.y <= box.hi.y + kEdge && geom::contains(*outline, p);
+}
+
+void SquareSampler::find_plans() {
+  for (const House& house : model_.site.houses) {
+    houses_.push_back({&house.outline, geom::bounds(house.outline), 0.0});
+  }
+  for (const Water& water : model_.site.waters) {
+    if (water.level) {
+      waters_.push_back({&water.outline, geom::bounds(water.outline), *water.level});
+    }
+  }
+}
+
+void SquareSampler::find_corner_heights() {
+  const auto width = static_cast<std::size_t>(squares_.nx) + 1;
+  corner_z_.resize(width * (static_cast<std::size_t>(squares_.ny) + 1));
+  tbb::parallel_for(0, squares_.ny + 1, [&](int j) {
+    for (int i = 0; i <= squares_.nx; ++i) {
+      corner_z_[static_cast<std::size_t>(j) * width + static_cast<std::size_t>(i)] =
+          geom::height_at(model_.ground, in_square(i, j, 0.0, 0.0));
+    }
+  });
 }
 
 void SquareSampler::lay_lattice(double cell) {
@@ -174,10 +204,11 @@ Box3 SquareSampler::cell(int i, int j) const {
     }
     return box;
   }
-  for (const double v : {0.0, 1.0}) {
-    for (const double u : {0.0, 1.0}) {
-      const Vec2 corner = in_square(i, j, u, v);
-      box.add(at_height(corner, geom::height_at(model_.ground, corner)));
+  const auto width = static_cast<std::size_t>(squares_.nx) + 1;
+  for (const int b : {j, j + 1}) {
+    for (const int a : {i, i + 1}) {
+      const std::size_t corner = static_cast<std::size_t>(b) * width + static_cast<std::size_t>(a);
+      box.add(at_height(in_square(a, b, 0.0, 0.0), corner_z_[corner]));
     }
   }
   return box;
@@ -222,10 +253,11 @@ char SquareSampler::state_of(int i, int j, Vec2& p) const {
     if (!inner) return kOutside;
     p = *inner;
   }
-  for (const House& house : model_.site.houses) {
-    if (geom::contains(house.outline, p)) return kHouse;
+  for (const Plan& house : houses_) {
+    if (house.holds(p)) return kHouse;
   }
-  if (water_level(p) - geom::height_at(model_.ground, p) > rules_.wade_depth) {
+  const double level = water_level(p);
+  if (level > -1e299 && level - geom::height_at(model_.ground, p) > rules_.wade_depth) {
     return may_be_afloat(i, j, p) ? kWater : kCovered;
   }
   if (!climbs_earth_ && steep(i, j) && !crest(p)) return kSteep;
@@ -238,8 +270,8 @@ char SquareSampler::state_of(int i, int j, Vec2& p) const {
 
 double SquareSampler::water_level(Vec2 p) const {
   double level = -1e300;
-  for (const Water& water : model_.site.waters) {
-    if (water.level && geom::contains(water.outline, p)) level = std::max(level, *water.level);
+  for (const Plan& water : waters_) {
+    if (water.level > level && water.holds(p)) level = water.level;
   }
   return level;
 }

@@ -36,6 +36,8 @@ class SquareSampler {
   void mark_inside();
   void mark_near_things();
   void find_steep_triangles();
+  void find_plans();
+  void find_corner_heights();
   void sample(int i0, int i1, int j0, int j1);
   char state_of(int i, int j, geom::Vec2& p) const;
   bool crest(geom::Vec2 p) const;
@@ -56,6 +58,14 @@ class SquareSampler {
   std::vector<char> inside_;    // 0 outside, 1 inside, 2 cut by the outline
   std::vector<char> near_;      // a thing's face lies over it or stands in it
   std::vector<char> triangle_;  // by ground cell: bit 0 lower, bit 1 upper triangle too steep
+  struct Plan {
+    const geom::Polygon* outline;
+    geom::Box2 box;
+    double level;  // m, of water
+    bool holds(geom::Vec2 p) const;
+  };
+  std::vector<Plan> houses_, waters_;
+  std::vector<double> corner_z_;  // m, at the squares' corners where they are finer than the cells
 };
 
 }  // namespace hummock::leap

@@ -64,8 +64,9 @@
 // Limits. Pieces smaller than the resolution are merged with what they lie on; a piece counts if
 // any of the points tried on it (no farther apart than kProbe) can be used. Samples are never
 // coarser than kCoarsest, so that what is bounded holds at every resolution asked. Walking and
-// climbing within a patch are not searched for narrow places. Plantings bear no weight: a note
-// names those that would be a step.
+// climbing within a patch are not searched for narrow places. Plantings bear no weight, a premise
+// that the answer names where it rests on it (rows/rests_on.h): their tops are places when
+// `plantings_bear`.
 #pragma once
 
 #include <string>
@@ -88,8 +89,13 @@ struct PlaceRules {
   double wade_depth = 0.0;      // m
   Body body;
   bool climb_inverted = false;  // or it hangs
+  bool plantings_bear = false;  // a hedge's top is a step
 };
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted);
+// As the settings ask; where the waters bear the animal any of them, however shallow, is a walk at
+// its level.
+struct Settings;
+PlaceRules place_rules(const Species& species, const Settings& settings);
 
 // Of perches: along the edge, above the level; what still counts as level; least fall of both
 // faces.
@@ -102,6 +108,9 @@ inline constexpr double kProbe = 0.05;                          // m; numeric, a
 // The snow that lies above the fence's lower rails, which were set on the ground before it, m:
 // nothing else records it in the model.
 double snow_depth(const Model& model);
+
+// Plantings as tall as the animal's crouch, and so steps if they bear it: indices of the parts.
+std::vector<int> tall_plantings(const Model& model, const Body& body);
 
 bool can_climb(const Model& model, const PlaceRules& rules, const Part& part);
 // Is there room for the animal to crouch right above the point, outside every solid?
@@ -142,7 +151,26 @@ GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules, co
 // The patches of one part; none when it is no place.
 std::vector<PatchPtr> part_places(const Model& model, int part, const PlaceRules& rules);
 
-// Ways out, one patch for each section, gate and roof.
+// Ways out, one patch for each section, gate and roof: what the barrier's chains (barrier.h) hold,
+// stretch by stretch in their order, so that none is forgotten.
+enum class NoExit {
+  none,                  // it has pieces of a way out
+  closed,                // nothing of its edge is free: roofed, or closed by what lies over it
+  with_its_panel,        // another line cuts its panel, which is told with its first stretch
+  told_by_the_boundary,  // a vestibule's gate is the boundary's
+  behind_a_gate,       // of a vestibule: what leads in is held for a way out, and the entry check's
+  a_thing_of_its_own,  // a house's roof is a place, and a way out where it lies beyond the barrier
+  leads_indoors        // a house's door: the entry check's
+};
+struct StretchExit {
+  int pieces = 0;
+  NoExit why = NoExit::none;  // none exactly when there are pieces
+};
+struct WaysOut {
+  std::vector<PatchPtr> patches;
+  std::vector<StretchExit> of_stretch;  // chain by chain
+};
+WaysOut ways_out(const Model& model, const PlaceRules& rules);
 std::vector<PatchPtr> exits(const Model& model, const PlaceRules& rules);
 
 }  // namespace hummock::leap

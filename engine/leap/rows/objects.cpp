@@ -102,13 +102,21 @@ double required_leap_of(const SearchContext& scene, const Furniture& thing) {
   return stopped ? std::min(required_leap, scene.reached->key) : required_leap;
 }
 
-ExitCost exit_cost(const SearchContext& scene, const Furniture& thing) {
-  ExitCost out;
-  out.boundary_clearance = kInfinite;
+namespace {
+
+std::vector<int> exits_of_others(const SearchContext& scene, const Furniture& thing) {
   std::vector<int> ways = patches_where(scene, [](const Patch& p) { return is_exit(p); });
   std::erase_if(ways, [&](int w) {
     return std::find(thing.patches.begin(), thing.patches.end(), w) != thing.patches.end();
   });
+  return ways;
+}
+
+}  // namespace
+
+ExitCost straight_out(const SearchContext& scene, const Furniture& thing) {
+  ExitCost out;
+  const std::vector<int> ways = exits_of_others(scene, thing);
   for (const int p : thing.patches) {
     const Patch& patch = *(*scene.patches)[static_cast<std::size_t>(p)];
     if (!is_exit(patch)) continue;
@@ -116,19 +124,26 @@ ExitCost exit_cost(const SearchContext& scene, const Furniture& thing) {
     out.over = patch.name;
     out.at = patch.pieces.front().at;
   }
+  if (out.to_boundary || ways.empty() || thing.patches.empty()) return out;
+  const SearchResult result = leap_out(scene, thing, ways);
+  out.touched = result.touched;
+  out.complete = result.complete;
   int over = -1;
-  if (!out.to_boundary && !ways.empty() && !thing.patches.empty()) {
-    const SearchResult result = leap_out(scene, thing, ways);
-    out.touched = result.touched;
-    out.complete = result.complete;
-    if (const Gained* g = cheapest(result, ways, &over)) {
-      out.to_boundary = g->required_leap;
-      out.over = (*scene.patches)[static_cast<std::size_t>(over)]->name;
-      out.at = g->by.to;
-    } else if (!result.complete) {
-      out.to_boundary = result.key;  // no less, and perhaps no more
-    }
+  if (const Gained* g = cheapest(result, ways, &over)) {
+    out.to_boundary = g->required_leap;
+    out.over = (*scene.patches)[static_cast<std::size_t>(over)]->name;
+    out.at = g->by.to;
+  } else if (!result.complete) {
+    out.to_boundary = result.key;  // no less, and perhaps no more
   }
+  return out;
+}
+
+ExitCost exit_cost(const SearchContext& scene, const Furniture& thing) {
+  ExitCost out = straight_out(scene, thing);
+  out.boundary_clearance = kInfinite;
+  const std::vector<int> ways = exits_of_others(scene, thing);
+  int over = -1;
   const std::vector<int> tips =
       patches_where(scene, [](const Patch& p) { return p.exit == ExitKind::overhang_tip; });
   if (!tips.empty() && !thing.patches.empty()) {
@@ -155,7 +170,10 @@ ExitCost exit_cost(const SearchContext& scene, const Furniture& thing) {
   return out;
 }
 
-void add_way_over_things(const SearchContext& scene, const Furniture& thing, ExitCost& cost) {
+namespace {
+
+void seek_way_over_things(const SearchContext& scene, const Furniture& thing, double key_limit,
+                          ExitCost& cost) {
   if (thing.patches.empty()) return;
   if (cost.to_boundary && *cost.to_boundary <= 0.0) {
     cost.out = cost.to_boundary;
@@ -165,6 +183,7 @@ void add_way_over_things(const SearchContext& scene, const Furniture& thing, Exi
   for (const int p : thing.patches) quest.starts.push_back({p, 0.0});
   quest.targets = patches_where(scene, [](const Patch& p) { return p.kind != PatchKind::ground; });
   quest.stop_at_first_exit = true;
+  quest.key_limit = key_limit;
   quest.most_flights = kMostOfRow / 3;
   const SearchResult result = search(*scene.patches, quest, *scene.model->body_scene, scene.links);
   int over = -1;
@@ -181,6 +200,12 @@ void add_way_over_things(const SearchContext& scene, const Furniture& thing, Exi
   }
   // The leap straight out is one of them.
   if (cost.to_boundary) cost.out = std::min(*cost.to_boundary, cost.out.value_or(kInfinite));
+}
+
+}  // namespace
+
+void add_way_over_things(const SearchContext& scene, const Furniture& thing, ExitCost& cost) {
+  seek_way_over_things(scene, thing, kInfinite, cost);
 }
 
 namespace {
@@ -223,6 +248,15 @@ double least_escape(const SearchContext& scene) {
   return any ? least : -1.0;
 }
 
+// Over other things where the thing lies on a cheapest route out; elsewhere the cheaper route does
+// not pass here, and the leap straight out is what the row is about.
+double effort_to_leave(const ExitCost& out, double required_leap, double least) {
+  const double straight = out.to_boundary.value_or(kInfinite);
+  const double through = std::max(required_leap, out.out.value_or(kInfinite));
+  if (out.out_proven && through <= least + kSameEffort) return std::min(straight, *out.out);
+  return straight;
+}
+
 Verdict verdict_of(const SearchContext& scene, double required_leap, double leave) {
   const double H = scene.links.ability.height;
   const double asked = std::max(1.0, scene.settings.required_margin) * H;
@@ -233,6 +267,15 @@ Verdict verdict_of(const SearchContext& scene, double required_leap, double leav
 }
 
 }  // namespace
+
+Verdict verdict_alone(const SearchContext& scene, const Furniture& thing, ExitCost cost) {
+  const double required_leap = required_leap_of(scene, thing);
+  const double least = least_escape(scene);
+  if (required_leap <= least + kSameEffort) {
+    seek_way_over_things(scene, thing, least + kSameEffort, cost);
+  }
+  return verdict_of(scene, required_leap, effort_to_leave(cost, required_leap, least));
+}
 
 ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitCost& out) {
   const double H = scene.links.ability.height;
@@ -251,12 +294,8 @@ ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitC
   row.roof_clearance_m = out.roof_gap;
   row.boundary_clearance_m = out.boundary_clearance;
   row.over = out.over;
-  // Over other things where the thing lies on a cheapest route out; elsewhere the cheaper route
-  // does not pass here, and the leap straight out is what the row is about.
-  double leave = out.to_boundary.value_or(kInfinite);
   const double least = least_escape(scene);
-  const double through = std::max(row.required_leap_m, out.out.value_or(kInfinite));
-  if (out.out_proven && through <= least + kSameEffort) leave = std::min(leave, *out.out);
+  const double leave = effort_to_leave(out, row.required_leap_m, least);
   // No way from a thing that is gained below the least escape is below it.
   if (!out.out_proven && row.required_leap_m < least) row.effort_out_m = std::max(*out.out, least);
   row.boundary_margin = leave / H;

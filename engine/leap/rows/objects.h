@@ -59,8 +59,13 @@ struct ExitCost {
   geom::Box3 touched;
 };
 ExitCost exit_cost(const SearchContext& scene, const Furniture& thing);
+// Of it the leap straight out alone: to_boundary, over, at, complete, touched.
+ExitCost straight_out(const SearchContext& scene, const Furniture& thing);
 // Adds the effort out over other things, which rests on all of them.
 void add_way_over_things(const SearchContext& scene, const Furniture& thing, ExitCost& cost);
+
+// The row's verdict without the row: what it would say, seeking no more than bears it.
+Verdict verdict_alone(const SearchContext& scene, const Furniture& thing, ExitCost cost);
 
 ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitCost& exit_cost);
 

@@ -2,9 +2,12 @@
 #include <cmath>
 #include <optional>
 
-#include "engine/leap/rows/hulls.h"
+#include "engine/leap/rows/kept_rows.h"
 #include "engine/leap/rows/remedies.h"
-#include "engine/leap/search/leap_solver.h"
+#include "engine/leap/rows/sensitivity.h"
+#include "engine/leap/search/site_search.h"
+#include "geometry/plan/convex_hull_cgal.h"
+#include "geometry/plan/hull_overlap.h"
 
 namespace hummock::leap {
 
@@ -31,17 +34,20 @@ Prism prism_of(const Part& part) {
   std::vector<Vec2> plan;
   for (const Vec3& v : part.mesh.vertices) plan.push_back(xy(v));
   const Box3 box = geom::bounds(part.mesh);
-  return {convex_hull(std::move(plan)), box.lo.z, box.hi.z};
+  return {geom::convex_hull(plan), box.lo.z, box.hi.z};
 }
 
 bool meet(const Prism& a, const Prism& b) {
-  return a.lo < b.hi - kTouch && b.lo < a.hi - kTouch && hulls_overlap(a.hull, b.hull, kTouch);
+  return a.lo < b.hi - kTouch && b.lo < a.hi - kTouch &&
+         geom::hulls_overlap(a.hull, b.hull, kTouch);
 }
 
 class Prover {
  public:
-  Prover(const SearchContext& scene, const std::vector<Furniture>& things, const Result& before)
+  Prover(const SearchContext& scene, const Solved& solved, const std::vector<Furniture>& things,
+         const Result& before)
       : scene_(scene),
+        solved_(solved),
         things_(things),
         before_(before),
         asked_(std::max(1.0, scene.settings.required_margin) * scene.links.ability.height) {
@@ -53,8 +59,7 @@ class Prover {
   }
 
   bool asks_for_one(const ObjectRow& row) const {
-    const double out = row.effort_to_boundary_m.value_or(1e300);
-    return std::max(row.required_leap_m, out) < asked_ || row.verdict == Verdict::a_way_out;
+    return short_of_brief(row.required_leap_m, row.effort_to_boundary_m, row.verdict);
   }
 
   // Every proof is a whole answer: no more than kMostProofs of them.
@@ -69,6 +74,7 @@ class Prover {
   }
 
   bool lowering_holds(std::size_t row, double by) {
+    if (!stands_free(things_[row], {})) return false;
     Site site = scene_.model->site;
     site.objects[static_cast<std::size_t>(things_[row].object)].z -= by;
     return holds(row, site);
@@ -96,26 +102,54 @@ class Prover {
     return true;
   }
 
+  bool short_of_brief(double required_leap, const std::optional<double>& out,
+                      Verdict verdict) const {
+    return std::max(required_leap, out.value_or(1e300)) < asked_ || verdict == Verdict::a_way_out;
+  }
+
   bool holds(std::size_t row, const Site& site) {
     ++proofs_;
     try {
-      const Model model = build_model(site);
-      Settings settings = scene_.settings;
-      settings.remedies = false;
-      settings.max_results = 0;
-      return nothing_worse(row, LeapSolver(model, settings).result());
+      return nothing_worse(row, build_model(site));
     } catch (const InputError&) {
       return false;  // such a site would be refused
     }
   }
 
-  bool nothing_worse(std::size_t row, const Result& after) const {
-    if (!after.complete || after.objects.size() != before_.objects.size()) return false;
-    if (asks_for_one(after.objects[row])) return false;
-    for (std::size_t k = 0; k < after.objects.size(); ++k) {
-      if (gravity(after.objects[k].verdict) > gravity(before_.objects[k].verdict)) return false;
+  bool nothing_worse(std::size_t row, const Model& model) const {
+    SitePlaces places = solved_.places;
+    if (places.box_of_part.size() != model.parts.size()) return false;
+    const std::vector<Box3> changed = changed_boxes(places, model, things_[row].object);
+    const std::vector<char> part_changed =
+        sample_again(places, model, solved_.rules, scene_.links, changed);
+    const std::vector<PatchPtr> patches = places.all();
+    const SearchResult reached = search_site(model, patches, scene_.links);
+    SearchContext after = scene_;
+    after.model = &model;
+    after.patches = &patches;
+    after.reached = &reached;
+    const std::vector<Furniture> things = elevated_furniture(model, patches);
+    if (!reached.complete || things.size() != things_.size()) return false;
+    const bool kept = same_ways(solved_.places.raised, places.raised);
+    return no_way_worse(ways(after)) &&
+           no_row_worse(after, row, things,
+                        rows_to_redo(things, solved_.exit_costs, part_changed, changed, kept));
+  }
+
+  bool no_row_worse(const SearchContext& after, std::size_t row,
+                    const std::vector<Furniture>& things, const std::vector<char>& redo) const {
+    for (std::size_t k = 0; k < things.size(); ++k) {
+      const ExitCost cost = redo[k] != 0 ? straight_out(after, things[k]) : solved_.exit_costs[k];
+      const Verdict verdict = verdict_alone(after, things[k], cost);
+      if (gravity(verdict) > gravity(before_.objects[k].verdict)) return false;
+      const double required_leap = required_leap_of(after, things[k]);
+      if (k == row && short_of_brief(required_leap, cost.to_boundary, verdict)) return false;
     }
-    return std::all_of(after.ways.begin(), after.ways.end(), [&](const WayRow& way) {
+    return true;
+  }
+
+  bool no_way_worse(const std::vector<WayRow>& after) const {
+    return std::all_of(after.begin(), after.end(), [&](const WayRow& way) {
       if (way.required_leap_m >= asked_) return true;
       return std::any_of(before_.ways.begin(), before_.ways.end(), [&](const WayRow& was) {
         return was.over == way.over && was.from == way.from &&
@@ -125,6 +159,7 @@ class Prover {
   }
 
   const SearchContext& scene_;
+  const Solved& solved_;
   const std::vector<Furniture>& things_;
   const Result& before_;
   double asked_;
@@ -163,11 +198,11 @@ void try_lowerings(Prover& prover, const SearchContext& scene, const Furniture& 
 
 }  // namespace
 
-void find_remedies(const SearchContext& scene, const std::vector<Furniture>& things,
-                   Result& result) {
+void find_remedies(const SearchContext& scene, const Solved& solved,
+                   const std::vector<Furniture>& things, Result& result) {
   if (built_with_allowances(*scene.model)) return;
   const Result before = result;
-  Prover prover(scene, things, before);
+  Prover prover(scene, solved, things, before);
   for (std::size_t k = 0; k < things.size(); ++k) {
     ObjectRow& row = result.objects[k];
     if (things[k].object < 0 || !prover.asks_for_one(row) || prover.spent()) continue;

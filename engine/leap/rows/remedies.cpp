@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/leap/rows/hulls.h"
+#include "geometry/plan/convex_hull_cgal.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::leap {
@@ -43,7 +43,7 @@ class Remedy {
       all_.add(p->tree[0].box);
       for (const SurfacePiece& s : p->pieces) plan.push_back(xy(s.at));
     }
-    hull_ = convex_hull(std::move(plan));
+    hull_ = geom::convex_hull(plan);
   }
 
   bool empty() const { return own_.empty(); }

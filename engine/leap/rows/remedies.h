@@ -10,19 +10,23 @@
 //        the outline and touch no house, den or other object it did not touch before (hulls of
 //        plans, and heights).
 // lower  by bisection to 5 mm, rounded up to 1 cm; pieces that sink into the ground no longer
-//        count. The thing is sunk, its shape kept.
+//        count. The thing is sunk, its shape kept. None for one that stands through the barrier:
+//        what of it is outside stays there.
 //
 // Proven. That test knows only the leap from the thing to an exit. Each candidate, the least first,
-// is therefore built and the whole site solved again: the thing's row must meet the brief, no other
-// row may have a worse verdict, and no way out short of the brief may go from anything else that
-// did not before; so what becomes usable where it stood or goes counts. Of a thing's candidates at
-// most kTried are tried, of a site's kMostProofs; a row whose candidates all failed has none
+// is therefore built and the whole site solved again (keeping, as the live solver does, what the
+// change cannot bear, and seeking no more than the verdicts): the thing's row must meet the brief,
+// no other row may have a worse verdict, and no way out short of the brief may go from anything
+// else that did not before; so what becomes usable where it stood or goes counts. Of a thing's
+// candidates at most kTried are tried, of a site's kMostProofs; a row whose candidates all failed
+// has none
 // (`remedy_sought` without one). Houses and dens get no advice. Not sought for a model built with
 // snow, growth or scour, whose allowances are not kept.
 #pragma once
 
 #include <vector>
 
+#include "engine/leap/places/site_places.h"
 #include "engine/leap/rows/objects.h"
 
 namespace hummock::leap {
@@ -39,9 +43,16 @@ inline constexpr int kMostProofs = 8;   // a setting of the method
 std::vector<Move> moves_to_try(const SearchContext& scene, const Furniture& thing);
 std::vector<double> lowerings_to_try(const SearchContext& scene, const Furniture& thing);
 
+// What the answer was made of: kept by a proof where the change cannot bear it.
+struct Solved {
+  const PlaceRules& rules;
+  const SitePlaces& places;
+  const std::vector<ExitCost>& exit_costs;  // in the order of the things
+};
+
 // Fills in the rows' remedies; rows in the order of `things`.
-void find_remedies(const SearchContext& scene, const std::vector<Furniture>& things,
-                   Result& result);
+void find_remedies(const SearchContext& scene, const Solved& solved,
+                   const std::vector<Furniture>& things, Result& result);
 
 double bearing_deg(geom::Vec2 towards);         // clockwise from the plan's north, 0..359.9
 const char* compass_words(double bearing_deg);  // "north", "north-east" ...

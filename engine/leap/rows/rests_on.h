@@ -8,13 +8,21 @@
 // 1. Where a premise is a number its breaking value is closed in by bisection to a sixteenth of the
 // span between the used and the careful value, on the side on which it holds.
 //
-// Careful values are those of the species file; where a leap figure that is assumed, told or from
-// memory gives none, kStronger times the figure, both figures of the leap in the same proportion.
+// A number that lets it out alone may break sooner beside a premise that holds alone (a hedge that
+// bears it): the two together are a set of their own, told with the value at which it then breaks.
 //
-// Cost: every solve is a leap search up to 1.25 of the leap height, without remedies; at most
-// kMostSolves of them. A stronger leap alone needs none: its demand is the one already found. So an
-// animal that is assumed not to hang and whose leap is assumed takes two solves. When more would be
-// needed the answer says that it was not explored.
+// Premises: a leap that is assumed, told or from memory; that it does not hang beneath sheets it
+// climbs; that plantings as tall as its crouch do not bear it; that waters of which nobody says
+// whether they freeze stay open; the body's rows where the species file gives a careful value.
+//
+// Careful values are those of the species file (premises.h); where a leap figure that is assumed,
+// told or from memory gives none, kStronger times the figure, both figures of the leap in the same
+// proportion.
+//
+// Cost: every solve is a leap search up to the leap height, without rows (search/gets_out.h); at
+// most kMostSolves of them. A stronger leap alone needs none: its demand is the one already found.
+// So an animal that is assumed not to hang and whose leap is assumed takes two solves. When more
+// would be needed the answer says that it was not explored.
 //
 // Not premises here, whatever their evidence: rows without a careful value other than the leap's.
 // They are named in `why_not`.

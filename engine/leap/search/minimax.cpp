@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <queue>
+
+#include "engine/leap/search/flight_tests.h"
+#include "engine/leap/search/search_queue.h"
 
 namespace hummock::leap {
 
@@ -11,24 +13,6 @@ using geom::Box3;
 using geom::Vec3;
 
 namespace {
-
-enum class Kind : std::uint8_t { found = 0, reach = 1, rung = 2, pieces = 3, nodes = 4, upper = 5 };
-
-struct Entry {
-  double key = 0.0;
-  std::uint64_t tie = 0;      // smaller first
-  int pa = -1, a = -1;        // patch and its node or spot; found: a is the link's number
-  int pb = -1, b = -1;        // patch and its node or spot; upper: b is a node of the patch tree
-  float share = 0.5F;         // rung: where the one before was blocked
-  std::int16_t k = 0;         // rung to try
-  Side side = Side::steeper;  // rung
-  Kind kind = Kind::upper;
-};
-struct Later {
-  bool operator()(const Entry& l, const Entry& r) const {
-    return l.key != r.key ? l.key > r.key : l.tie > r.tie;
-  }
-};
 
 double diagonal2(const Box3& box) {
   const Vec3 d = box.hi - box.lo;
@@ -41,9 +25,10 @@ class Search {
          const LinkRules& rules, const Progress& progress)
       : patches_(patches),
         quest_(quest),
-        scene_(scene),
         rules_(rules),
         progress_(progress),
+        limit_(std::min(rules.limit, quest.key_limit)),
+        tests_(scene, rules),
         tries_(patches.size(), 0) {
     result_.patches.resize(patches.size());
     std::vector<char> starts(patches.size(), 0);
@@ -65,21 +50,20 @@ class Search {
     std::int64_t turns = 0;
     while (!queue_.empty() && !done_) {
       if ((++turns & 4095) == 0) progress_.step("leap", result_.key / rules_.limit);
-      const Entry e = queue_.top();
-      queue_.pop();
+      const Entry e = queue_.pop();
       result_.key = std::max(result_.key, e.key);
-      if (result_.flights > quest_.most_flights) {
+      if (tests_.flights() > quest_.most_flights) {
         result_.complete = false;
-        return std::move(result_);
+        return finish();
       }
       take(e);
     }
-    if (!stopped_at_exit_) result_.key = rules_.limit;
-    if (given_up_at_ < rules_.limit) {
+    if (!stopped_at_exit_) result_.key = limit_;
+    if (given_up_at_ < limit_) {
       result_.complete = false;
       result_.key = std::min(result_.key, given_up_at_);
     }
-    return std::move(result_);
+    return finish();
   }
 
  private:
@@ -88,11 +72,14 @@ class Search {
   const SurfacePiece& piece(int p, int s) const { return patches_[at(p)]->pieces[at(s)]; }
   bool reached(int p) const { return result_.patches[at(p)].is(); }
 
-  void push(Entry e) {
-    if (!(e.key <= rules_.limit)) return;
-    constexpr std::uint64_t kNewest = (1ULL << 56) - 1;
-    e.tie = (static_cast<std::uint64_t>(e.kind) << 56) | (kNewest - ++pushed_);
-    queue_.push(e);
+  SearchResult finish() {
+    result_.flights = tests_.flights();
+    result_.touched = tests_.touched();
+    return std::move(result_);
+  }
+
+  void push(const Entry& e) {
+    if (e.key <= limit_) queue_.push(e);
   }
 
   double bound(const Entry& e, const TreeNode& a, const Box3& b, bool hook) const {
@@ -122,22 +109,22 @@ class Search {
 
   void take(const Entry& e) {
     switch (e.kind) {
-      case Kind::upper:
+      case EntryKind::upper:
         if (open_[at(e.b)] > 0) split_upper(e);
         break;
-      case Kind::nodes:
+      case EntryKind::nodes:
         if (!reached(e.pb)) split_nodes(e);
         break;
-      case Kind::pieces:
+      case EntryKind::pieces:
         if (!reached(e.pb)) try_least(e);
         break;
-      case Kind::rung:
+      case EntryKind::rung:
         if (!reached(e.pb)) try_rung(e);
         break;
-      case Kind::reach:
+      case EntryKind::reach:
         if (!reached(e.pb)) try_reach(e);
         break;
-      case Kind::found:
+      case EntryKind::found:
         if (!reached(e.pb)) gain(e, found_[at(e.a)]);
         break;
     }
@@ -148,7 +135,7 @@ class Search {
     const PatchTree::Node& b = upper_.nodes[at(e.b)];
     if (b.patch >= 0) {
       Entry pair = e;
-      pair.kind = Kind::nodes;
+      pair.kind = EntryKind::nodes;
       pair.pb = b.patch;
       pair.b = 0;
       split_nodes(pair);
@@ -195,14 +182,14 @@ class Search {
     for (int i = a.first; i < a.first + a.count; ++i) {
       for (int j = b.first; j < b.first + b.count; ++j) {
         Entry part = e;
-        part.kind = Kind::pieces;
+        part.kind = EntryKind::pieces;
         part.a = i;
         part.b = j;
         const SurfacePiece& p = piece(e.pa, i);
         const SurfacePiece& q = piece(e.pb, j);
         if (within_reach(rules_, p.cell, q.cell, q.hook)) {
           Entry limb = part;
-          limb.kind = Kind::reach;
+          limb.kind = EntryKind::reach;
           limb.key = std::max(e.key, from);
           push(limb);
         }
@@ -213,38 +200,11 @@ class Search {
     }
   }
 
-  bool flight_free(const Arc& arc, const SurfacePiece& to, double* share) {
-    if (!rules_.blocked) return true;
-    ++result_.flights;
-    result_.touched.add(arc.from);
-    result_.touched.add(arc.to);
-    // A parabola with ends at 0 and z and bulge w stays under max(0, z) + w/4.
-    const double high = std::max(arc.from.z, arc.to.z) + 0.25 * std::max(0.0, arc.apex);
-    result_.touched.add(Vec3{arc.to.x, arc.to.y, high});
-    return arc_free(scene_, arc, rules_.chord_error, ends_of(rules_, to), share);
-  }
-
-  // The last centimetre is left untested: the limb curls round the edge.
-  bool limb_free(const std::vector<Vec3>& way) {
-    constexpr double kCurl = 0.01;  // m
-    for (std::size_t k = 1; k < way.size(); ++k) {
-      Vec3 end = way[k];
-      const double size = distance(way[k - 1], end);
-      if (k + 1 == way.size() && size > kCurl) end = lerp(way[k - 1], end, 1.0 - kCurl / size);
-      if (size <= kCurl) continue;
-      result_.touched.add(way[k - 1]);
-      result_.touched.add(way[k]);
-      ++result_.flights;
-      if (!scene_.segment_free(way[k - 1], end)) return false;
-    }
-    return true;
-  }
-
   void try_reach(const Entry& e) {
     const SurfacePiece& p = piece(e.pa, e.a);
     const SurfacePiece& q = piece(e.pb, e.b);
     for (const std::vector<Vec3>& way : limb_ways(rules_, p, q)) {
-      if (rules_.blocked && !limb_free(way)) continue;
+      if (!tests_.limb_free(way)) continue;
       gain(e, link_of(e, LinkKind::reach, least_arc(rules_, p, q), 0.0));
       return;
     }
@@ -259,7 +219,7 @@ class Search {
       return;
     }
     double share = 0.5;
-    if (flight_free(arc, q, &share)) {
+    if (tests_.flight_free(arc, q, &share)) {
       gain(e, link_of(e, LinkKind::flight, arc, e.key));
       return;
     }
@@ -273,7 +233,7 @@ class Search {
     const SurfacePiece& q = piece(e.pb, e.b);
     const Arc least = least_arc(rules_, p, q);
     double share = 0.5;
-    if (!flight_free(rung(rules_, least, e.side, e.k), q, &share)) {
+    if (!tests_.flight_free(rung(rules_, least, e.side, e.k), q, &share)) {
       if (!give_up(e, least)) climb(e, least, e.side, e.k + 1, share);
       return;
     }
@@ -282,14 +242,14 @@ class Search {
     double blocked_at = e.share;
     while (free - blocked > 0.125) {
       const double middle = 0.5 * (free + blocked);
-      const bool is_free = flight_free(rung(rules_, least, e.side, middle), q, &blocked_at);
+      const bool is_free = tests_.flight_free(rung(rules_, least, e.side, middle), q, &blocked_at);
       (is_free ? free : blocked) = middle;
     }
     const double below =
         from_patch(e.pa, rung_bound(rules_, least, p, q, e.side, blocked, blocked_at));
     found_.push_back(link_of(e, LinkKind::flight, rung(rules_, least, e.side, free), below));
     Entry found = e;
-    found.kind = Kind::found;
+    found.kind = EntryKind::found;
     found.a = static_cast<int>(found_.size()) - 1;
     found.key = std::max(e.key, below);
     push(found);
@@ -302,7 +262,7 @@ class Search {
     const double onward = effort_onward(rules_, rung(rules_, least, side, k), side);
     if (!(onward * cost(e.pa, p) <= rules_.limit)) return;
     Entry next = e;
-    next.kind = Kind::rung;
+    next.kind = EntryKind::rung;
     next.side = side;
     next.k = static_cast<std::int16_t>(k);
     next.share = static_cast<float>(share);
@@ -358,15 +318,15 @@ class Search {
 
   const std::vector<PatchPtr>& patches_;
   const Quest& quest_;
-  const geom::RayScene& scene_;
   const LinkRules& rules_;
   const Progress& progress_;
+  double limit_;  // m, of keys
+  FlightTests tests_;
   PatchTree upper_;
   std::vector<int> open_;  // patches not yet gained below each upper node
   std::vector<std::int64_t> tries_;
-  std::priority_queue<Entry, std::vector<Entry>, Later> queue_;
+  SearchQueue queue_;
   std::vector<Link> found_;  // free flights that wait for their turn
-  std::uint64_t pushed_ = 0;
   bool done_ = false;
   bool stopped_at_exit_ = false;
   double given_up_at_ = 1e300;  // m, least key at which an exit was left

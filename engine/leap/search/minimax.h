@@ -64,6 +64,9 @@ struct Quest {
   std::vector<int> targets;         // patches that may be gained; starts are skipped
   bool onward = true;               // go on from what is gained
   bool stop_at_first_exit = false;  // when one exit is all that is asked
+  // m; what needs more is not asked, and not searched: up to here the answer is the same as
+  // without.
+  double key_limit = 1e300;
   std::int64_t most_tries = 60000;
   std::int64_t most_flights = 4000000;
   // Blocked flights into one exit, after which it is left at the key reached and the answer is a

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/model/build/bands.h"
 #include "engine/model/build/bays.h"
 #include "engine/model/build/build_steps.h"
 #include "engine/model/build/wall_mesh.h"
@@ -81,33 +82,6 @@ std::vector<WallHole> drain_holes(const Model& model, const Bay& bay) {
   return holes;
 }
 
-// A rigid sheet's foot: straight from rail_a to rail_b, or on the ground where that is higher.
-Wall rigid_wall(const geom::Heightfield& ground, Vec2 a, Vec2 b, double rail_a, double rail_b,
-                double top_a, double top_b) {
-  constexpr double kOnGround = 1e-9;  // m
-  const Wall on_ground = wall_on_ground(ground, a, b, top_a, top_b);
-  const auto over = [&](std::size_t k) {
-    return rail_a + (rail_b - rail_a) * on_ground.along[k] - on_ground.foot[k];
-  };
-  Wall wall = on_ground;
-  wall.along.clear();
-  wall.foot.clear();
-  for (std::size_t k = 0; k < on_ground.along.size(); ++k) {
-    if (k > 0 && (over(k - 1) > kOnGround) != (over(k) > kOnGround)) {
-      const double share = std::clamp(over(k - 1) / (over(k - 1) - over(k)), 0.0, 1.0);
-      const double t =
-          on_ground.along[k - 1] + (on_ground.along[k] - on_ground.along[k - 1]) * share;
-      if (t > wall.along.back() && t < on_ground.along[k]) {
-        wall.along.push_back(t);
-        wall.foot.push_back(rail_a + (rail_b - rail_a) * t);
-      }
-    }
-    wall.along.push_back(on_ground.along[k]);
-    wall.foot.push_back(on_ground.foot[k] + (over(k) > kOnGround ? over(k) : 0.0));
-  }
-  return wall;
-}
-
 Wall panel_wall(const Model& model, const Bay& bay, const Panel& p) {
   const Section& section = model.site.boundary.sections[static_cast<std::size_t>(p.section)];
   const double length = geom::distance(p.a, p.b);
@@ -122,7 +96,8 @@ Wall panel_wall(const Model& model, const Bay& bay, const Panel& p) {
     wall = wall_on_ground(model.ground, a, b, top_a, top_b);
   } else if (raked) {
     const auto rail = [&](double share) { return p.foot_a + (p.foot_b - p.foot_a) * share; };
-    wall = rigid_wall(model.ground, a, b, rail(t), rail(1.0 - t), top_a, top_b);
+    // Straight from post to post, or on the ground where that is higher.
+    wall = raised_foot(wall_on_ground(model.ground, a, b, top_a, top_b), rail(t), rail(1.0 - t));
   }
   if (p.gate < 0) wall.holes = drain_holes(model, bay);
   for (WallHole& hole : wall.holes) {
@@ -180,20 +155,39 @@ std::vector<geom::Mesh> posts_by_section(const Model& model) {
   return posts;
 }
 
-void add_parts(Model& model, std::vector<geom::Mesh>& panels) {
-  std::vector<geom::Mesh> posts = posts_by_section(model);
-  for (std::size_t s = 0; s < panels.size(); ++s) {
-    const Section& section = model.site.boundary.sections[s];
+// The section's own face and its bands, each a part; none for what has no face.
+void add_faces(Model& model, std::size_t s, const Faces& faces) {
+  const Section& section = model.site.boundary.sections[s];
+  const auto first = static_cast<int>(model.parts.size());
+  for (Panel& p : model.panels) {
+    if (p.section == static_cast<int>(s)) p.part = first;
+  }
+  const std::vector<Band> bands = bands_of(section);
+  const bool in_bands = std::any_of(faces.begin() + 1, faces.end(),
+                                    [](const geom::Mesh& face) { return !face.empty(); });
+  for (std::size_t k = 0; k < faces.size(); ++k) {
+    if (faces[k].empty() && (k > 0 || in_bands)) continue;
     Part part;
     part.name = section.name;
     part.kind = PartKind::panel;
     part.source = static_cast<int>(s);
-    part.mesh = geom::weld(panels[s], 0.0);
-    set_sheet(part, section.kind, section.aperture, section.wire, section.surface);
-    for (Panel& p : model.panels) {
-      if (p.section == static_cast<int>(s)) p.part = static_cast<int>(model.parts.size());
+    part.band = static_cast<int>(k) - 1;
+    part.mesh = geom::weld(faces[k], 0.0);
+    if (k == 0) {
+      set_sheet(part, section.kind, section.aperture, section.wire, section.surface);
+    } else {
+      const Band& band = bands[k - 1];
+      set_sheet(part, band.kind, band.aperture, band.wire, band.surface);
     }
     model.parts.push_back(std::move(part));
+  }
+}
+
+void add_parts(Model& model, const std::vector<Faces>& faces) {
+  std::vector<geom::Mesh> posts = posts_by_section(model);
+  for (std::size_t s = 0; s < faces.size(); ++s) {
+    const Section& section = model.site.boundary.sections[s];
+    add_faces(model, s, faces[s]);
     Part post;
     post.name = section.name;
     post.kind = PartKind::post;
@@ -207,7 +201,7 @@ void add_parts(Model& model, std::vector<geom::Mesh>& panels) {
 }  // namespace
 
 void build_boundary(Model& model) {
-  std::vector<geom::Mesh> meshes(model.site.boundary.sections.size());
+  std::vector<Faces> faces(model.site.boundary.sections.size(), Faces(1));
   for (const Bay& bay : divide_boundary(model)) {
     Panel panel = plain_panel(model, bay);
     if (bay.gate >= 0) {
@@ -215,10 +209,11 @@ void build_boundary(Model& model) {
       raise_over_gate(panel, gateway, static_cast<int>(model.gateways.size()));
       model.gateways.push_back(gateway);
     }
-    append_wall(meshes[static_cast<std::size_t>(bay.section)], panel_wall(model, bay, panel));
+    const auto s = static_cast<std::size_t>(bay.section);
+    append_faces(faces[s], model.site.boundary.sections[s], panel_wall(model, bay, panel));
     model.panels.push_back(panel);
   }
-  add_parts(model, meshes);
+  add_parts(model, faces);
 }
 
 }  // namespace hummock

@@ -1,5 +1,6 @@
-// Overhangs. Each panel's overhang lies in one plane: through the panel's top and parallel to the
-// direction `angle` above the horizontal, straight in from the fence. Cut at the corners as
+// Overhangs. Each panel's straight overhang lies in one plane: through the panel's top and parallel
+// to the direction `angle` above the horizontal, straight in from the fence. A curved one is an arc
+// in facets (overhang_profile.h), each in one plane. Cut at the corners as
 // corner_cut.h says, so a panel may come out as a trapezium, a triangle or a clipped corner; near a
 // sharp corner the cut runs over several panels. Two neighbours of the same length and angle whose
 // tops fall differently are fastened at one tip (the mean height). Where lengths or angles differ
@@ -10,6 +11,7 @@
 #include "engine/model/build/bays.h"
 #include "engine/model/build/build_steps.h"
 #include "engine/model/build/corner_cut.h"
+#include "engine/model/build/overhang_profile.h"
 #include "engine/model/optics.h"
 
 namespace hummock {
@@ -25,14 +27,10 @@ const std::optional<Overhang>& overhang_of_edge(const Model& model, std::size_t 
   return s < 0 ? none : model.site.boundary.sections[static_cast<std::size_t>(s)].overhang;
 }
 
-double plan_reach(const Overhang& o) {
-  return o.length * std::cos(o.angle);
-}
-
 std::optional<double> reach_of_edge(const Model& model, std::size_t edge) {
   const auto& o = overhang_of_edge(model, edge);
   if (!o) return std::nullopt;
-  return plan_reach(*o);
+  return profile_of(*o).reach;
 }
 
 // A corner of the sheet: s along the edge, u from the fence (0) to the tip (1).
@@ -62,7 +60,7 @@ struct EdgeFrame {
   Vec2 origin, along, inside;
   double length = 0.0;
   double reach = 0.0;  // plan width of the overhang
-  double rise = 0.0;   // its tip above its base
+  OverhangProfile profile;
   EndCuts cuts;
 };
 
@@ -73,8 +71,8 @@ EdgeFrame frame_of(const Model& model, std::size_t edge, const Overhang& o) {
   f.along = geom::unit(model.outline[(edge + 1) % n] - f.origin);
   f.inside = geom::left_of(f.along);
   f.length = edge_length(model.outline, static_cast<int>(edge));
-  f.reach = plan_reach(o);
-  f.rise = o.length * std::sin(o.angle);
+  f.profile = profile_of(o);
+  f.reach = f.profile.reach;
   f.cuts = end_cuts(model.outline, static_cast<int>(edge), f.reach,
                     reach_of_edge(model, edge + n - 1), reach_of_edge(model, edge + 1));
   return f;
@@ -95,7 +93,7 @@ struct PanelPlane {
   const EdgeFrame& frame;
   double s0, s1, top_a, top_b;
   Vec3 at(Corner c) const {
-    const double z = top_a + (top_b - top_a) * (c.s - s0) / (s1 - s0) + frame.rise * c.u;
+    const double z = top_a + (top_b - top_a) * (c.s - s0) / (s1 - s0) + frame.profile.rise_at(c.u);
     return at_height(frame.origin + frame.along * c.s + frame.inside * (frame.reach * c.u), z);
   }
 };
@@ -111,61 +109,111 @@ std::pair<Corner, Corner> extent(const std::vector<Corner>& shape, double u) {
   return ends;
 }
 
+// The shape with corners added where its rim crosses the folds between facets.
+std::vector<Corner> with_folds(const std::vector<Corner>& shape, const std::vector<double>& folds) {
+  std::vector<Corner> out;
+  for (std::size_t k = 0; k < shape.size(); ++k) {
+    const Corner p = shape[k];
+    const Corner q = shape[(k + 1) % shape.size()];
+    out.push_back(p);
+    std::vector<Corner> crossed;
+    for (const double u : folds) {
+      if (u <= std::min(p.u, q.u) || u >= std::max(p.u, q.u)) continue;
+      crossed.push_back({p.s + (q.s - p.s) * (u - p.u) / (q.u - p.u), u});
+    }
+    if (p.u > q.u) std::reverse(crossed.begin(), crossed.end());
+    out.insert(out.end(), crossed.begin(), crossed.end());
+  }
+  return out;
+}
+
 // The sheet of one panel before it is fastened to its neighbours.
 struct Sheet {
   OverhangPanel panel;
-  std::vector<Vec3> rim;  // corner by corner
+  std::vector<std::vector<Vec3>> facets;  // from base to tip, corner by corner
 };
+
+// Folds up to where the shape ends, its farthest corner last.
+std::vector<double> folds_within(const OverhangProfile& profile, const std::vector<Corner>& shape) {
+  double farthest = 0.0;
+  for (const Corner& c : shape) farthest = std::max(farthest, c.u);
+  std::vector<double> folds;
+  for (const double u : profile.share) {
+    if (u < farthest - 1e-12) folds.push_back(u);
+  }
+  folds.push_back(farthest);
+  return folds;
+}
 
 Sheet sheet_of(const EdgeFrame& f, const Panel& p, int index) {
   const double s0 = dot(f.along, p.a - f.origin);
   const double s1 = dot(f.along, p.b - f.origin);
-  const std::vector<Corner> shape = share_of(f, s0, s1);
+  const std::vector<Corner> plain = share_of(f, s0, s1);
+  const std::vector<double> folds = folds_within(f.profile, plain);
+  const std::vector<Corner> shape = with_folds(plain, folds);
   const PanelPlane plane{f, s0, s1, p.top_a, p.top_b};
   Sheet sheet;
   sheet.panel.section = p.section;
   sheet.panel.panel = index;
-  double farthest = 0.0;
-  for (const Corner& c : shape) {
-    sheet.rim.push_back(plane.at(c));
-    farthest = std::max(farthest, c.u);
+  for (std::size_t k = 0; k < folds.size(); ++k) {
+    const auto ends = extent(shape, folds[k]);
+    sheet.panel.side_a.push_back(plane.at(ends.first));
+    sheet.panel.side_b.push_back(plane.at(ends.second));
+    if (k == 0) continue;
+    std::vector<Vec3> facet;
+    for (const Corner& c : shape) {
+      if (c.u >= folds[k - 1] && c.u <= folds[k]) facet.push_back(plane.at(c));
+    }
+    sheet.facets.push_back(std::move(facet));
   }
-  const auto base = extent(shape, 0.0);
-  const auto tip = extent(shape, farthest);
-  sheet.panel.base_a = plane.at(base.first);
-  sheet.panel.base_b = plane.at(base.second);
-  sheet.panel.tip_a = plane.at(tip.first);
-  sheet.panel.tip_b = plane.at(tip.second);
+  sheet.panel.base_a = sheet.panel.side_a.front();
+  sheet.panel.base_b = sheet.panel.side_b.front();
+  sheet.panel.tip_a = sheet.panel.side_a.back();
+  sheet.panel.tip_b = sheet.panel.side_b.back();
   return sheet;
 }
 
-void move_corner(std::vector<Vec3>& rim, Vec3 from, double z) {
-  for (Vec3& v : rim) {
-    if (v == from) v.z = z;
+void move_corner(Sheet& sheet, Vec3 from, double z) {
+  for (std::vector<Vec3>& facet : sheet.facets) {
+    for (Vec3& v : facet) {
+      if (v == from) v.z = z;
+    }
   }
 }
 
-// Two tips over one plan point, of one design: both take the mean height.
+bool of_one_design(const Overhang& o, const Overhang& r) {
+  return o.length == r.length && o.angle == r.angle && o.profile == r.profile;
+}
+
+// Two sides over the same plan points, of one design: both take the mean heights.
 void fasten(const Model& model, Sheet& before, Sheet& after) {
   const Panel& p = model.panels[static_cast<std::size_t>(before.panel.panel)];
   const Panel& q = model.panels[static_cast<std::size_t>(after.panel.panel)];
-  const Overhang& o = *section_of_panel(model, p).overhang;
-  const Overhang& r = *section_of_panel(model, q).overhang;
-  if (o.length != r.length || o.angle != r.angle || std::abs(p.top_b - q.top_a) > 1e-9) return;
-  Vec3& tip_b = before.panel.tip_b;
-  Vec3& tip_a = after.panel.tip_a;
-  if (geom::distance(xy(tip_b), xy(tip_a)) > 1e-6) return;
-  const double z = 0.5 * (tip_b.z + tip_a.z);
-  move_corner(before.rim, tip_b, z);
-  move_corner(after.rim, tip_a, z);
-  tip_b.z = tip_a.z = z;
+  if (!of_one_design(*section_of_panel(model, p).overhang, *section_of_panel(model, q).overhang) ||
+      std::abs(p.top_b - q.top_a) > 1e-9) {
+    return;
+  }
+  std::vector<Vec3>& side_b = before.panel.side_b;
+  std::vector<Vec3>& side_a = after.panel.side_a;
+  const std::size_t last = std::min(side_a.size(), side_b.size());
+  for (std::size_t k = 1; k < last; ++k) {
+    if (geom::distance(xy(side_b[k]), xy(side_a[k])) > 1e-6) continue;
+    const double z = 0.5 * (side_b[k].z + side_a[k].z);
+    move_corner(before, side_b[k], z);
+    move_corner(after, side_a[k], z);
+    side_b[k].z = side_a[k].z = z;
+  }
+  before.panel.tip_b = side_b.back();
+  after.panel.tip_a = side_a.back();
 }
 
 void append_sheet(geom::Mesh& mesh, const Sheet& sheet) {
-  const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
-  mesh.vertices.insert(mesh.vertices.end(), sheet.rim.begin(), sheet.rim.end());
-  for (std::uint32_t k = 1; k + 1 < sheet.rim.size(); ++k) {
-    mesh.triangles.push_back({first, first + k, first + k + 1});
+  for (const std::vector<Vec3>& facet : sheet.facets) {
+    const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
+    mesh.vertices.insert(mesh.vertices.end(), facet.begin(), facet.end());
+    for (std::uint32_t k = 1; k + 1 < facet.size(); ++k) {
+      mesh.triangles.push_back({first, first + k, first + k + 1});
+    }
   }
 }
 
@@ -199,7 +247,9 @@ void build_overhangs(Model& model) {
     part.name = section.name;
     part.kind = PartKind::overhang;
     part.source = static_cast<int>(s);
-    set_sheet(part, section.kind, section.aperture, section.wire, section.surface);
+    const SheetKind kind = section.overhang->kind.value_or(section.kind);
+    set_sheet(part, kind, section.aperture, section.wire,
+              kind == section.kind ? section.surface : "");
     for (const Sheet& sheet : sheets) {
       if (sheet.panel.section == static_cast<int>(s)) append_sheet(part.mesh, sheet);
     }

@@ -25,4 +25,9 @@ void build_roof(Model& model);
 void build_objects(Model& model, double growth, const Progress& progress);
 void build_shelters(Model& model, double growth);
 
+// A surrounding casts shade and stops sight and is no place for the animal: one that stands within
+// the boundary, or across it, would be a step that nobody looks at. Touching the line is allowed.
+// Throws InputError.
+void refuse_surroundings_within(const Model& model);
+
 }  // namespace hummock

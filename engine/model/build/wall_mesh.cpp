@@ -107,6 +107,29 @@ Wall straight_wall(Vec2 a, Vec2 b, double foot_a, double foot_b, double top_a, d
           .holes = {}};
 }
 
+Wall raised_foot(const Wall& wall, double rail_a, double rail_b) {
+  constexpr double kOnFoot = 1e-9;  // m
+  const auto over = [&](std::size_t k) {
+    return rail_a + (rail_b - rail_a) * wall.along[k] - wall.foot[k];
+  };
+  Wall out = wall;
+  out.along.clear();
+  out.foot.clear();
+  for (std::size_t k = 0; k < wall.along.size(); ++k) {
+    if (k > 0 && (over(k - 1) > kOnFoot) != (over(k) > kOnFoot)) {
+      const double share = std::clamp(over(k - 1) / (over(k - 1) - over(k)), 0.0, 1.0);
+      const double t = wall.along[k - 1] + (wall.along[k] - wall.along[k - 1]) * share;
+      if (t > out.along.back() && t < wall.along[k]) {
+        out.along.push_back(t);
+        out.foot.push_back(rail_a + (rail_b - rail_a) * t);
+      }
+    }
+    out.along.push_back(wall.along[k]);
+    out.foot.push_back(wall.foot[k] + (over(k) > kOnFoot ? over(k) : 0.0));
+  }
+  return out;
+}
+
 void append_wall(geom::Mesh& mesh, const Wall& wall) {
   const std::vector<double> cuts = cuts_of(wall);
   for (std::size_t k = 0; k + 1 < cuts.size(); ++k) {

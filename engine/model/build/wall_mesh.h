@@ -28,6 +28,9 @@ Wall wall_on_ground(const geom::Heightfield& ground, geom::Vec2 a, geom::Vec2 b,
 Wall straight_wall(geom::Vec2 a, geom::Vec2 b, double foot_a, double foot_b, double top_a,
                    double top_b);
 
+// The wall with its foot raised to the line from rail_a to rail_b where that is higher.
+Wall raised_foot(const Wall& wall, double rail_a, double rail_b);
+
 // Appends the wall as a single sheet whose normal points to the right of a→b. Where the foot is
 // above the top there is nothing.
 void append_wall(geom::Mesh& mesh, const Wall& wall);

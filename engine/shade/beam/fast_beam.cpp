@@ -206,8 +206,9 @@ bool all_face(const Tile& t, const SunRay& sun) {
 
 void turn_away(const Tile& tile, const SunRay& sun, TileBeam& beam) {
   spread(beam);
+  const FirstTriangle triangle(sun.run);
   for (std::size_t k = 0; k < kTileNodes; ++k) {
-    beam.each[k] = tile.inside[k] != 0 && faces(tile, k, sun) ? beam.each[k] : 0.0F;
+    beam.each[k] = tile.inside[k] != 0 && triangle.faces(tile, k) ? beam.each[k] : 0.0F;
   }
   if (dark(beam)) make_dark(beam);
 }

@@ -4,19 +4,21 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "engine/usable/usable_ground.h"
 
 namespace hummock::shade {
 namespace {
 
-void fill_node(Tile& tile, std::size_t k, Vec3 at, Vec2 gradient) {
+void fill_node(Tile& tile, std::size_t k, Vec3 at, Vec2 gradient, const Rises& rises) {
   if (tile.count == 0) tile.ref = at;
   tile.x[k] = static_cast<float>(at.x - tile.ref.x);
   tile.y[k] = static_cast<float>(at.y - tile.ref.y);
   tile.z[k] = static_cast<float>(at.z - tile.ref.z);
   tile.gx[k] = static_cast<float>(gradient.x);
   tile.gy[k] = static_cast<float>(gradient.y);
+  for (std::size_t w = 0; w < kWays; ++w) tile.rise[w][k] = rises[w];
   tile.inside[k] = 1;
   tile.box.add(at);
   ++tile.count;
@@ -29,6 +31,58 @@ Vec2 node_gradient(const geom::Heightfield& ground, int i, int j) {
   const int j0 = std::max(0, j - 1), j1 = std::min(g.ny - 1, j + 1);
   return {(ground.at(i1, j) - ground.at(i0, j)) / ((i1 - i0) * g.cell),
           (ground.at(i, j1) - ground.at(i, j0)) / ((j1 - j0) * g.cell)};
+}
+
+constexpr std::array<std::pair<int, int>, kWays> kSteps{
+    {{1, 0}, {0, 1}, {-1, 1}, {-1, 0}, {0, -1}, {1, -1}}};
+
+Way back(Way way) {
+  return static_cast<Way>((way + 3) % kWays);
+}
+
+// `rise(way)`: NaN where there is no ground.
+template <class Rise>
+Rises closed_rises(const Rise& rise) {
+  Rises out;
+  for (int w = 0; w < kWays; ++w) {
+    const auto way = static_cast<Way>(w);
+    const double r = rise(way);
+    out[static_cast<std::size_t>(w)] = static_cast<float>(std::isnan(r) ? -rise(back(way)) : r);
+  }
+  // At two corners of the ground both ends of the diagonal are missing.
+  if (std::isnan(out[kNorthWest])) out[kNorthWest] = out[kNorth] + out[kWest];
+  if (std::isnan(out[kSouthEast])) out[kSouthEast] = out[kSouth] + out[kEast];
+  return out;
+}
+
+constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
+
+// What rises_at gives at the ground's own node (i, j), without looking for it.
+Rises node_rises(const geom::Heightfield& ground, int i, int j) {
+  return closed_rises([&](Way way) {
+    const auto [di, dj] = kSteps[static_cast<std::size_t>(way)];
+    if (!ground.grid.holds(i + di, j + dj)) return kNone;
+    return (ground.at(i + di, j + dj) - ground.at(i, j)) / ground.grid.cell;
+  });
+}
+
+// Range of the gradients of the six triangles at each node, from the rises along their sides.
+void set_gradient_range(Tile& tile) {
+  tile.gx0 = tile.gy0 = 1e30F;
+  tile.gx1 = tile.gy1 = -1e30F;
+  const auto& r = tile.rise;
+  for (std::size_t k = 0; k < kTileNodes; ++k) {
+    for (const float g : {r[kEast][k], -r[kWest][k], r[kNorth][k] - r[kNorthWest][k],
+                          r[kSouthEast][k] - r[kSouth][k]}) {
+      tile.gx0 = std::min(tile.gx0, g);
+      tile.gx1 = std::max(tile.gx1, g);
+    }
+    for (const float g : {r[kNorth][k], -r[kSouth][k], r[kNorthWest][k] - r[kWest][k],
+                          r[kEast][k] - r[kSouthEast][k]}) {
+      tile.gy0 = std::min(tile.gy0, g);
+      tile.gy1 = std::max(tile.gy1, g);
+    }
+  }
 }
 
 // Outside nodes stand where an inside one does, so that they widen no range.
@@ -44,13 +98,9 @@ void close_gaps(Tile& tile) {
     for (auto* values : {&tile.x, &tile.y, &tile.z, &tile.gx, &tile.gy}) {
       (*values)[k] = (*values)[last];
     }
+    for (auto& rises : tile.rise) rises[k] = rises[last];
   }
-  const auto [gx0, gx1] = std::minmax_element(tile.gx.begin(), tile.gx.end());
-  const auto [gy0, gy1] = std::minmax_element(tile.gy.begin(), tile.gy.end());
-  tile.gx0 = *gx0;
-  tile.gx1 = *gx1;
-  tile.gy0 = *gy0;
-  tile.gy1 = *gy1;
+  set_gradient_range(tile);
 }
 
 enum class Cover { all, some, none };
@@ -79,7 +129,8 @@ Tile make_tile(const Model& model, const usable::UsableGround& usable, const geo
     if (usable.in_solid(p)) continue;
     const double z = own ? ground.at(i, j) : height_at(ground, p);
     fill_node(tile, static_cast<std::size_t>(k), {p.x, p.y, z + kLift},
-              own ? node_gradient(ground, i, j) : gradient_at(ground, p));
+              own ? node_gradient(ground, i, j) : gradient_at(ground, p),
+              own ? node_rises(ground, i, j) : rises_at(ground, p));
   }
   if (tile.count > 0) close_gaps(tile);
   return tile;
@@ -105,6 +156,16 @@ Vec2 gradient_at(const geom::Heightfield& ground, Vec2 p) {
   };
   return {along(std::max(g.x0, p.x - g.cell), std::min(g.x_max(), p.x + g.cell), true),
           along(std::max(g.y0, p.y - g.cell), std::min(g.y_max(), p.y + g.cell), false)};
+}
+
+Rises rises_at(const geom::Heightfield& ground, Vec2 p) {
+  const double step = 1e-4 * ground.grid.cell;
+  const double here = height_at(ground, p);
+  return closed_rises([&](Way way) {
+    const auto [di, dj] = kSteps[static_cast<std::size_t>(way)];
+    const Vec2 q = p + Vec2{static_cast<double>(di), static_cast<double>(dj)} * step;
+    return covers(ground, q) ? (height_at(ground, q) - here) / step : kNone;
+  });
 }
 
 std::vector<Tile> ground_tiles(const Model& model, const geom::Grid& grid) {

@@ -18,14 +18,19 @@ inline constexpr int kTile = 16;  // nodes along a side
 inline constexpr std::size_t kTileNodes = kTile * kTile;
 inline constexpr double kLift = 0.001;  // m: lines start this far above the ground
 
+// The ways along which the ground's triangles meet at a node: east, north, north-west and back.
+enum Way { kEast, kNorth, kNorthWest, kWest, kSouth, kSouthEast, kWays };
+
 // Nodes row by row. Those outside the outline repeat an inside one and have inside = 0.
 struct Tile {
   int i0 = 0, j0 = 0;                        // the first node in the grid
   int count = 0;                             // nodes inside, >= 1
   Vec3 ref;                                  // x, y, z below are relative to it
   geom::Box3 box;                            // of the inside nodes as lifted, not relative
-  float gx0 = 0, gx1 = 0, gy0 = 0, gy1 = 0;  // range of the gradients
-  alignas(32) std::array<float, kTileNodes> x{}, y{}, z{}, gx{}, gy{};  // gradient dz/dx, dz/dy
+  float gx0 = 0, gx1 = 0, gy0 = 0, gy1 = 0;  // range of the gradients of the triangles at the nodes
+  alignas(32) std::array<float, kTileNodes> x{}, y{}, z{}, gx{}, gy{};  // mean dz/dx, dz/dy
+  // Rise of the surface from the node along each way, for one step (1 or √2 m) of it.
+  alignas(32) std::array<std::array<float, kTileNodes>, kWays> rise{};
   std::array<unsigned char, kTileNodes> inside{};
   std::size_t node(const geom::Grid& grid, std::size_t k) const {
     return grid.index(i0 + static_cast<int>(k) % kTile, j0 + static_cast<int>(k) / kTile);
@@ -41,5 +46,10 @@ std::vector<Tile> ground_tiles(const Model& model, const geom::Grid& grid);
 
 // Gradient at p by central differences over one cell of the ground either way.
 Vec2 gradient_at(const geom::Heightfield& ground, Vec2 p);
+
+// Rise of the triangulated surface from p along each way, as Tile::rise. Where the ground ends it
+// is taken to go on as on the other side of p.
+using Rises = std::array<float, kWays>;
+Rises rises_at(const geom::Heightfield& ground, Vec2 p);
 
 }  // namespace hummock::shade

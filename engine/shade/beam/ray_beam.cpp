@@ -136,8 +136,9 @@ void RayBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
                    std::array<float, kTileNodes>& beam) const {
   beam.fill(0.0F);
   if (!sun.up) return;
+  const FirstTriangle triangle(sun.run);
   for (std::size_t k = 0; k < kTileNodes; ++k) {
-    if (tile.inside[k] != 0 && faces(tile, k, sun)) beam[k] = 1.0F;
+    if (tile.inside[k] != 0 && triangle.faces(tile, k)) beam[k] = 1.0F;
   }
   darken(opaque(), tile, sun, lit_nodes(beam), beam);
   if (!translucent_any_) return;

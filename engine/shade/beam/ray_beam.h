@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cmath>
 #include <mutex>
 #include <span>
 #include <vector>
@@ -21,7 +22,7 @@ class RayBeam {
 
   // Share of the beam that arrives at a point along the sun's line, 0..1.
   double at(Vec3 from, const SunRay& sun, const sun::Date& date) const;
-  // The same for the nodes of a tile, in packets; 0 where the ground faces away.
+  // The same for the nodes of a tile, in packets; 0 where the ground faces away (FirstTriangle).
   void tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
             std::array<float, kTileNodes>& beam) const;
   // Sets beam to 0 at those of the nodes whose line meets the ground or a heavy caster.
@@ -48,10 +49,38 @@ class RayBeam {
   geom::RayScene translucent_;  // sheets and volumes; id = index of the caster
 };
 
-// Does the ground at the node face the sun? The same sum in both paths.
+// The triangle of the ground over which a line to the sun leaves a node, by the two of its sides
+// that meet there: it rises `a` times the one's rise and `b` times the other's for each metre the
+// line rises. At 1 and more the line runs along or under it: that ground faces away from the sun.
+// The same sum in both paths.
+struct FirstTriangle {
+  Way first = kEast, second = kNorth;
+  float a = 0, b = 0;
+  explicit FirstTriangle(Vec2 run) {
+    const auto set = [&](Way u, double along_u, Way v, double along_v) {
+      first = u;
+      second = v;
+      a = static_cast<float>(along_u);
+      b = static_cast<float>(along_v);
+    };
+    const double x = std::abs(run.x), y = std::abs(run.y);
+    if (run.x >= 0.0 && run.y >= 0.0) {
+      set(kEast, x, kNorth, y);
+    } else if (run.x <= 0.0 && run.y <= 0.0) {
+      set(kWest, x, kSouth, y);
+    } else if (run.x < 0.0) {
+      x >= y ? set(kWest, x - y, kNorthWest, y) : set(kNorth, y - x, kNorthWest, x);
+    } else {
+      x >= y ? set(kEast, x - y, kSouthEast, y) : set(kSouth, y - x, kSouthEast, x);
+    }
+  }
+  bool faces(const Tile& tile, std::size_t k) const {
+    return tile.rise[first][k] * a + tile.rise[second][k] * b < 1.0F;
+  }
+};
+
 inline bool faces(const Tile& tile, std::size_t k, const SunRay& sun) {
-  return tile.gx[k] * static_cast<float>(sun.run.x) + tile.gy[k] * static_cast<float>(sun.run.y) <
-         1.0F;
+  return FirstTriangle(sun.run).faces(tile, k);
 }
 
 }  // namespace hummock::shade

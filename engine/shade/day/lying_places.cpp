@@ -12,14 +12,21 @@ LyingPlaces lying_places(const Model& model, const geom::Grid& grid) {
   const usable::UsableGround ground(model);
   const usable::Nodes own = usable::find_nodes(model, ground);
   LyingPlaces out;
-  out.area_m2 = usable::living_area(model, ground, own);
+  out.body_length = ground.body().length;
+  out.body_width = ground.body().width;
   out.node = grid == model.ground.grid ? own.live : usable::find_nodes(model, ground, grid).live;
-  const double off = std::max(ground.body().width, kOffTheLine);
+  double off_the_line = 0.0, places = 0.0;
   for (int j = 0; j < grid.ny; ++j)
     for (int i = 0; i < grid.nx; ++i) {
       std::uint8_t& n = out.node[grid.index(i, j)];
-      if (n != 0 && geom::distance_to_edges(model.outline, grid.node(i, j)) < off) n = 0;
+      if (n == 0) continue;
+      const double off = geom::distance_to_edges(model.outline, grid.node(i, j));
+      if (off >= kOffTheLine) off_the_line += 1.0;
+      n = off >= std::max(out.body_width, kOffTheLine) ? 1 : 0;
+      places += n;
     }
+  if (off_the_line > 0.0)
+    out.area_m2 = usable::living_area(model, ground, own) * places / off_the_line;
   return out;
 }
 

@@ -1,0 +1,17 @@
+// Keepers' words for an *if* that is not there.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/check/results.h"
+#include "engine/model/model.h"
+
+namespace hummock {
+
+// Of the site file's confirmations those that no answer rests on, in words; of the species file's
+// none, since they are for all sites. Silent where that cannot be told: the analysis did not run,
+// its careful ends were not explored, or an animal gets out as it is.
+std::vector<std::string> idle_confirmations(const Site& site, const CheckResults& results);
+
+}  // namespace hummock

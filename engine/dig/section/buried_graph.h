@@ -1,0 +1,95 @@
+// What is buried in a vertical section, as a planar graph a tunnel must go round.
+//
+// The straight pieces (cut from the skirt, apron, footing and whatever else stands in the soil) are
+// clipped to below the ground, cut at each other, and their ends joined where closer than
+// kWeldDistance: a slit finer than that is taken as closed. Where several pieces meet in a node, a
+// tunnel that touches it stays in one *sector* between two neighbouring pieces; sectors, not nodes,
+// are what a taut tunnel bends in. A node on the ground's surface has a sector towards the inside
+// and one towards the outside.
+#pragma once
+
+#include <cmath>
+#include <cstdint>
+#include <utility>
+#include <vector>
+
+#include "engine/dig/section/ground_line.h"
+
+namespace hummock::dig {
+
+inline constexpr double kWeldDistance = 1e-6;  // m
+
+// What a piece is part of; bits, so that a node can be of several.
+enum CoveredGround : std::uint32_t {
+  kPanel = 1,
+  kGate = 2,
+  kSkirt = 4,
+  kApron = 8,
+  kFooting = 16,
+  kHouse = 32,
+  kRock = 64
+};
+
+// Pieces of a footing run with its concrete on their left (counter-clockwise round it), so that the
+// ground within it is known even where its top stands in the air.
+struct Piece {
+  Vec2 a, b;
+  std::uint32_t kind = kSkirt;
+};
+
+struct BuriedNode {
+  Vec2 at;
+  bool on_surface = false;
+  std::uint32_t kinds = 0;
+  std::vector<int> next;  // joined nodes
+};
+
+struct Sector {
+  int node = -1;  // -1: a corner of the floor, no piece attached
+  Vec2 at;
+  double from = 0.0;   // rad, direction of its first side
+  double width = 0.0;  // rad counter-clockwise to its second side; 2π when there is one piece only
+  Vec2 first, second;  // unit vectors along its sides
+  int from_node = -1;  // the node along the first side; -1 = the ground's surface
+  int to_node = -1;
+  bool inside = false;   // bordered by open inside ground
+  bool outside = false;  // bordered by open outside ground
+};
+
+// The ground between two consecutive points of the section, cut at surface nodes.
+struct SurfaceStep {
+  Vec2 a, b;             // a.x < b.x
+  bool covered = false;  // a piece lies on it: no tunnel starts here
+  bool inside() const { return a.x + b.x > 0.0; }
+};
+
+struct BuriedGraph {
+  std::vector<BuriedNode> nodes;
+  std::vector<std::pair<int, int>> edges;
+  std::vector<Sector> sectors;
+  std::vector<SurfaceStep> surface;
+  int divider = 0;  // the node at x = 0 on the ground: inside is x > 0, outside x < 0
+};
+
+BuriedGraph make_buried_graph(const GroundLine& ground, const std::vector<Piece>& pieces);
+
+// May a leg leave (or reach) the sector in this direction? Legs along a piece are judged elsewhere.
+bool looks_into(const Sector& sector, Vec2 direction);
+
+// Is it certain that no shortest tunnel has a leg in this direction at the sector? Either the leg
+// does not look into it, or the tunnel, unless it ends here, would bend round the free side: legs
+// round a corner point away from both the corner's own angle and its opposite. Cheap, and sure by a
+// millionth of a radian; what it lets pass may still be useless. Directions that are useless in one
+// way make up a convex cone.
+enum class Useless { no, into, no_bend };
+
+inline Useless is_useless(const Sector& sector, Vec2 direction) {
+  constexpr double kAngle = 1e-6;  // rad
+  const double slack = kAngle * (std::abs(direction.x) + std::abs(direction.y));
+  if (sector.width < geom::kPi) return Useless::no;
+  const double p = cross(sector.second, direction), q = cross(direction, sector.first);
+  if (p > slack && q > slack) return sector.node >= 0 ? Useless::into : Useless::no;
+  return p < -slack && q < -slack ? Useless::no_bend : Useless::no;
+}
+
+}  // namespace hummock::dig

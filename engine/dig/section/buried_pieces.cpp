@@ -1,0 +1,147 @@
+#include "engine/dig/section/buried_pieces.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace hummock::dig {
+
+namespace {
+
+using Pieces = std::vector<Piece>;
+
+void keep(Pieces& kept, Vec2 a, Vec2 b, std::uint32_t kind) {
+  if (geom::distance(a, b) > kWeldDistance) kept.push_back({a, b, kind});
+}
+
+void clip_upright(const GroundLine& ground, const Piece& piece, Pieces& kept) {
+  const double top = height_on(ground, piece.a.x);
+  const auto clipped = [&](Vec2 p) { return Vec2{p.x, p.y > top - kWeldDistance ? top : p.y}; };
+  keep(kept, clipped(piece.a), clipped(piece.b), piece.kind);
+}
+
+// Below the ground, or on it within the weld distance: kept, the latter laid on the ground exactly.
+void clip_step(const GroundLine& ground, Vec2 p, Vec2 q, std::uint32_t kind, Pieces& kept) {
+  const auto sunk = [&](Vec2 v) { return height_on(ground, v.x) - v.y; };
+  double dp = sunk(p);
+  double dq = sunk(q);
+  const auto land = [&](Vec2& v, double& d) {
+    if (std::abs(d) <= kWeldDistance) {
+      v.y = height_on(ground, v.x);
+      d = 0.0;
+    }
+  };
+  land(p, dp);
+  land(q, dq);
+  if (dp < 0.0 && dq < 0.0) return;
+  if (dp < 0.0 || dq < 0.0) {
+    Vec2 cut = lerp(p, q, dp / (dp - dq));
+    cut.y = height_on(ground, cut.x);
+    (dp < 0.0 ? p : q) = cut;
+  }
+  keep(kept, p, q, kind);
+}
+
+// Joins consecutive parts of one straight piece that were cut at the ground's points, unless they
+// lie on the ground (there every point counts).
+void append_joined(Pieces& kept, const Pieces& parts, const GroundLine& ground) {
+  for (const Piece& part : parts) {
+    const auto sunk = [&](Vec2 v) { return height_on(ground, v.x) - v.y > kWeldDistance; };
+    const bool joins = !kept.empty() && kept.back().b == part.a && kept.back().kind == part.kind &&
+                       sunk(part.a) && &part != &parts.front();
+    if (joins) {
+      kept.back().b = part.b;
+    } else {
+      kept.push_back(part);
+    }
+  }
+}
+
+Pieces below_ground(const GroundLine& ground, const Pieces& pieces) {
+  Pieces kept, parts;
+  kept.reserve(pieces.size());
+  for (Piece piece : pieces) {
+    if (piece.a.x > piece.b.x) std::swap(piece.a, piece.b);
+    if (piece.b.x - piece.a.x < 1e-9) {
+      clip_upright(ground, piece, kept);
+      continue;
+    }
+    parts.clear();
+    Vec2 from = piece.a;
+    for (std::size_t k = first_beyond(ground, piece.a.x);
+         k < ground.size() && ground[k].x < piece.b.x; ++k) {
+      const double t = (ground[k].x - piece.a.x) / (piece.b.x - piece.a.x);
+      const Vec2 to{ground[k].x, piece.a.y + (piece.b.y - piece.a.y) * t};
+      clip_step(ground, from, to, piece.kind, parts);
+      from = to;
+    }
+    clip_step(ground, from, piece.b, piece.kind, parts);
+    append_joined(kept, parts, ground);
+  }
+  return kept;
+}
+
+// How often the footings' outlines wind round p: 0 = in none of them.
+int footings_round(const Pieces& pieces, Vec2 p) {
+  int winds = 0;
+  for (const Piece& piece : pieces) {
+    if (piece.kind != kFooting) continue;
+    const bool leftward = piece.a.x > p.x;
+    if (leftward == (piece.b.x > p.x)) continue;
+    const double t = (p.x - piece.a.x) / (piece.b.x - piece.a.x);
+    if (piece.a.y + (piece.b.y - piece.a.y) * t > p.y) winds += leftward ? 1 : -1;
+  }
+  return winds;
+}
+
+void add_crossing_places(const Vec2& g, const Vec2& h, const Pieces& pieces,
+                         std::vector<double>& xs) {
+  for (const Piece& piece : pieces) {
+    if (piece.kind != kFooting) continue;
+    const Vec2 d = piece.b - piece.a;
+    const double det = cross(h - g, d);
+    if (det == 0.0) continue;
+    const double t = cross(piece.a - g, d) / det;
+    const double s = cross(piece.a - g, h - g) / det;
+    if (t > 0.0 && t < 1.0 && s >= 0.0 && s <= 1.0) xs.push_back(g.x + (h.x - g.x) * t);
+  }
+}
+
+// Steps of the ground over which footings lie, as x from..to; empty (from > to) without any.
+Vec2 reach_of_footings(const Pieces& pieces) {
+  Vec2 reach{1e300, -1e300};
+  for (const Piece& p : pieces) {
+    if (p.kind != kFooting) continue;
+    reach.x = std::min({reach.x, p.a.x, p.b.x});
+    reach.y = std::max({reach.y, p.a.x, p.b.x});
+  }
+  return reach;
+}
+
+// The ground inside a footing is no place to dig from: a lid on it.
+void add_lids(const GroundLine& ground, const Pieces& pieces, Pieces& buried) {
+  const Vec2 reach = reach_of_footings(pieces);
+  if (reach.x > reach.y) return;
+  std::vector<double> xs;
+  for (std::size_t k = std::max<std::size_t>(1, first_beyond(ground, reach.x));
+       k < ground.size() && ground[k - 1].x <= reach.y; ++k) {
+    xs.assign({ground[k - 1].x, ground[k].x});
+    add_crossing_places(ground[k - 1], ground[k], pieces, xs);
+    std::sort(xs.begin(), xs.end());
+    for (std::size_t i = 1; i < xs.size(); ++i) {
+      const Vec2 p{xs[i - 1], height_on(ground, xs[i - 1])};
+      const Vec2 q{xs[i], height_on(ground, xs[i])};
+      const Vec2 mid = lerp(p, q, 0.5);
+      if (footings_round(pieces, mid) != 0) keep(buried, p, q, kFooting);
+    }
+  }
+}
+
+}  // namespace
+
+Pieces buried_pieces(const GroundLine& ground, const Pieces& pieces) {
+  Pieces buried = below_ground(ground, pieces);
+  add_lids(ground, pieces, buried);
+  return buried;
+}
+
+}  // namespace hummock::dig

@@ -1,0 +1,81 @@
+#include "engine/dig/section/section_paths.h"
+
+#include <algorithm>
+
+namespace hummock::dig {
+
+namespace {
+
+constexpr double kInfinity = std::numeric_limits<double>::infinity();
+constexpr double kSlack = 1e-9;  // m: a depth may be touched
+
+// The nodes joined to the fence's foot, marked.
+std::vector<char> component_of_divider(const BuriedGraph& graph) {
+  std::vector<char> seen(graph.nodes.size(), 0);
+  std::vector<int> open{graph.divider};
+  seen[static_cast<std::size_t>(graph.divider)] = 1;
+  while (!open.empty()) {
+    const BuriedNode& n = graph.nodes[static_cast<std::size_t>(open.back())];
+    open.pop_back();
+    for (const int other : n.next) {
+      if (seen[static_cast<std::size_t>(other)] != 0) continue;
+      seen[static_cast<std::size_t>(other)] = 1;
+      open.push_back(other);
+    }
+  }
+  return seen;
+}
+
+double reach_of_component(const VerticalSection& section, const BuriedGraph& graph) {
+  const std::vector<char> joined = component_of_divider(graph);
+  double deepest = 0.0;
+  for (const auto& [i, j] : graph.edges) {
+    if (joined[static_cast<std::size_t>(i)] == 0) continue;
+    const Vec2 p = graph.nodes[static_cast<std::size_t>(i)].at;
+    const Vec2 q = graph.nodes[static_cast<std::size_t>(j)].at;
+    if (!section.rock.empty() && !stays_above(section.rock, p, q, -kWeldDistance)) {
+      return kInfinity;
+    }
+    deepest = std::max(deepest, greatest_depth(section.ground, p, q));
+  }
+  return deepest;
+}
+
+// The floor a tunnel may not break: rock, and the depth limit.
+GroundLine floor_under(const VerticalSection& section, double max_depth) {
+  if (max_depth == kInfinity) return section.rock;
+  const GroundLine limit = lowered(section.ground, max_depth);
+  return section.rock.empty() ? limit : upper_of(limit, section.rock);
+}
+
+// Most tunnels never touch the floor; the search with its many corners is for those that would.
+template <class Run>
+Tunnel least_above_floor(const VerticalSection& section, double max_depth, Run run) {
+  Tunnel tunnel = run(GroundLine{});
+  const GroundLine floor = floor_under(section, max_depth);
+  if (floor.empty() || !tunnel.open || keeps_above(floor, tunnel.path)) return tunnel;
+  return run(floor);
+}
+
+}  // namespace
+
+SectionPaths::SectionPaths(VerticalSection section)
+    : section_(std::move(section)),
+      graph_(make_buried_graph(section_.ground, section_.pieces)),
+      obstacles_(graph_),
+      least_depth_(reach_of_component(section_, graph_)) {}
+
+Tunnel SectionPaths::shortest(double max_depth) const {
+  if (least_depth_ > max_depth + kSlack || least_depth_ == kInfinity) return {};
+  return least_above_floor(section_, max_depth, [this](const GroundLine& floor) {
+    return shortest_from_bank(section_.ground, graph_, obstacles_, floor);
+  });
+}
+
+Tunnel SectionPaths::shortest_from(Vec2 start, double max_depth) const {
+  return least_above_floor(section_, max_depth, [this, start](const GroundLine& floor) {
+    return shortest_from_point(section_.ground, graph_, obstacles_, floor, start);
+  });
+}
+
+}  // namespace hummock::dig

@@ -1,0 +1,33 @@
+// What each triangle of a part bears, which of them are one patch, and where a patch breaks off.
+// First half of part_places (places.h says what counts).
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <vector>
+
+#include "engine/leap/places/places.h"
+
+namespace hummock::leap {
+
+enum class Footing : char { none, stand, cling };
+
+struct TriangleSide {
+  std::uint32_t triangle = 0, side = 0;  // side k runs from corner k to the next
+};
+
+struct PartFaces {
+  std::vector<geom::Vec3> normal;  // unit, towards where the animal is
+  std::vector<Footing> footing;    // by triangle, like the normals
+  std::vector<TriangleSide> rims, perches;
+  // Of each triangle, then of each perch: the least member of its patch.
+  std::vector<std::uint32_t> patch;
+};
+
+PartFaces part_faces(const Model& model, const Part& part, const PlaceRules& rules);
+
+// Does it bear an animal that stands on it? Fences and sheets overhead are held to only.
+bool holds_weight(const Part& part);
+std::array<geom::Vec3, 3> corners_of(const Part& part, std::size_t triangle);
+
+}  // namespace hummock::leap

@@ -1,0 +1,223 @@
+#include "engine/leap/places/part_pieces.h"
+
+#include <algorithm>
+#include <cmath>
+#include <unordered_map>
+
+namespace hummock::leap {
+
+using geom::Box3;
+using geom::Vec2;
+using geom::Vec3;
+
+namespace {
+
+class PieceLattice {
+ public:
+  PieceLattice(const Model& model, const Part& part, const PartFaces& faces,
+               const PlaceRules& rules)
+      : model_(model),
+        part_(part),
+        faces_(faces),
+        rules_(rules),
+        corner_(geom::bounds(part.mesh).lo) {}
+
+  std::vector<LaidPiece> run() {
+    for (std::size_t t = 0; t < faces_.footing.size(); ++t) {
+      if (faces_.footing[t] != Footing::none) lay_face(t);
+    }
+    lay_rims();
+    lay_perches();
+    return std::move(laid_);
+  }
+
+ private:
+  std::array<Vec3, 3> corners(std::size_t t) const { return corners_of(part_, t); }
+
+  struct Key {
+    std::uint32_t patch;
+    int axis, i, j, k;
+    bool operator==(const Key&) const = default;
+  };
+  struct KeyHash {
+    std::size_t operator()(const Key& key) const {
+      std::uint64_t h = key.patch;
+      for (const int v : {key.axis, key.i, key.j, key.k}) {
+        h = (h ^ static_cast<std::uint64_t>(static_cast<std::uint32_t>(v))) * 0x9E3779B97F4A7C15ULL;
+        h ^= h >> 29;
+      }
+      return static_cast<std::size_t>(h);
+    }
+  };
+
+  int cell(double v, double from) const {
+    return static_cast<int>(std::floor((v - from) / rules_.resolution));
+  }
+
+  void lay(const Key& key, const SurfacePiece& spot, Vec3 probe,
+           const std::array<Vec3, 4>& corners) {
+    const auto [it, fresh] = lookup_.emplace(key, laid_.size());
+    if (fresh)
+      laid_.push_back({spot, probe, corners, key.patch});
+    else
+      laid_[it->second].spot.cell.add(spot.cell);
+  }
+
+  // Cuts the triangle on a square lattice in the plane its normal is nearest to.
+  void lay_face(std::size_t t) {
+    const auto c = corners(t);
+    const Vec3 n = faces_.normal[t];
+    const double ax = std::abs(n.x);
+    const double ay = std::abs(n.y);
+    const double az = std::abs(n.z);
+    const int axis = az >= ax && az >= ay ? 2 : ax >= ay ? 0 : 1;
+    const auto u = [axis](Vec3 v) { return axis == 0 ? v.y : v.x; };
+    const auto v = [axis](Vec3 p) { return axis == 2 ? p.y : p.z; };
+    Box3 box;
+    for (const Vec3& p : c) box.add(p);
+    const double u0 = u(corner_);
+    const double v0 = v(corner_);
+    const int lo = cell(u(box.lo), u0);
+    const int hi = cell(u(box.hi), u0);
+    for (int i = lo; i <= hi; ++i) {
+      const double a = u0 + i * rules_.resolution;
+      std::vector<Vec3> strip =
+          cut(cut({c[0], c[1], c[2]}, u, a, true), u, a + rules_.resolution, false);
+      if (strip.size() < 3) continue;
+      Box3 of_strip;
+      for (const Vec3& p : strip) of_strip.add(p);
+      for (int j = cell(v(of_strip.lo), v0); j <= cell(v(of_strip.hi), v0); ++j) {
+        const double b = v0 + j * rules_.resolution;
+        lay_piece(t, axis, i, j, cut(cut(strip, v, b, true), v, b + rules_.resolution, false));
+      }
+    }
+  }
+
+  template <class Coordinate>
+  static std::vector<Vec3> cut(const std::vector<Vec3>& piece, Coordinate c, double at,
+                               bool above) {
+    std::vector<Vec3> kept;
+    const std::size_t n = piece.size();
+    for (std::size_t k = 0; k < n; ++k) {
+      const Vec3& p = piece[k];
+      const Vec3& q = piece[(k + 1) % n];
+      const double dp = above ? c(p) - at : at - c(p);
+      const double dq = above ? c(q) - at : at - c(q);
+      if (dp >= 0.0) kept.push_back(p);
+      if ((dp > 0.0 && dq < 0.0) || (dp < 0.0 && dq > 0.0))
+        kept.push_back(lerp(p, q, dp / (dp - dq)));
+    }
+    return kept;
+  }
+
+  void lay_piece(std::size_t t, int axis, int i, int j, const std::vector<Vec3>& piece) {
+    if (piece.size() < 3) return;
+    SurfacePiece spot;
+    Vec3 sum;
+    for (const Vec3& p : piece) {
+      spot.cell.add(p);
+      sum = sum + p;
+    }
+    const Vec3 size = spot.cell.hi - spot.cell.lo;
+    if (dot(size, size) < 1e-10) return;  // a sliver of the lattice's rounding
+    const Vec3 middle = sum * (1.0 / static_cast<double>(piece.size()));
+    spot.at = middle + faces_.normal[t] * kLift;
+    spot.cling = faces_.footing[t] == Footing::cling;
+    const double third = axis == 0   ? middle.x - corner_.x
+                         : axis == 1 ? middle.y - corner_.y
+                                     : middle.z - corner_.z;
+    const int layer = static_cast<int>(std::floor(third / rules_.resolution));
+    const int facing_up = spot.cling ? 8 : 0;
+    std::array<Vec3, 4> near_corners;
+    for (std::size_t k = 0; k < near_corners.size(); ++k) {
+      const Vec3 corner = piece[k * piece.size() / near_corners.size()];
+      near_corners[k] = lerp(middle, corner, 0.9) + faces_.normal[t] * kLift;
+    }
+    lay({faces_.patch[t], axis + facing_up, i, j, layer}, spot, spot.at, near_corners);
+  }
+
+  void lay_rims() {
+    for (const auto& [t, side] : faces_.rims) {
+      const auto c = corners(t);
+      const Vec3 a = c[side];
+      const Vec3 b = c[(side + 1) % 3];
+      const Vec3 inner = (c[0] + c[1] + c[2]) * (1.0 / 3.0);
+      const int n = std::max(1, static_cast<int>(std::ceil(distance(a, b) / rules_.resolution)));
+      for (int k = 0; k < n; ++k) {
+        const Vec3 p = lerp(a, b, static_cast<double>(k) / n);
+        const Vec3 q = lerp(a, b, (k + 1.0) / n);
+        SurfacePiece spot;
+        spot.cell.add(p);
+        spot.cell.add(q);
+        const Vec3 middle = (p + q) * 0.5;
+        spot.at = middle + faces_.normal[t] * kLift;
+        spot.hook = true;
+        spot.cling = faces_.footing[t] == Footing::cling;
+        const Vec3 inwards = unit(inner - middle);
+        const Vec3 d = middle - corner_;
+        const Vec3 in = inwards * std::min(0.01, 0.5 * distance(inner, middle));
+        const Vec3 lift = faces_.normal[t] * kLift;
+        lay({faces_.patch[t], 4 + (spot.cling ? 8 : 0), cell(d.x, 0.0), cell(d.y, 0.0),
+             cell(d.z, 0.0)},
+            spot, spot.at + in,
+            {lerp(p, q, 0.05) + in + lift, lerp(p, q, 0.95) + in + lift,
+             lerp(p, q, 0.25) + in + lift, lerp(p, q, 0.75) + in + lift});
+      }
+    }
+  }
+
+  // No sheet goes on above the edge: asked level across it, low and at half the crouch.
+  bool free_above(Vec3 p, Vec2 across) const {
+    const Vec3 aside = at_height(across * 0.02, 0.0);
+    for (const double up : {0.01, 0.5 * rules_.body.crouch}) {
+      const Vec3 over = p + Vec3{0.0, 0.0, up};
+      if (!model_.body_scene->segment_free(over - aside, over + aside)) return false;
+    }
+    return true;
+  }
+
+  void lay_perches() {
+    const auto first = static_cast<std::uint32_t>(part_.mesh.triangles.size());
+    for (std::uint32_t r = 0; r < faces_.perches.size(); ++r) {
+      const auto c = corners(faces_.perches[r].triangle);
+      const Vec3 a = c[faces_.perches[r].side];
+      const Vec3 b = c[(faces_.perches[r].side + 1) % 3];
+      const Vec2 across = geom::left_of(geom::unit(xy(b) - xy(a)));
+      const Vec3 lift{0.0, 0.0, kLift};
+      const int n = std::max(1, static_cast<int>(std::ceil(distance(a, b) / rules_.resolution)));
+      for (int k = 0; k < n; ++k) {
+        const Vec3 p = lerp(a, b, static_cast<double>(k) / n);
+        const Vec3 q = lerp(a, b, (k + 1.0) / n);
+        const Vec3 middle = (p + q) * 0.5;
+        if (!free_above(middle, across)) continue;
+        SurfacePiece spot;
+        spot.cell.add(p);
+        spot.cell.add(q);
+        spot.at = middle + lift;
+        spot.hook = true;
+        const Vec3 d = middle - corner_;
+        lay({faces_.patch[first + r], 5, cell(d.x, 0.0), cell(d.y, 0.0), cell(d.z, 0.0)}, spot,
+            spot.at,
+            {lerp(p, q, 0.05) + lift, lerp(p, q, 0.95) + lift, lerp(p, q, 0.25) + lift,
+             lerp(p, q, 0.75) + lift});
+      }
+    }
+  }
+
+  const Model& model_;
+  const Part& part_;
+  const PartFaces& faces_;
+  const PlaceRules& rules_;
+  Vec3 corner_;
+  std::unordered_map<Key, std::size_t, KeyHash> lookup_;
+  std::vector<LaidPiece> laid_;
+};
+
+}  // namespace
+
+std::vector<LaidPiece> lay_pieces(const Model& model, const Part& part, const PartFaces& faces,
+                                  const PlaceRules& rules) {
+  return PieceLattice(model, part, faces, rules).run();
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,19 @@
+// The pieces of one part's patches, merged on a lattice fixed to the part, so that a moved thing
+// keeps its pieces. Second half of part_places (places.h); what of them can be used is asked after.
+#pragma once
+
+#include "engine/leap/places/part_faces.h"
+
+namespace hummock::leap {
+
+struct LaidPiece {
+  SurfacePiece spot;
+  geom::Vec3 probe;                   // where headroom is asked
+  std::array<geom::Vec3, 4> corners;  // where else the piece may be free, if it is not there
+  std::uint32_t patch = 0;
+};
+
+std::vector<LaidPiece> lay_pieces(const Model& model, const Part& part, const PartFaces& faces,
+                                  const PlaceRules& rules);
+
+}  // namespace hummock::leap

@@ -1,0 +1,85 @@
+// The rules by which places are told: from the species, and the questions asked at a point.
+#include <algorithm>
+
+#include "engine/leap/places/places.h"
+
+namespace hummock::leap {
+
+using geom::Vec3;
+
+namespace {
+
+bool among(const std::vector<std::string>& list, const char* item) {
+  return std::find(list.begin(), list.end(), item) != list.end();
+}
+
+// A tree's crown bears what its tree is marked to bear.
+bool marked_climbable(const Model& model, const Part& part) {
+  if (part.climbable) return true;
+  const auto source = static_cast<std::size_t>(part.source);
+  return part.kind == PartKind::crown && part.source >= 0 && source < model.site.objects.size() &&
+         model.site.objects[source].climbable;
+}
+
+}  // namespace
+
+PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted) {
+  PlaceRules rules;
+  rules.ability = ability_of(species);
+  rules.resolution = std::min(resolution, kCoarsest);
+  rules.stand_slope = species.stand_slope.value;
+  rules.climbs = species.climbs.value;
+  rules.least_opening = species.least_opening.value;
+  rules.wade_depth = species.wade_depth.value;
+  rules.body = body_of(species);
+  rules.climb_inverted = climb_inverted || rules.body.hangs;
+  return rules;
+}
+
+std::vector<int> tall_plantings(const Model& model, const Body& body) {
+  std::vector<int> tall;
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    if (model.parts[k].kind != PartKind::planting) continue;
+    const geom::Box3 box = geom::bounds(model.parts[k].mesh);
+    if (box.hi.z - box.lo.z > body.crouch) tall.push_back(static_cast<int>(k));
+  }
+  return tall;
+}
+
+double snow_depth(const Model& model) {
+  double depth = 0.0;
+  for (const Panel& panel : model.panels) {
+    if (panel.gate >= 0) continue;
+    depth = std::max(depth, geom::height_at(model.ground, panel.a) - panel.foot_a);
+    depth = std::max(depth, geom::height_at(model.ground, panel.b) - panel.foot_b);
+  }
+  constexpr double kRounding = 1e-6;  // m
+  return depth > kRounding ? depth : 0.0;
+}
+
+bool room_above(const Model& model, Vec3 from, double crouch) {
+  const geom::Hit hit = model.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
+  if (!hit || hit.id == kGroundId) return true;
+  const bool inside = model.parts[static_cast<std::size_t>(hit.id)].closed && hit.normal.z > 0.0;
+  return !inside && hit.t >= crouch;
+}
+bool can_climb(const Model& model, const PlaceRules& rules, const Part& part) {
+  if (marked_climbable(model, part)) return true;
+  if (part.kind == PartKind::crown) return among(rules.climbs, "bark");
+  switch (part.surface) {
+    case Surface::mesh:
+      return among(rules.climbs, "mesh");
+    case Surface::rock:
+      return among(rules.climbs, "rock");
+    case Surface::wood:
+      return among(rules.climbs, "wood");
+    case Surface::bark:
+      return among(rules.climbs, "bark");
+    case Surface::earth:
+      return among(rules.climbs, "earth");
+    default:
+      return false;
+  }
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,89 @@
+#include "engine/leap/places/site_places.h"
+
+#include <tbb/parallel_for.h>
+
+#include <algorithm>
+
+namespace hummock::leap {
+
+using geom::Box3;
+
+namespace {
+
+// What lies this near beside an edge decides whether it is free (part_pieces.cpp), m.
+constexpr double kBesidePart = 0.05;
+
+bool plans_meet(const Box3& a, const Box3& b, double reach) {
+  return a.lo.x <= b.hi.x + reach && b.lo.x <= a.hi.x + reach && a.lo.y <= b.hi.y + reach &&
+         b.lo.y <= a.hi.y + reach;
+}
+
+void gather_raised(SitePlaces& places) {
+  places.raised.clear();
+  for (const auto& list : places.of_part) {
+    places.raised.insert(places.raised.end(), list.begin(), list.end());
+  }
+  places.raised.insert(places.raised.end(), places.ways_out.begin(), places.ways_out.end());
+}
+
+}  // namespace
+
+std::vector<PatchPtr> SitePlaces::all() const {
+  std::vector<PatchPtr> patches = ground.patches;
+  patches.insert(patches.end(), raised.begin(), raised.end());
+  return patches;
+}
+
+void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rules) {
+  places.of_part.resize(model.parts.size());
+  places.box_of_part.resize(model.parts.size());
+  tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
+    places.box_of_part[k] = geom::bounds(model.parts[k].mesh);
+    places.of_part[k] = part_places(model, static_cast<int>(k), rules);
+  });
+  gather_raised(places);
+}
+
+SitePlaces site_places(const Model& model, const PlaceRules& rules, const LinkRules& links) {
+  SitePlaces places;
+  places.ways_out = exits(model, rules);
+  sample_parts(places, model, rules);
+  places.ground = ground_places(model, rules, {&places.raised, &links});
+  return places;
+}
+
+std::vector<Box3> changed_boxes(const SitePlaces& before, const Model& model, int object) {
+  std::vector<Box3> boxes;
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    const Part& part = model.parts[k];
+    const bool its =
+        (part.kind == PartKind::object || part.kind == PartKind::crown) && part.source == object;
+    if (!its) continue;
+    boxes.push_back(before.box_of_part[k]);
+    boxes.push_back(geom::bounds(part.mesh));
+  }
+  return boxes;
+}
+
+std::vector<char> sample_again(SitePlaces& places, const Model& model, const PlaceRules& rules,
+                               const LinkRules& links, const std::vector<Box3>& changed) {
+  std::vector<char> again(model.parts.size(), 0);
+  tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
+    const Part& part = model.parts[k];
+    if (part.kind == PartKind::panel || part.kind == PartKind::gate) return;
+    const Box3 box = geom::bounds(part.mesh);
+    const bool meets = std::any_of(changed.begin(), changed.end(),
+                                   [&](const Box3& c) { return plans_meet(box, c, kBesidePart); });
+    if (!meets) return;
+    again[k] = 1;
+    places.box_of_part[k] = box;
+    places.of_part[k] = part_places(model, static_cast<int>(k), rules);
+  });
+  places.ways_out = exits(model, rules);
+  gather_raised(places);
+  places.ground =
+      ground_places_again(model, rules, {&places.raised, &links}, places.ground, changed);
+  return again;
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,36 @@
+// All places of a site: its things', its ways out and its ground.
+//
+// After a change of things only what the change can bear is sampled again: their own places and
+// those of what they stand over, under or beside, the exits, and the squares of ground under their
+// old and new boxes. The pieces kept are the ones a full sampling would make again.
+#pragma once
+
+#include <vector>
+
+#include "engine/leap/places/places.h"
+
+namespace hummock::leap {
+
+struct SitePlaces {
+  std::vector<std::vector<PatchPtr>> of_part;  // by part of the model
+  std::vector<geom::Box3> box_of_part;
+  std::vector<PatchPtr> ways_out;  // of the barrier and the roof
+  std::vector<PatchPtr> raised;    // of the parts, then the ways out
+  GroundPlaces ground;
+
+  // The ground's patches, then the raised ones.
+  std::vector<PatchPtr> all() const;
+};
+
+SitePlaces site_places(const Model& model, const PlaceRules& rules, const LinkRules& links);
+
+// The places of the parts alone, by other rules.
+void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rules);
+
+// The boxes of an object's parts, before (as sampled) and now.
+std::vector<geom::Box3> changed_boxes(const SitePlaces& before, const Model& model, int object);
+// The same parts with some changed; returns by part whether its places were sampled again.
+std::vector<char> sample_again(SitePlaces& places, const Model& model, const PlaceRules& rules,
+                               const LinkRules& links, const std::vector<geom::Box3>& changed);
+
+}  // namespace hummock::leap

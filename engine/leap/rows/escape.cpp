@@ -1,0 +1,87 @@
+#include "engine/leap/rows/escape.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/leap/search/route.h"
+
+namespace hummock::leap {
+
+namespace {
+
+// What pieces can add to the effort of a leap between them where no route was found (effort.h).
+double a_priori_bound(const LinkRules& links, const PlaceRules& rules, double square_side) {
+  const double side = std::max(rules.resolution, square_side);
+  return links.ability.stretch * side * std::sqrt(2.0) +
+         2.0 * side * std::tan(std::min(rules.stand_slope, 1.2)) + 2.0 * kLift;
+}
+
+int cheapest_exit(const SearchContext& scene) {
+  int best = -1;
+  for (std::size_t p = 0; p < scene.patches->size(); ++p) {
+    const Gained& g = scene.reached->patches[p];
+    if (!is_exit(*(*scene.patches)[p]) || !g.is()) continue;
+    if (best < 0 ||
+        g.required_leap < scene.reached->patches[static_cast<std::size_t>(best)].required_leap) {
+      best = static_cast<int>(p);
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+void tell_escape(const SearchContext& scene, const PlaceRules& rules, double square_side,
+                 Result& result) {
+  const SearchResult& reached = *scene.reached;
+  const double limit = scene.links.limit;
+  const int best = cheapest_exit(scene);
+  if (best >= 0) {
+    const Gained& g = reached.patches[static_cast<std::size_t>(best)];
+    // A stopped search may have missed what needs more than its key.
+    const double settled = reached.complete ? limit : reached.key;
+    result.escape_leap_m = std::min(g.required_leap, settled);
+    result.bounded_below_m = *result.escape_leap_m;
+    result.resolution_bound_m = g.required_leap_above - *result.escape_leap_m;
+    result.route = route_to(*scene.model, *scene.patches, reached, best);
+    const Patch& exit = *(*scene.patches)[static_cast<std::size_t>(best)];
+    result.over = exit.name;
+    result.how = way_in_words(exit.exit);
+  } else {
+    // Searched to the end, nothing leads out up to the limit, wherever the search's key stood.
+    result.bounded_below_m = reached.complete ? limit : std::min(reached.key, limit);
+    result.resolution_bound_m = a_priori_bound(scene.links, rules, square_side);
+  }
+  result.margin = result.bounded_below_m / scene.links.ability.height;
+  result.complete = reached.complete;
+}
+
+void tell_roof_strike(const SearchContext& scene, Result& result) {
+  std::vector<const Patch*> from;
+  for (std::size_t p = 0; p < scene.patches->size(); ++p) {
+    const Gained& g = scene.reached->patches[p];
+    const PatchPtr& patch = (*scene.patches)[p];
+    const bool there = g.is() && g.required_leap <= scene.links.ability.height;
+    if (there && patch->kind != PatchKind::exit) from.push_back(patch.get());
+  }
+  std::vector<const Patch*> over;
+  for (const PatchPtr& p : *scene.roof) over.push_back(p.get());
+  const Nearest gap = nearest(from, over, Measure::vertical_gap, scene.links.ability);
+  if (!gap.is()) return;
+  result.roof_clearance_m = gap.value;
+  if (gap.value < 0.0) result.roof_strike_at = gap.to;
+}
+
+void keep_nearest_rows(int most, Result& result) {
+  if (most <= 0) return;
+  const auto nearness = [](const ObjectRow& row) {
+    return std::max(row.required_leap_m, row.effort_to_boundary_m.value_or(1e300));
+  };
+  std::stable_sort(
+      result.objects.begin(), result.objects.end(),
+      [&](const ObjectRow& a, const ObjectRow& b) { return nearness(a) < nearness(b); });
+  const auto count = static_cast<std::size_t>(most);
+  if (result.objects.size() > count) result.objects.resize(count);
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,39 @@
+// What a "no way out" may rest on: the premises of one site and animal, each with its careful end
+// (rests_on.h says which count).
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "engine/brief/assumptions.h"
+#include "engine/leap/leap.h"
+
+namespace hummock::leap {
+
+enum class About { leap, hanging, plantings, another };
+
+// The animal and the yard as one set of premises takes them.
+struct Taken {
+  Species species;
+  bool plantings_bear = false;
+  bool frozen = false;  // the waters bear it
+};
+
+// One thing taken for granted. `take` sets it `share` of the way from the used value (0) to the
+// careful one (1).
+struct Premise {
+  About about = About::another;
+  Assumption told;
+  bool numeric = false;
+  std::function<void(Taken&, double share)> take;
+  std::function<std::string(double share)> value;  // at that share, in words
+};
+
+// Of this site's animal, with the keepers' words taken in. The careful end of a figure is the
+// file's `careful`; of the leap, where the file gives none, the strongest of its other records,
+// else kStronger times an unsure figure. Rows without a careful end are no premises, but the leap's
+// and `hangs`.
+std::vector<Premise> premises(const Model& model, const Settings& settings);
+
+}  // namespace hummock::leap

@@ -1,0 +1,37 @@
+#include "engine/leap/search/flight_tests.h"
+
+#include <algorithm>
+
+namespace hummock::leap {
+
+using geom::Vec3;
+
+bool FlightTests::flight_free(const Arc& arc, const SurfacePiece& to, double* share) {
+  if (!rules_.blocked) return true;
+  ++flights_;
+  touched_.add(arc.from);
+  touched_.add(arc.to);
+  // A parabola with ends at 0 and z and bulge w stays under max(0, z) + w/4.
+  const double high = std::max(arc.from.z, arc.to.z) + 0.25 * std::max(0.0, arc.apex);
+  touched_.add(Vec3{arc.to.x, arc.to.y, high});
+  return arc_free(scene_, arc, rules_.chord_error, ends_of(rules_, to), share);
+}
+
+// The last centimetre is left untested: the limb curls round the edge.
+bool FlightTests::limb_free(const std::vector<Vec3>& way) {
+  if (!rules_.blocked) return true;
+  constexpr double kCurl = 0.01;  // m
+  for (std::size_t k = 1; k < way.size(); ++k) {
+    Vec3 end = way[k];
+    const double size = distance(way[k - 1], end);
+    if (k + 1 == way.size() && size > kCurl) end = lerp(way[k - 1], end, 1.0 - kCurl / size);
+    if (size <= kCurl) continue;
+    touched_.add(way[k - 1]);
+    touched_.add(way[k]);
+    ++flights_;
+    if (!scene_.segment_free(way[k - 1], end)) return false;
+  }
+  return true;
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,32 @@
+// The flights and limbs that a search tests against what stands in the way, counted, and the box
+// that holds them all: what lies outside it cannot change what was found.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "engine/leap/search/links.h"
+#include "geometry/rays/ray_scene.h"
+
+namespace hummock::leap {
+
+class FlightTests {
+ public:
+  // Keeps references.
+  FlightTests(const geom::RayScene& scene, const LinkRules& rules) : scene_(scene), rules_(rules) {}
+
+  // `share`: of the way, where it is blocked.
+  bool flight_free(const Arc& arc, const SurfacePiece& to, double* share);
+  bool limb_free(const std::vector<geom::Vec3>& way);
+
+  std::int64_t flights() const { return flights_; }
+  const geom::Box3& touched() const { return touched_; }
+
+ private:
+  const geom::RayScene& scene_;
+  const LinkRules& rules_;
+  std::int64_t flights_ = 0;
+  geom::Box3 touched_;
+};
+
+}  // namespace hummock::leap

@@ -1,0 +1,59 @@
+#include "engine/leap/search/gets_out.h"
+
+#include <algorithm>
+
+#include "engine/leap/search/site_search.h"
+
+namespace hummock::leap {
+
+namespace {
+
+// What the ground's squares and the ways out are told by.
+bool same_ground_rules(const PlaceRules& a, const PlaceRules& b) {
+  return a.resolution == b.resolution && a.stand_slope == b.stand_slope && a.climbs == b.climbs &&
+         a.least_opening == b.least_opening && a.wade_depth == b.wade_depth &&
+         a.body.crouch == b.body.crouch && a.body.perch == b.body.perch &&
+         a.body.swims == b.body.swims;
+}
+// What the places of things are told by besides.
+bool same_part_rules(const PlaceRules& a, const PlaceRules& b) {
+  return a.climb_inverted == b.climb_inverted && a.plantings_bear == b.plantings_bear &&
+         a.body.climbs_past_upright == b.body.climbs_past_upright;
+}
+
+}  // namespace
+
+void EscapeQuestion::find_places(const PlaceRules& rules, const LinkRules& links) {
+  if (!rules_ || !same_ground_rules(*rules_, rules)) {
+    places_ = site_places(model_, rules, links);
+  } else {
+    if (!same_part_rules(*rules_, rules)) sample_parts(places_, model_, rules);
+    // Which squares are joined hangs on the leap and the targets (GroundUse).
+    places_.ground =
+        ground_places_again(model_, rules, {&places_.raised, &links}, places_.ground, {});
+  }
+  rules_ = rules;
+}
+
+GetsOut EscapeQuestion::ask(const Species& species, const Circumstances& yard,
+                            const Progress& progress) {
+  Settings settings = settings_;
+  settings.climb_inverted |= body_of(species).hangs;
+  if (yard.frozen) settings.ice = Ice::bears;
+  PlaceRules rules = place_rules(species, settings);
+  rules.plantings_bear = yard.plantings_bear;
+  const LinkRules links = link_rules(rules.ability, settings_);
+  find_places(rules, links);
+  const std::vector<PatchPtr> patches = places_.all();
+  const double leap = rules.ability.height;
+  const SearchResult found = seek_exit(model_, patches, links, leap, progress);
+  const bool out = std::any_of(patches.begin(), patches.end(), [&](const PatchPtr& p) {
+    const auto k = static_cast<std::size_t>(&p - patches.data());
+    return is_exit(*p) && found.patches[k].is();
+  });
+  if (out) return GetsOut::yes;
+  // A search that stopped may have missed what needs more than its key.
+  return found.complete ? GetsOut::no : GetsOut::unknown;
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,39 @@
+// Does an animal of these figures get out, and nothing else: for what an answer rests on.
+//
+// The same places, links and search as analyse's, up to the animal's own leap, without rows. Asked
+// again and again of one site, it keeps the places that a figure does not bear.
+#pragma once
+
+#include <optional>
+
+#include "engine/leap/leap.h"
+#include "engine/leap/places/site_places.h"
+
+namespace hummock::leap {
+
+enum class GetsOut { no, yes, unknown };
+
+// How the yard is taken.
+struct Circumstances {
+  bool plantings_bear = false;  // as in PlaceRules
+  bool frozen = false;          // its waters are walked on; else as the settings say
+};
+
+class EscapeQuestion {
+ public:
+  // Keeps a reference to the model; its own species is not asked.
+  EscapeQuestion(const Model& model, const Settings& settings)
+      : model_(model), settings_(settings) {}
+
+  GetsOut ask(const Species& species, const Circumstances& yard, const Progress& progress = {});
+
+ private:
+  void find_places(const PlaceRules& rules, const LinkRules& links);
+
+  const Model& model_;
+  Settings settings_;
+  std::optional<PlaceRules> rules_;  // of the places kept
+  SitePlaces places_;
+};
+
+}  // namespace hummock::leap

@@ -1,0 +1,57 @@
+// The queue of the search (minimax.h): smallest key first, of equal keys kind by kind and the
+// newest first.
+#pragma once
+
+#include <cstdint>
+#include <queue>
+#include <vector>
+
+#include "engine/leap/search/links.h"
+
+namespace hummock::leap {
+
+enum class EntryKind : std::uint8_t {
+  found = 0,
+  reach = 1,
+  rung = 2,
+  pieces = 3,
+  nodes = 4,
+  upper = 5
+};
+
+struct Entry {
+  double key = 0.0;
+  std::uint64_t tie = 0;      // smaller first
+  int pa = -1, a = -1;        // patch and its node or spot; found: a is the link's number
+  int pb = -1, b = -1;        // patch and its node or spot; upper: b is a node of the patch tree
+  float share = 0.5F;         // rung: where the one before was blocked
+  std::int16_t k = 0;         // rung to try
+  Side side = Side::steeper;  // rung
+  EntryKind kind = EntryKind::upper;
+};
+struct Later {
+  bool operator()(const Entry& l, const Entry& r) const {
+    return l.key != r.key ? l.key > r.key : l.tie > r.tie;
+  }
+};
+
+class SearchQueue {
+ public:
+  bool empty() const { return queue_.empty(); }
+  void push(Entry e) {
+    constexpr std::uint64_t kNewest = (1ULL << 56) - 1;
+    e.tie = (static_cast<std::uint64_t>(e.kind) << 56) | (kNewest - ++pushed_);
+    queue_.push(e);
+  }
+  Entry pop() {
+    const Entry e = queue_.top();
+    queue_.pop();
+    return e;
+  }
+
+ private:
+  std::priority_queue<Entry, std::vector<Entry>, Later> queue_;
+  std::uint64_t pushed_ = 0;
+};
+
+}  // namespace hummock::leap

@@ -1,0 +1,19 @@
+// The search of a whole site: from the living ground (patch 0) to every other place.
+#pragma once
+
+#include "engine/leap/leap.h"
+#include "engine/leap/search/minimax.h"
+
+namespace hummock::leap {
+
+// Searched far enough to tell whether the brief is met; steps by the resolution asked.
+LinkRules link_rules(const Ability& ability, const Settings& settings);
+
+SearchResult search_site(const Model& model, const std::vector<PatchPtr>& patches,
+                         const LinkRules& links, const Progress& progress = {});
+// The same until the first way out, and no further than `key_limit` m: whether there is one so far,
+// and at what demand, is the same.
+SearchResult seek_exit(const Model& model, const std::vector<PatchPtr>& patches,
+                       const LinkRules& links, double key_limit, const Progress& progress = {});
+
+}  // namespace hummock::leap

@@ -1,0 +1,17 @@
+// What "nothing passes" rests on: the least opening, where it is assumed, told or from memory, or
+// the file gives it a careful end (engine/brief/assumptions.h).
+//
+// The careful value is the file's; else kSmaller of the used one. The row is met, if its head
+// passes nothing smaller than the largest opening there is: the breaking value is that opening.
+#pragma once
+
+#include "engine/brief/assumptions.h"
+#include "engine/openings/openings.h"
+
+namespace hummock::openings {
+
+inline constexpr double kSmaller = 0.8;  // common practice, no source
+
+RestsOn what_it_rests_on(const Model& model, const Result& found);
+
+}  // namespace hummock::openings

@@ -1,0 +1,55 @@
+#include "engine/shade/day/day_plan.h"
+
+#include <string>
+
+namespace hummock::shade {
+
+bool hot(const Step& s) {
+  return s.solar_clock >= kHotFrom && s.solar_clock <= kHotTo;
+}
+
+DayPlan make_plan(const Place& place, const Settings& settings) {
+  DayPlan plan;
+  plan.date = settings.date;
+  plan.steps = day_steps(place, settings.date, settings.step_minutes);
+  for (const Step& s : plan.steps) {
+    plan.suns.push_back(settings.sun_disc ? disc_rays(place, s.sun)
+                                          : std::vector<SunRay>{sun_ray(place, s.sun)});
+    plan.sky.push_back(clear_sky(settings.sky, place, s.sun));
+    plan.clock_hour.push_back(std::stoi(sun::clock_short(place, s.sun.when)));
+    plan.diffuse_kwh_m2 += plan.sky.back().diffuse * s.hours / 1000.0;
+    if (hot(s)) plan.hot_hours += s.hours;
+  }
+  return plan;
+}
+
+Day lay_out(const DayPlan& plan, const Place& place, const geom::Grid& grid, bool keep_bands) {
+  Day day;
+  day.date = plan.date;
+  day.sun = sun::rise_set(place, plan.date);
+  const auto by_the_sun = [&](double hour) {
+    return sun::Instant{day.sun.transit.ut_days + (hour - 12.0) / 24.0};
+  };
+  day.hot_from = by_the_sun(kHotFrom);
+  day.hot_to = by_the_sun(kHotTo);
+  day.hot_clock =
+      sun::clock_short(place, day.hot_from) + " to " + sun::clock_short(place, day.hot_to);
+  for (const Step& s : plan.steps) {
+    day.times.push_back(s.sun);
+    day.hours.push_back(s.hours);
+    day.time_labels.push_back(sun::clock_short(place, s.sun.when));
+  }
+  for (geom::Raster* r : {&day.sun_hours, &day.longest_shade_h, &day.midday_shade_share,
+                          &day.irradiation_kwh_m2, &day.direct_kwh_m2, &day.sky_view}) {
+    *r = geom::Raster(grid);
+  }
+  if (!keep_bands) return day;
+  day.beams.assign(plan.steps.size(), geom::Raster(grid));
+  for (const int h : plan.clock_hour) {
+    if (day.hour_of_clock.empty() || day.hour_of_clock.back() != h) day.hour_of_clock.push_back(h);
+  }
+  day.hour_shade_share.assign(day.hour_of_clock.size(), geom::Raster(grid));
+  return day;
+}
+
+}  // namespace hummock::shade

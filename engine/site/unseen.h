@@ -1,0 +1,25 @@
+// What the ground of a model lacks of what its files hold: less than it seems, though nothing is
+// wrong with the file.
+//
+// What an answer on the ground rests on is then that this does not matter: a requirement that is
+// met stands as *met, if* until a keeper confirms the key (engine/check/unseen_ground.h). It cannot
+// be taken on purpose by `accept`, which is for input that is probably wrong.
+#pragma once
+
+#include <string>
+
+namespace hummock {
+
+// The survey holds detail that the cell does not.
+inline constexpr const char* kSurveyDetail = "survey-detail";
+// A form goes on beyond the ground that is modelled.
+inline constexpr const char* kFormCut = "form-cut";
+
+struct Unseen {
+  std::string key;      // of a confirmation
+  std::string words;    // after "met, if": "what the cell leaves out of the survey does not matter"
+  std::string used;     // what the model has
+  std::string careful;  // what would leave nothing out
+};
+
+}  // namespace hummock

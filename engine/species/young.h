@@ -1,0 +1,26 @@
+// The young and the grown as one animal: the smallest opening, the strongest leap.
+//
+// What holds the one may not hold the other, so each figure is the one with which most can be done:
+// `least_opening` the smaller of the two; `crouch`, where the file gives one, no more than the
+// young's least opening (a young one squeezes where its head passes); `leap_height` the higher of
+// the two, with the leap distance in the same proportion where the young's is the higher. All else
+// is the grown animal's. That is the careful side, and more than any one animal can: no young one
+// leaps as its parent does. A figure taken from the young says so in its source ("the young: …").
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/species/species.h"
+
+namespace hummock {
+
+Species young_and_grown(const Species& species);
+
+// Which of the two decides each figure the young have, in words; none for a file without young.
+std::vector<std::string> young_notes(const Species& species);
+
+// Of what young_and_grown returns.
+bool opening_is_of_young(const Species& species);
+
+}  // namespace hummock

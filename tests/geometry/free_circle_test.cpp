@@ -1,0 +1,83 @@
+// The largest circle between solids: closed forms, and a fine grid that knows no search.
+#include "geometry/plan/free_circle.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+namespace hummock::geom {
+namespace {
+
+void add_box(std::vector<SolidPiece>& out, Vec2 lo, Vec2 hi) {
+  out.push_back({lo, Vec2{hi.x, lo.y}, hi});
+  out.push_back({lo, hi, Vec2{lo.x, hi.y}});
+}
+
+// Distance from p to a box, not by triangles: 0 inside.
+double to_box(Vec2 p, Vec2 lo, Vec2 hi) {
+  return std::hypot(std::max({lo.x - p.x, 0.0, p.x - hi.x}),
+                    std::max({lo.y - p.y, 0.0, p.y - hi.y}));
+}
+
+TEST(FreeCircle, where_two_slots_cross_it_touches_the_four_corners) {
+  constexpr double g = 0.045;
+  std::vector<SolidPiece> solids;
+  for (const double x : {-1.0 - 0.5 * g, 0.5 * g}) {
+    for (const double y : {-1.0 - 0.5 * g, 0.5 * g}) add_box(solids, {x, y}, {x + 1.0, y + 1.0});
+  }
+  const Circle circle = largest_free_circle(solids, {{{-0.5, -0.5}, {0.5, 0.5}}, {}, 0.0, 1e-6});
+  EXPECT_NEAR(circle.radius, g / std::sqrt(2.0), 1e-6);
+  EXPECT_LE(circle.radius, g / std::sqrt(2.0));
+}
+
+TEST(FreeCircle, its_middle_stays_below_the_ceiling) {
+  std::vector<SolidPiece> solids;
+  add_box(solids, {-1.0, -1.0}, {1.0, 0.0});
+  const std::vector<Vec2> ceiling{{-1.0, 0.3}, {0.0, 0.3}, {0.0, 0.5}, {1.0, 0.5}};
+  const Circle circle =
+      largest_free_circle(solids, {{{-0.5, 0.0}, {0.5, 2.0}}, ceiling, 0.0, 1e-4});
+  EXPECT_NEAR(circle.radius, 0.5, 1e-4);
+  EXPECT_GE(circle.centre.x, 0.0);
+}
+
+TEST(FreeCircle, one_no_larger_than_asked_for_is_none) {
+  std::vector<SolidPiece> solids;
+  add_box(solids, {-1.0, -1.0}, {-0.1, 1.0});
+  add_box(solids, {0.1, -1.0}, {1.0, 1.0});
+  const Box2 window{{-0.2, -0.5}, {0.2, 0.5}};
+  EXPECT_EQ(largest_free_circle(solids, {window, {}, 0.1, 1e-4}).radius, 0.0);
+  EXPECT_NEAR(largest_free_circle(solids, {window, {}, 0.09, 1e-4}).radius, 0.1, 1e-4);
+}
+
+TEST(FreeCircle, among_random_boxes_it_is_that_of_a_fine_grid) {
+  std::mt19937_64 random(7);
+  const auto uniform = [&](double lo, double hi) {
+    return lo + (hi - lo) * static_cast<double>(random() >> 11) * 0x1p-53;
+  };
+  for (int round = 0; round < 20; ++round) {
+    std::vector<std::pair<Vec2, Vec2>> boxes;
+    std::vector<SolidPiece> solids;
+    for (int k = 0; k < 12; ++k) {
+      const Vec2 lo{uniform(-1.2, 1.0), uniform(-1.2, 1.0)};
+      boxes.push_back({lo, lo + Vec2{uniform(0.05, 0.8), uniform(0.05, 0.8)}});
+      add_box(solids, boxes.back().first, boxes.back().second);
+    }
+    constexpr double kStep = 0.005;
+    double most = 0.0;
+    for (int i = -200; i <= 200; ++i) {
+      for (int j = -200; j <= 200; ++j) {
+        double d = 1e300;
+        for (const auto& [lo, hi] : boxes) d = std::min(d, to_box({i * kStep, j * kStep}, lo, hi));
+        most = std::max(most, d);
+      }
+    }
+    const Circle found = largest_free_circle(solids, {{{-1.0, -1.0}, {1.0, 1.0}}, {}, 0.0, 1e-4});
+    EXPECT_GE(found.radius, most - 1e-4) << round;
+    EXPECT_LE(found.radius, most + kStep) << round;  // a node is at most this far from any middle
+  }
+}
+
+}  // namespace
+}  // namespace hummock::geom
