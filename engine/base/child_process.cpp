@@ -3,9 +3,7 @@
 #include <fcntl.h>
 #include <poll.h>
 #include <spawn.h>
-#include <sys/prctl.h>
 #include <sys/resource.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <array>
@@ -17,15 +15,8 @@
 #include <limits>
 
 #include "engine/base/input_error.h"
+#include "engine/base/own_process.h"
 #include "engine/base/resource_error.h"
-
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-#define HUMMOCK_SANITIZED 1
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
-#define HUMMOCK_SANITIZED 1
-#endif
-#endif
 
 namespace hummock {
 namespace {
@@ -70,9 +61,7 @@ class Child {
   int from() const { return from_; }
 
   int reap() {
-    int raw = 0;
-    while (::waitpid(pid_, &raw, 0) < 0 && errno == EINTR) {
-    }
+    const int raw = wait_for_end(pid_);
     pid_ = 0;
     return raw;
   }
@@ -163,8 +152,7 @@ ChildAnswer run_child(const std::string& program, const std::vector<std::string>
 
 bool take_limits(int& argc, char**& argv) {
   if (argc < 4) return false;
-  ::prctl(PR_SET_PDEATHSIG, SIGKILL);
-  if (::getppid() != std::atoi(argv[1])) return false;
+  if (!bound_to(std::atoi(argv[1]))) return false;
   for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, SIG_IGN);  // the parent decides
   limit(RLIMIT_CPU, static_cast<rlim_t>(std::strtoull(argv[2], nullptr, 10)));
   limit(RLIMIT_CORE, 0);

@@ -2,27 +2,17 @@
 
 #include <fmt/format.h>
 #include <sys/mman.h>
-#include <sys/prctl.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <array>
 #include <atomic>
-#include <cerrno>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <new>
 
+#include "engine/base/own_process.h"
 #include "engine/base/temporaries.h"
-
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-#define HUMMOCK_SANITIZED 1
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
-#define HUMMOCK_SANITIZED 1
-#endif
-#endif
 
 namespace hummock {
 namespace {
@@ -90,15 +80,12 @@ int status_of_death(int number) {
 }
 
 int wait_for(pid_t child) {
-  int raw = 0;
-  while (::waitpid(child, &raw, 0) < 0 && errno == EINTR) {
-  }
+  const int raw = wait_for_end(child);
   return WIFEXITED(raw) ? WEXITSTATUS(raw) : status_of_death(WTERMSIG(raw));
 }
 
 [[noreturn]] void run_as_child(const std::function<int()>& work, pid_t parent) {
-  ::prctl(PR_SET_PDEATHSIG, SIGKILL);
-  if (::getppid() != parent) std::_Exit(kFaultStatus);  // it died in between
+  if (!bound_to(parent)) std::_Exit(kFaultStatus);  // it died in between
   watch_own_death();
   std::exit(work());
 }

@@ -2,7 +2,9 @@
 #pragma once
 
 #include <nlohmann/json_fwd.hpp>
+#include <optional>
 
+#include "engine/analysis/analysis_info.h"
 #include "engine/brief/brief.h"
 #include "engine/burrows/burrows.h"
 #include "engine/figures/figure_info.h"
@@ -22,5 +24,8 @@ void add_figures(const Result& result, const Model& model, Figures& figures);
 const FigureRows& figure_rows();
 // What in it a reviewer should look at.
 void add_findings(const Result& result, const Model& model, FindingList& list);
+
+// The best spot.
+std::optional<LookAt> look_at(const Result& result, const Model& model);
 
 }  // namespace hummock::burrows

@@ -4,10 +4,13 @@
 #include <nlohmann/json.hpp>
 
 #include "engine/burrows/burrows_json.h"
+#include "engine/check/layers.h"
+#include "engine/check/own_analysis.h"
 #include "engine/dig/dig_json.h"
 #include "engine/dig/rests_on.h"
 #include "engine/earthworks/earthworks_json.h"
 #include "engine/entry/entry_json.h"
+#include "engine/grammar/tables.h"
 #include "engine/houses/houses_json.h"
 #include "engine/leap/rows/leap_json.h"
 #include "engine/leap/rows/rests_on.h"
@@ -27,7 +30,9 @@ using R = CheckResults;
 
 // Fills in what follows from the member alone.
 template <auto Member>
-Analysis row(Analysis a) {
+Analysis row(AnalysisInfo info, AnalysisWork work) {
+  Analysis a{std::move(info), std::move(work)};
+  a.make_place = [](R&) {};
   a.there = [](const R& r) { return (r.*Member).has_value(); };
   a.take_over = [](R& into, const R& from) { into.*Member = from.*Member; };
   a.to_json = [](const R& r, const Model& m) { return to_json(*(r.*Member), m); };
@@ -37,6 +42,14 @@ Analysis row(Analysis a) {
       add_findings(*(r.*Member), m, list);
     }
   };
+  a.look_at = [](const R& r, const Model& m) -> std::optional<LookAt> {
+    if constexpr (requires { look_at(*(r.*Member), m); }) {
+      return look_at(*(r.*Member), m);
+    } else {
+      return std::nullopt;
+    }
+  };
+  a.chapter = [](const R&, const Model&) { return PlainTables{}; };
   return a;
 }
 
@@ -76,8 +89,8 @@ std::vector<Analysis> made() {
                       .group = "room",
                       .explained = "engine/space/space.h",
                       .depends_on = {"ground", "boundary", "roof", "object", "den", "house",
-                                     "viewing", "species"},
-                      .cannot = never,
+                                     "viewing", "species"}},
+                     {.cannot = never,
                       .figures = space::figure_rows,
                       .run = [](M m, R& r, P) { r.space = space::analyse(m); }}),
       row<&R::relief>(
@@ -85,8 +98,8 @@ std::vector<Analysis> made() {
            .question = "How uneven is the ground?",
            .group = "ground",
            .explained = "engine/relief/relief.h",
-           .depends_on = {"ground", "boundary", "water"},
-           .layers = {"height", "slope", "ruggedness"},
+           .depends_on = {"ground", "boundary", "water"}},
+          {.layers = relief_layers(),
            .cannot = never,
            .figures = relief::figure_rows,
            .run = [](M m, R& r, P) { r.relief = relief::analyse(m, r.settings.relief); }}),
@@ -96,8 +109,8 @@ std::vector<Analysis> made() {
            .group = "boundary",
            .explained = "engine/leap/leap.h",
            .depends_on = {"ground", "boundary", "roof", "object", "den", "house", "water", "leap",
-                          "species"},
-           .layers = {"demand", "cap"},
+                          "species"}},
+          {.layers = leap_layers(),
            .cannot = never,
            .figures = leap::figure_rows,
            .run = [](M m, R& r, P p) { r.leap = leap::analyse(m, r.settings.leap, p); },
@@ -109,8 +122,8 @@ std::vector<Analysis> made() {
            .group = "below-ground",
            .explained = "engine/dig/dig.h",
            .cost = Cost::slow,
-           .depends_on = {"ground", "boundary", "house", "burrow", "species"},
-           .cannot = never,
+           .depends_on = {"ground", "boundary", "house", "burrow", "species"}},
+          {.cannot = never,
            .figures = dig::figure_rows,
            .run = [](M m, R& r, P p) { r.dig = dig::analyse(m, r.settings.dig, p); },
            .rests_on = [](M m, const R& r,
@@ -120,8 +133,8 @@ std::vector<Analysis> made() {
            .question = "Can it get out through the barrier?",
            .group = "boundary",
            .explained = "engine/openings/openings.h",
-           .depends_on = {"ground", "boundary", "roof", "object", "den", "house", "species"},
-           .cannot = never,
+           .depends_on = {"ground", "boundary", "roof", "object", "den", "house", "species"}},
+          {.cannot = never,
            .figures = openings::figure_rows,
            .run = [](M m, R& r, P) { r.openings = openings::analyse(m); },
            .rests_on = [](M m, const R& r,
@@ -130,8 +143,8 @@ std::vector<Analysis> made() {
                       .question = "Can people come and go without letting an animal out?",
                       .group = "entry",
                       .explained = "engine/entry/entry.h",
-                      .depends_on = {"ground", "boundary", "object", "house", "species"},
-                      .cannot = needs_gate_or_door,
+                      .depends_on = {"ground", "boundary", "object", "house", "species"}},
+                     {.cannot = needs_gate_or_door,
                       .figures = entry::figure_rows,
                       .run = [](M m, R& r, P) { r.entry = entry::analyse(m, r.settings.entry); }}),
       row<&R::shade>(
@@ -141,9 +154,8 @@ std::vector<Analysis> made() {
            .explained = "engine/shade/shade.h",
            .cost = Cost::slow,
            .depends_on = {"place", "ground", "boundary", "roof", "object", "planting", "den",
-                          "house", "surrounding", "animals"},
-           .layers = {"shade", "sun_hours", "noon_shade", "longest_shade", "irradiation",
-                      "sky_view"},
+                          "house", "surrounding", "animals"}},
+          {.layers = shade_layers(),
            .cannot = needs_place,
            .figures = shade::figure_rows,
            .run = [](M m, R& r, P p) { r.shade = shade::analyse(m, r.settings.shade, p); }}),
@@ -154,8 +166,8 @@ std::vector<Analysis> made() {
            .explained = "engine/sight/sight.h",
            .cost = Cost::slow,
            .depends_on = {"ground", "boundary", "roof", "object", "planting", "den", "house",
-                          "viewing", "water", "species"},
-           .layers = {"seen"},
+                          "viewing", "water", "species"}},
+          {.layers = sight_layers(),
            .cannot = needs_viewing,
            .figures = sight::figure_rows,
            .run = [](M m, R& r, P p) { r.sight = sight::analyse(m, r.settings.sight, p); }}),
@@ -163,8 +175,8 @@ std::vector<Analysis> made() {
                       .question = "Is the water safe, and does rain drain?",
                       .group = "water",
                       .explained = "engine/water/water.h",
-                      .depends_on = {"ground", "boundary", "water", "species"},
-                      .layers = {"ponding"},
+                      .depends_on = {"ground", "boundary", "water", "species"}},
+                     {.layers = water_layers(),
                       .cannot = never,
                       .figures = water::figure_rows,
                       .run = [](M m, R& r, P) { r.water = water::analyse(m); }}),
@@ -172,8 +184,8 @@ std::vector<Analysis> made() {
                            .question = "What earth must be moved?",
                            .group = "ground",
                            .explained = "engine/earthworks/earthworks.h",
-                           .depends_on = {"ground", "boundary", "water"},
-                           .layers = {"change"},
+                           .depends_on = {"ground", "boundary", "water"}},
+                          {.layers = earthworks_layers(),
                            .cannot = never,
                            .figures = earthworks::figure_rows,
                            .run = [](M m, R& r, P) { r.earthworks = earthworks::analyse(m); }}),
@@ -181,8 +193,8 @@ std::vector<Analysis> made() {
                        .question = "Is there a house for the weather it cannot bear?",
                        .group = "indoors",
                        .explained = "engine/houses/houses.h",
-                       .depends_on = {"house", "climate", "species"},
-                       .cannot = needs_house_or_climate,
+                       .depends_on = {"house", "climate", "species"}},
+                      {.cannot = needs_house_or_climate,
                        .figures = houses::figure_rows,
                        .run = [](M m, R& r, P) { r.houses = analyse_houses(m); }}),
       row<&R::burrows>(
@@ -193,8 +205,8 @@ std::vector<Analysis> made() {
            .cost = Cost::slow,
            .after = {"shade", "water"},
            .depends_on = {"place", "ground", "boundary", "object", "den", "burrow", "house",
-                          "water", "siting", "species"},
-           .layers = {"burrow"},
+                          "water", "siting", "species"}},
+          {.layers = burrow_layers(),
            .cannot = needs_place,
            .figures = burrows::figure_rows,
            .run = [](M m, R& r, P) { r.burrows = burrows::analyse(m, *r.shade, *r.water); }}),
@@ -203,8 +215,8 @@ std::vector<Analysis> made() {
                            .group = "boundary",
                            .explained = "engine/quantities/quantities.h",
                            .depends_on = {"ground", "boundary", "roof", "object", "planting", "den",
-                                          "burrow", "water", "house"},
-                           .cannot = never,
+                                          "burrow", "water", "house"}},
+                          {.cannot = never,
                            .figures = quantities::figure_rows,
                            .run = [](M m, R& r, P) { r.quantities = quantities::schedule(m); }}),
   };
@@ -231,6 +243,10 @@ const std::vector<std::string>& analysis_names() {
     return list;
   }();
   return names;
+}
+
+const grammar::Words& grammar::figure_groups() {
+  return analysis_names();
 }
 
 std::string analysis_of(const std::string& key) {

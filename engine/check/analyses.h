@@ -2,35 +2,36 @@
 // JSON, the findings, the figures a requirement may ask for, `--only`, the viewer's two halves and
 // the merge of their results, and `hummock help figures`.
 //
-// To add one: its folder, with `analyse`, `to_json`, `add_figures`, `figure_rows` and, if it has
-// anything to say, `add_findings` (a header NAME_json.h declares them); a member of CheckResults
-// (results.h); and a row in analyses.cpp.
+// To add one: its folder, with `analyse`, `about`, `to_json`, `add_figures`, `figure_rows` and, if
+// it has anything to say, `add_findings`, `layers` with `layer`, `look_at`, `chapter` (a header
+// NAME_json.h declares them), and its line in analyses.cpp. One that others read, or that has
+// settings of its own, has a member of CheckResults (results.h) and its functions in its row.
 #pragma once
 
+#include <functional>
 #include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "engine/analysis/analysis_info.h"
 #include "engine/base/progress.h"
 #include "engine/check/results.h"
 #include "engine/figures/figure_info.h"
 #include "engine/findings/finding.h"
+#include "engine/findings/plain_table.h"
+#include "geometry/plan/grid.h"
 
 namespace hummock {
 
-// quick: answers within a blink on a yard, and is asked again with every change in the viewer
-enum class Cost { quick, slow };
+// A map layer, computed for itself alone.
+struct Layer : LayerInfo {
+  std::function<geom::Raster(const Model&, const EffectiveSettings&, const Progress&)> make;
+};
 
-struct Analysis {
-  std::string name;       // its object in the JSON, and the first part of its figures' keys
-  std::string question;   // what a reviewer asks it
-  std::string group;      // chapter of the report (engine/report/chapters/brief_groups.h)
-  std::string explained;  // header with model, limits and sources
-  Cost cost = Cost::quick;
-  std::vector<std::string> after = {};       // analyses whose results it reads
-  std::vector<std::string> depends_on = {};  // tables of the site file that can change its answer
-  std::vector<std::string> layers = {};      // of engine/maps/map_layers.h
+// What differs from one analysis to the next and is not told by its types.
+struct AnalysisWork {
+  std::vector<Layer> layers = {};
 
   // Why this site cannot be asked; nothing = it can.
   std::optional<NotRun> (*cannot)(const Site&) = nullptr;
@@ -38,13 +39,21 @@ struct Analysis {
   void (*run)(const Model&, CheckResults&, const Progress&) = nullptr;
   // What the answer rests on; none for an analysis that does not say.
   RestsOn (*rests_on)(const Model&, const CheckResults&, const Progress&) = nullptr;
+};
 
-  // Of its member of CheckResults.
+struct Analysis : AnalysisInfo, AnalysisWork {
+  // Of its member of CheckResults, or of its place among the others.
+  void (*make_place)(CheckResults&) = nullptr;
   bool (*there)(const CheckResults&) = nullptr;
   void (*take_over)(CheckResults& into, const CheckResults& from) = nullptr;
   nlohmann::json (*to_json)(const CheckResults&, const Model&) = nullptr;
   void (*add_figures)(const CheckResults&, const Model&, Figures&) = nullptr;
   void (*add_findings)(const CheckResults&, const Model&, FindingList&) = nullptr;
+  // Where its figures are to be looked for; nothing = nowhere in particular.
+  std::optional<LookAt> (*look_at)(const CheckResults&, const Model&) = nullptr;
+  // What it shows in its chapter of the report beside its figures; a chapter that sets an analysis'
+  // results in words of its own (engine/report/chapters/parts.h) does without.
+  PlainTables (*chapter)(const CheckResults&, const Model&) = nullptr;
 };
 
 // In the order they are shown; each after those it reads.

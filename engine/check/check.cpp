@@ -98,7 +98,8 @@ void run_all(const std::vector<const Analysis*>& list, const Model& model, Check
   Stages stages(model, results, progress, list.size());
   std::vector<Job> jobs;
   for (std::size_t k = 0; k < list.size(); ++k) {
-    // A place of its own beforehand: the map must not change while jobs run.
+    // A place of its own beforehand: the maps must not change while jobs run.
+    list[k]->make_place(results);
     if (list[k]->rests_on != nullptr) results.rests_on[list[k]->name];
     Job job;
     job.run = [&stages, a = list[k], k] { stages.run(*a, k); };

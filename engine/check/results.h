@@ -9,6 +9,7 @@
 
 #include "engine/brief/brief.h"
 #include "engine/burrows/burrows.h"
+#include "engine/check/other_results.h"
 #include "engine/check/settings.h"
 #include "engine/earthworks/earthworks.h"
 #include "engine/houses/houses.h"
@@ -33,6 +34,7 @@ struct CheckResults {
   std::optional<std::vector<quantities::Row>> quantities;
   std::optional<houses::Result> houses;
   std::optional<burrows::Result> burrows;
+  OtherResults others;  // of analyses that nothing reads by name
 
   EffectiveSettings settings;               // what they were computed with
   std::map<std::string, NotRun> not_run;    // analysis → why

@@ -7,6 +7,7 @@
 #include "engine/base/input_error.h"
 #include "engine/cli/commands.h"
 #include "engine/cli/help_figures.h"
+#include "engine/cli/help_models.h"
 #include "engine/cli/terminal.h"
 #include "engine/grammar/help.h"
 #include "engine/grammar/tables.h"
@@ -35,8 +36,8 @@ std::string species_page(const HelpAsked& asked) {
 std::string figure_page(const HelpAsked& asked) {
   return figures_page(asked.key);
 }
-std::string models_page(const HelpAsked&) {
-  return asset("help/models.txt", "the models and their limits");
+std::string page_of_models(const HelpAsked&) {
+  return models_page();
 }
 
 struct Topic {
@@ -49,7 +50,7 @@ constexpr Topic kTopics[] = {
     {"site", site_page},
     {"species", species_page},
     {"figures", figure_page},
-    {"models", models_page},
+    {"models", page_of_models},
 };
 
 std::string topics() {
@@ -74,7 +75,7 @@ void add_help(CLI::App& app, Run& run) {
   CLI::App* command = app.add_subcommand("help", "Explain: " + topics());
   command->add_option("topic", asked->topic, topics())->required();
   command->add_option("key", asked->key,
-                      "a table or a key (boundary.section.joint_gap), or a figure (leap.margin)");
+                      "a table or a key (boundary.section.height), or a figure (leap.margin)");
   command->add_flag("--markdown", asked->markdown, "of site: the page examples/SITE-FILE.md");
   command->callback([asked, &run] { run = [asked] { return help(*asked); }; });
 }

@@ -23,9 +23,9 @@ struct Flags {
   BuildFlags build;
 };
 
-const maps::LayerInfo& info_of(const std::string& name) {
+const LayerInfo& info_of(const std::string& name) {
   std::string allowed;
-  for (const maps::LayerInfo& info : maps::layers()) {
+  for (const LayerInfo& info : maps::layers()) {
     if (info.name == name) return info;
     allowed += (allowed.empty() ? "" : ", ") + info.name;
   }
@@ -39,7 +39,7 @@ std::string ending_of(const std::string& out) {
 }
 
 int write_map(const Flags& flags) {
-  const maps::LayerInfo& info = info_of(flags.layer);
+  const LayerInfo& info = info_of(flags.layer);
   const std::string ending = ending_of(flags.out);
   CheckOptions options;
   if (!flags.date.empty()) options.date = sun::parse_date(flags.date, {"", 0, "--date"});
@@ -51,7 +51,7 @@ int write_map(const Flags& flags) {
   const geom::Raster raster = maps::compute(model, info.name, options, terminal.progress());
   if (ending == ".png") {
     draw::LayerLook look;
-    look.two_sided = info.name == "change";
+    look.two_sided = info.two_sided;
     draw::save_png(flags.out,
                    draw::layer_figure(model, raster, info.name, info.title, info.unit, look));
   } else {
@@ -66,7 +66,7 @@ int write_map(const Flags& flags) {
 void add_map(CLI::App& app, Run& run) {
   auto flags = std::make_shared<Flags>();
   std::string names;
-  for (const maps::LayerInfo& info : maps::layers()) {
+  for (const LayerInfo& info : maps::layers()) {
     names += (names.empty() ? "" : ", ") + info.name;
   }
   CLI::App* command = app.add_subcommand("map", "write one layer as tif, asc or png");

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "engine/draw/plan_lines.h"
+#include "engine/site/viewing_line.h"
 #include "geometry/plan/contours.h"
 
 namespace hummock::draw {
@@ -243,15 +244,10 @@ void draw_section_names(Canvas& canvas, const Model& model, const PlanFrame& fra
 
 void draw_viewings(Canvas& canvas, const Model& model, const PlanFrame& frame) {
   for (const Viewing& v : model.site.viewings) {
-    const std::size_t n = model.site.boundary.outline.size();
-    const auto i = static_cast<std::size_t>(v.edge);
-    const Vec2 a = model.site.boundary.outline[i];
-    const Vec2 b = model.site.boundary.outline[(i + 1) % n];
-    const Vec2 u = geom::unit(b - a);
-    const bool ccw = geom::signed_area(model.site.boundary.outline) > 0.0;
-    const Vec2 out = geom::left_of(u) * (ccw ? -1.0 : 1.0);
-    const Vec2 p = a + u * v.from + out * v.stand_off;
-    const Vec2 q = p + u * v.width;
+    const ViewingLine at = viewing_line(model.site.boundary, v);
+    const Vec2 out = -at.inwards;
+    const Vec2 p = at.a + out * at.off;
+    const Vec2 q = at.b + out * at.off;
     canvas.line(on_sheet(frame, {p, q}), viewing_pen());
     canvas.words(
         frame.sheet((p + q) * 0.5 + out * (3.0 / frame.mm(1.0))), v.name,

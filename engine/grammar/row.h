@@ -68,6 +68,7 @@ struct Children {
   std::function<void*(void*)> add;  // opens it, or appends one
   std::function<std::size_t(const void*)> count;
   std::function<void*(void*, std::size_t)> at;
+  std::function<void(void*, std::size_t)> take_out = nullptr;  // one of a list
 };
 
 // Several records of one figure, kept with it: `use` takes over the one that is marked and says how
@@ -155,7 +156,11 @@ Children in(std::vector<C> T::*member) {
   return {
       [member](void* t) -> void* { return &(static_cast<T*>(t)->*member).emplace_back(); },
       [member](const void* t) { return (static_cast<const T*>(t)->*member).size(); },
-      [member](void* t, std::size_t i) -> void* { return &(static_cast<T*>(t)->*member).at(i); }};
+      [member](void* t, std::size_t i) -> void* { return &(static_cast<T*>(t)->*member).at(i); },
+      [member](void* t, std::size_t i) {
+        auto& list = static_cast<T*>(t)->*member;
+        list.erase(list.begin() + static_cast<std::ptrdiff_t>(i));
+      }};
 }
 
 // A table of T: how one is made and where it notes its place.

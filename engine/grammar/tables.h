@@ -38,7 +38,9 @@ const Table& waiver_table();
 const Table& species_table();
 const Table& young_table();
 
-// The groups of figures a requirement may name: the part of `what` before the first dot.
+// The groups of figures a requirement may name: the part of `what` before the first dot. Declared
+// here, where it is asked; defined by the list of analyses (engine/check/analyses.cpp), which
+// stands above.
 const Words& figure_groups();
 
 // Ranges that several tables share.

@@ -1,6 +1,8 @@
 #include "engine/grammar/write_table.h"
 
 #include <cmath>
+#include <optional>
+#include <utility>
 
 namespace hummock::grammar {
 namespace {
@@ -86,10 +88,27 @@ bool stands_in_both(const Row& row, const void* before, const void* after) {
   return row.kind == Kind::table && row.children.count(before) > 0 && row.children.count(after) > 0;
 }
 
+// A list inside a thing of a list (the vents of a house) is a value of its own, all of it written
+// again when one comes or goes. Nothing when it stands in the file as tables with headers instead.
+std::optional<std::string> write_list_anew(const std::string& text, const std::string& path,
+                                           const Row& row, const void* after, const Style& style) {
+  if (path.find('[') == std::string::npos) return std::nullopt;
+  const std::string owner = path.substr(0, path.rfind('.'));
+  try {
+    if (row.children.count(after) == 0) return remove_key(text, owner, row.key);
+    return set_key(text, owner, row.key, list_of_tables(row, after, style));
+  } catch (const InputError&) {
+    return std::nullopt;
+  }
+}
+
 std::string write_list_changes(std::string text, const std::string& path, const Row& row,
                                const void* before, const void* after, const Style& style) {
   const auto at = [&](std::size_t i) { return path + "[" + std::to_string(i) + "]"; };
   const std::size_t old_count = row.children.count(before), count = row.children.count(after);
+  if (old_count != count) {
+    if (auto anew = write_list_anew(text, path, row, after, style)) return *std::move(anew);
+  }
   for (std::size_t i = old_count; i > count; --i) text = remove_table(text, at(i - 1));
   for (std::size_t i = 0; i < std::min(old_count, count); ++i) {
     text =

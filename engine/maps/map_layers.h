@@ -1,4 +1,4 @@
-// Map layers by name, and writing them as GeoTIFF or ASCII grid.
+// Map layers by name, as the list of analyses has them, and writing them as GeoTIFF or ASCII grid.
 #pragma once
 
 #include <filesystem>
@@ -6,17 +6,13 @@
 #include <vector>
 
 #include "engine/check/check.h"
+#include "engine/check/layers.h"
 #include "engine/model/model.h"
 #include "geometry/plan/grid.h"
 
 namespace hummock::maps {
 
-struct LayerInfo {
-  std::string name;   // slope | height | demand | cap | shade | sun_hours | seen | ponding | change
-                      // | burrow | ruggedness | sky_view
-  std::string title;  // "Hours of direct sun"
-  std::string unit;   // "h"
-};
+// Of all analyses, in their order.
 const std::vector<LayerInfo>& layers();
 
 // Computes one layer on the ground's grid (NaN outside). Throws InputError for an unknown name.

@@ -23,6 +23,7 @@
 // The STL solid. The ground becomes a block with a level base, and everything closed is united with
 // it by CGAL's boolean; sheets (fence panels, gates, overhangs, glass) get `sheet_thickness` of
 // printed size and reach into the ground; gate leaves are filled to the ground and to their posts.
+// Things lie 0.1 mm of printed size in the ground, so that one that touches it along an edge holds.
 // Of the whole model are left out: roofs (they would hide the yard; ask for `--part roof`), what is
 // below the ground, water, plantings and surroundings. A part that is not fit as a solid is left
 // out and named in `notes`. The result is checked: closed, every edge with its mate. About 20 s for

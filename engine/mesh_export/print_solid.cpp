@@ -14,6 +14,7 @@ namespace {
 
 constexpr double kBase = 0.003;      // m of printed size: least ground below its lowest place
 constexpr double kLeastBase = 0.20;  // m
+constexpr double kSunk = 0.0001;     // m of printed size: what lies on the ground, into it
 constexpr double kLow = 1e-6;        // m: a panel over a gate that is as tall has no height
 
 struct Piece {
@@ -27,6 +28,7 @@ struct Sizes {
   double thickness = 0.0;  // of sheets
   double base = 0.0;       // ground below its lowest place
   double root = 0.0;       // sheets reach this far into the ground
+  double sunk = 0.0;       // things lie this far in it
 
   // Of the k-th piece: up to 1 % more, each another, so that the faces of pieces that meet do not
   // lie in one plane and their edges do not touch by chance, which would leave no solid.
@@ -41,6 +43,7 @@ Sizes sizes_for(const Settings& settings) {
   s.thickness = settings.sheet_thickness / settings.scale;
   s.base = std::max(kLeastBase, kBase / settings.scale) + 2.0 * s.thickness;
   s.root = std::min(s.base - 0.5 * s.thickness, s.thickness + 0.1);
+  s.sunk = kSunk / settings.scale;
   return s;
 }
 
@@ -95,6 +98,16 @@ void add_barrier(const Model& model, const Settings& settings, const Sizes& size
   }
 }
 
+// A log on level ground touches it along an edge, which leaves no solid; printed it must hold. So
+// things lie a hair in the ground, and what stands on others a little deeper than they do.
+geom::Mesh sunk(geom::Mesh mesh, const Model& model, const Sizes& sizes) {
+  const geom::Box3 box = geom::bounds(mesh);
+  const double above = box.lo.z - geom::height_at(model.ground, geom::xy(box.centre()));
+  const double by = sizes.sunk * (1.0 + std::max(0.0, above));
+  for (geom::Vec3& v : mesh.vertices) v.z -= by;
+  return mesh;
+}
+
 void add_parts(const Model& model, const Settings& settings, const Sizes& sizes,
                std::vector<Piece>& out) {
   const bool whole = settings.parts.empty();
@@ -105,7 +118,8 @@ void add_parts(const Model& model, const Settings& settings, const Sizes& sizes,
     if (whole && !in_the_whole(part.kind)) continue;
     const std::string label = part.name + " (" + to_string(part.kind) + ")";
     if (part.closed) {
-      out.push_back({part.mesh, label});
+      const bool lies = whole && (part.kind == PartKind::object || part.kind == PartKind::den);
+      out.push_back({lies ? sunk(part.mesh, model, sizes) : part.mesh, label});
       continue;
     }
     for (const geom::Mesh& patch : smooth_patches(part.mesh))

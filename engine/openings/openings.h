@@ -16,7 +16,8 @@
 // under gate     the same under each leaf, the vestibule's outer one too; only a footing closes it.
 // beside gate    side_gap on either side, and the half joint gap by which the next panel ends short
 //                of the post. Posts are not counted.
-// joint          joint_gap between panels; where two sections meet, half of each; any gap in plan
+// joint          the gap left between panels; where two sections meet, half of each; any gap in
+// plan
 //                between neighbouring panels. Posts behind a joint are not counted. A step between
 //                sections of unequal height lies above the lower one's top and is leap's to judge.
 // roof edge      from the fence's top up to the roof straight above it; and where a roof's own

@@ -13,6 +13,7 @@
 #include "engine/mesh_export/mesh_export.h"
 #include "engine/report/chapters/brief_groups.h"
 #include "engine/report/chapters/chapters.h"
+#include "engine/report/chapters/parts.h"
 #include "engine/report/setters/write_document.h"
 
 namespace hummock::report {
@@ -49,19 +50,18 @@ Document document_of(const Sources& sources, const Progress& progress) {
   document.front = front_page(sources);
   document.foot = fmt::format("{} · hummock {} · a calculation aid, no warranty",
                               draw::isolated(sources.model.site.name), version());
-  using Make = Chapter (*)(const Sources&);
-  const std::vector<std::pair<const char*, Make>> chapters{
-      {"findings", findings_chapter},  {"site", site_chapter},         {"room", room_chapter},
-      {"ground", ground_chapter},      {"boundary", boundary_chapter}, {"entry", entry_chapter},
-      {"below", below_ground_chapter}, {"sun", sun_chapter},           {"water", water_chapter},
-      {"hiding", hiding_chapter},      {"guests", guests_chapter},     {"indoors", indoors_chapter},
-      {"schedule", schedule_chapter},  {"record", record_chapter}};
-  for (std::size_t k = 0; k < chapters.size(); ++k) {
-    progress.step("report: " + std::string(chapters[k].first),
-                  0.2 + 0.4 * static_cast<double>(k) / static_cast<double>(chapters.size()));
-    document.chapters.push_back(chapters[k].second(sources));
-    if (k == 0) document.chapters.push_back(brief_chapter(sources.results.brief));
+  document.chapters = {findings_chapter(sources), brief_chapter(sources.results.brief),
+                       site_chapter(sources)};
+  for (std::size_t k = 0; k < groups().size(); ++k) {
+    const Group& group = groups()[k];
+    progress.step("report: " + group.id,
+                  0.2 + 0.4 * static_cast<double>(k) / static_cast<double>(groups().size()));
+    Chapter chapter{group.id, group.title, group.question, {}};
+    add_parts(chapter, sources);
+    document.chapters.push_back(std::move(chapter));
   }
+  document.chapters.push_back(schedule_chapter(sources));
+  document.chapters.push_back(record_chapter(sources));
   return document;
 }
 

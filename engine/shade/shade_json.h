@@ -2,7 +2,9 @@
 #pragma once
 
 #include <nlohmann/json_fwd.hpp>
+#include <optional>
 
+#include "engine/analysis/analysis_info.h"
 #include "engine/brief/brief.h"
 #include "engine/figures/figure_info.h"
 #include "engine/shade/shade.h"
@@ -23,5 +25,8 @@ void add_figures(const Day& day, const Model& model, Figures& figures);
 
 // What each of those figures is.
 const FigureRows& figure_rows();
+
+// The coolest place.
+std::optional<LookAt> look_at(const Day& result, const Model& model);
 
 }  // namespace hummock::shade

@@ -2,7 +2,9 @@
 #pragma once
 
 #include <nlohmann/json_fwd.hpp>
+#include <optional>
 
+#include "engine/analysis/analysis_info.h"
 #include "engine/brief/brief.h"
 #include "engine/figures/figure_info.h"
 #include "engine/sight/sight.h"
@@ -14,5 +16,8 @@ void add_figures(const Result& result, const Model& model, Figures& figures);
 
 // What each of those figures is.
 const FigureRows& figure_rows();
+
+// The largest hidden place.
+std::optional<LookAt> look_at(const Result& result, const Model& model);
 
 }  // namespace hummock::sight

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/site/viewing_line.h"
+
 namespace hummock::sight {
 namespace {
 
@@ -16,7 +18,7 @@ bool passes_sight(const Site& site, int edge) {
       [&](const Section& s) { return holds_edge(s, edge) && s.kind != SheetKind::solid; });
 }
 
-std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const Window& w,
+std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const ViewingLine& w,
                              double spacing) {
   // From end to end: a guest at the edge of the pane sees round more than one in the middle. A
   // place narrower than the spacing has one eye, in its middle.
@@ -26,7 +28,7 @@ std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const Window&
   std::vector<Vec3> eyes;
   for (int k = 0; k <= (single ? 0 : n); ++k) {
     const Vec2 p = geom::lerp(w.a, w.b, single ? 0.5 : static_cast<double>(k) / n) -
-                   w.inwards * std::max(v.stand_off, kLeastOff);
+                   w.inwards * std::max(w.off, kLeastOff);
     eyes.push_back(at_height(p, geom::height_at(model.ground, p) + v.eye_height));
   }
   const Vec2 middle = geom::lerp(w.a, w.b, 0.5);
@@ -39,18 +41,11 @@ std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const Window&
 }
 
 Viewpoint viewpoint(const Model& model, const Viewing& v, double eye_spacing) {
-  const Polygon& outline = model.site.boundary.outline;  // as in the file: `from` is along it
-  const bool turned = geom::signed_area(outline) < 0.0;
-  const auto k = static_cast<std::size_t>(v.edge);
-  const Vec2 start = outline[k];
-  const Vec2 along = geom::unit(outline[(k + 1) % outline.size()] - start);
+  const ViewingLine line = viewing_line(model.site.boundary, v);
   Viewpoint p;
   p.name = v.name;
-  p.window.a = start + along * v.from;
-  p.window.b = start + along * (v.from + v.width);
-  p.window.inwards = turned ? -geom::left_of(along) : geom::left_of(along);
-  p.window.sill = v.sill;
-  p.eyes = eyes_along(model, v, p.window, eye_spacing);
+  p.window = {line.a, line.b, line.inwards, v.sill};
+  p.eyes = eyes_along(model, v, line, eye_spacing);
   p.sees_through = passes_sight(model.site, v.edge);
   return p;
 }

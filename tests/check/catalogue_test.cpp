@@ -109,11 +109,16 @@ TEST(Analyses, EachComesAfterThoseItReads) {
   }
 }
 
-TEST(Analyses, EveryMapLayerBelongsToOne) {
+TEST(Analyses, EveryMapLayerBelongsToOneAndIsListed) {
   std::multiset<std::string> owned;
-  for (const Analysis& a : analyses()) owned.insert(a.layers.begin(), a.layers.end());
-  for (const maps::LayerInfo& layer : maps::layers()) EXPECT_EQ(owned.count(layer.name), 1U);
+  for (const Analysis& a : analyses())
+    for (const Layer& layer : a.layers) owned.insert(layer.name);
+  for (const LayerInfo& layer : maps::layers()) {
+    EXPECT_EQ(owned.count(layer.name), 1U) << layer.name;
+    EXPECT_FALSE(layer.title.empty() || layer.unit.empty()) << layer.name;
+  }
   EXPECT_EQ(owned.size(), maps::layers().size());
+  EXPECT_GE(owned.size(), 15U);
 }
 
 TEST(Analyses, DependOnTablesTheSiteFileHas) {

@@ -305,6 +305,20 @@ TEST_F(MeshExport, StlOfTheWholeIsOneClosedSolidForPrinting) {
   EXPECT_NEAR(box.hi.z / 0.02, 2.0, 0.5);
 }
 
+// Past failure: a log on level ground touches it along one edge, and the whole was refused.
+TEST_F(MeshExport, StlOfALogOnLevelGroundIsOneClosedSolid) {
+  Site site = test::yard(6, 4, 2.0);
+  site.ground.cell = 0.25;
+  test::add_log(site, "log", {3, 2}, 2.0, 0.4);
+  model_ = test::built(site);
+  mesh_export::Settings settings;
+  settings.scale = 0.02;
+  const auto written = write("log.stl", settings);
+  EXPECT_TRUE(written.closed);
+  for (const std::string& note : written.notes) ADD_FAILURE() << note;
+  EXPECT_TRUE(geom::is_closed(geom::weld(whole(read("log.stl")), 1e-9)));
+}
+
 TEST_F(MeshExport, AirIsAPartOfItsOwn) {
   mesh_export::Settings settings;
   settings.parts = {"air"};

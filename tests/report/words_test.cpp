@@ -81,6 +81,12 @@ TEST(ReportWords, things_are_compared_by_name_not_by_their_place_in_the_list) {
   EXPECT_DOUBLE_EQ(*changes[0].number_b, 2.5);
 }
 
+TEST(ReportWords, a_result_is_said_by_the_catalogue_and_a_thing_by_its_own_name) {
+  EXPECT_EQ(in_words("space.plan_area_m2"), key_words("space.plan_area_m2").words + ", m²");
+  EXPECT_EQ(in_words("leap.margin"), key_words("leap.margin").words);
+  EXPECT_EQ(in_words("leap.objects “box_2.5”.top_m"), "leap, objects “box_2.5”, top m");
+}
+
 TEST(ReportWords, a_curve_is_told_by_where_it_differs_most) {
   nlohmann::json a;
   a["shade"]["shaded_share"] = std::vector<double>(20, 0.5);

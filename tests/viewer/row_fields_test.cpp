@@ -56,13 +56,17 @@ struct RowFields : testing::Test {
   int marked(const grammar::Table& table, void* thing, const std::string& name) {
     int count = 0;
     for (const grammar::Row& row : table.rows) {
-      if (!means_something(row, thing) || row.kind == grammar::Kind::tables) continue;
+      if (!means_something(row, thing)) continue;
       EXPECT_TRUE(session.widgets.count(name + " " + row.key) > 0 ||
                   (!row.needed && !row.absent.empty()))
           << name << " " << row.key;
       ++count;
       const bool inside = row.kind == grammar::Kind::table && row.children.count(thing) > 0;
       if (inside) count += marked(row.table(), row.children.at(thing, 0), name + " " + row.key);
+      for (std::size_t k = 0; row.kind == grammar::Kind::tables && k < row.children.count(thing);
+           ++k)
+        count += marked(row.table(), row.children.at(thing, k),
+                        name + " " + row.key + " " + std::to_string(k + 1));
     }
     return count;
   }
@@ -122,6 +126,54 @@ TEST_F(RowFields, AValueTheReaderWouldRefuseIsRefusedAtTheFieldInItsWords) {
   EXPECT_EQ(session.refusals.count(path + ".edges"), 0U);
   EXPECT_EQ(fence.edges, (std::vector<int>{0, 2}));
   EXPECT_TRUE(edit.done);
+}
+
+// A vent is added, changed and taken out by fields and buttons, as anything else is.
+TEST_F(RowFields, AVentIsAddedAndTakenOutByItsButtons) {
+  House& house = site.houses[0];
+  ASSERT_EQ(house.vents.size(), 1U);
+  const auto one_frame = [&] { frame(grammar::house_table(), &house, "house[0]", "house"); };
+  const auto press = [&](const std::string& button) {
+    one_frame();
+    const Vec2 at = session.widgets.at(button);
+    ImGuiIO& io = ImGui::GetIO();
+    io.MousePos = {static_cast<float>(at.x), static_cast<float>(at.y)};
+    one_frame();
+    io.MouseDown[0] = true;
+    one_frame();
+    io.MouseDown[0] = false;
+    one_frame();
+    io.MousePos = {-1.0F, -1.0F};
+    one_frame();
+  };
+  EXPECT_EQ(session.widgets.count("house vents 1 sill"), 0U);
+  press("house vents");
+  EXPECT_TRUE(edit.done);
+  EXPECT_EQ(house.vents.size(), 2U);
+  EXPECT_EQ(session.widgets.count("house vents 1 sill"), 1U);
+  EXPECT_EQ(session.widgets.count("house vents 2 sill"), 1U);
+  edit = {};
+  press("house vents 1 take out");
+  EXPECT_TRUE(edit.done);
+  EXPECT_EQ(house.vents.size(), 1U);
+}
+
+TEST(SiteEdits, AVentThatComesOrGoesChangesItsOwnListOnly) {
+  std::ifstream in(kYard, std::ios::binary);
+  const std::string text{std::istreambuf_iterator<char>(in), {}};
+  const Site before = read_site(kYard);
+  Site after = before;
+  after.houses[0].vents.push_back(before.houses[0].vents[0]);
+  after.houses[0].vents[1].edge = 2;
+  const std::string more = edit_site(text, before, after);
+  EXPECT_EQ(read_site_text(more, kYard).houses[0].vents.size(), 2U);
+  EXPECT_EQ(edit_site(more, after, before).size(), text.size());
+  after.houses[0].vents.clear();
+  const std::string none = edit_site(text, before, after);
+  EXPECT_TRUE(read_site_text(none, kYard).houses[0].vents.empty());
+  const auto first = read_site_text(edit_site(none, after, before), kYard).houses[0].vents;
+  ASSERT_EQ(first.size(), 1U);
+  EXPECT_EQ(first[0].sill, before.houses[0].vents[0].sill);
 }
 
 TEST(SiteEdits, OnlyTheLineOfWhatChangedIsDifferent) {

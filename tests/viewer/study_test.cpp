@@ -91,6 +91,8 @@ TEST_F(AtWork, what_is_answered_live_is_what_a_check_of_the_same_site_says) {
     const leap::Result full = leap::analyse(*session->study.live()->model);
     EXPECT_EQ(live.margin, full.margin) << "y = " << y;
     EXPECT_EQ(live.escape_leap_m, full.escape_leap_m) << "y = " << y;
+    for (const leap::ObjectRow& row : live.objects)
+      EXPECT_TRUE(row.remedies.empty()) << "sought while the thing is still in hand";
   }
   EXPECT_FALSE(session->document.dirty()) << "a proposal is not a change";
   drop_proposal(*session);

@@ -238,16 +238,57 @@ void table_field(Fields& at, const Row& row, const Table& table, void* thing) {
   at.path = path;
 }
 
+// One of a list inside: its fields, and a button to take it out. False when it was.
+bool list_entry(Fields& at, const Row& row, void* thing, std::size_t k) {
+  const std::string name = at.name, path = at.path;
+  at.name += " " + row.key + " " + std::to_string(k + 1);
+  at.path += "." + row.key + "[" + std::to_string(k) + "]";
+  ImGui::Indent();
+  soft_text((label_of(row) + " " + std::to_string(k + 1)).c_str());
+  ImGui::SameLine();
+  const bool out = ImGui::SmallButton("Take out");
+  mark_item(at.session, (at.name + " take out").c_str());
+  if (!out) all_fields(at, row.table(), row.children.at(thing, k));
+  ImGui::Unindent();
+  at.name = name;
+  at.path = path;
+  if (!out) return true;
+  row.children.take_out(thing, k);
+  at.edit.done = true;
+  return false;
+}
+
+// A list of tables inside: each with its fields, and a button to add one.
+void list_field(Fields& at, const Row& row, const Table& table, void* thing) {
+  ImGui::AlignTextToFramePadding();
+  ImGui::TextUnformatted(label_of(row).c_str());
+  tip(tip_of(row, table).c_str());
+  ImGui::SameLine();
+  if (ImGui::SmallButton("Add")) {
+    begin_with(row.table(), row.children.add(thing));
+    at.edit.done = true;
+  }
+  end_field(at, row, table);
+  for (std::size_t k = 0; k < row.children.count(thing); ++k) {
+    ImGui::PushID(static_cast<int>(k));
+    const bool stays = list_entry(at, row, thing, k);
+    ImGui::PopID();
+    if (!stays) return;
+  }
+}
+
 void all_fields(Fields& at, const Table& table, void* thing) {
   std::string group;
   for (const Row& row : table.rows) {
     if (!means_something(row, thing)) continue;
-    if (row.kind == Kind::tables || row.kind == Kind::figure) continue;
+    if (row.kind == Kind::figure || (row.kind == Kind::tables && !row.children.take_out)) continue;
     if (!row.group.empty() && row.group != group) soft_text(row.group.c_str());
     group = row.group;
     ImGui::PushID(row.key.c_str());
     if (row.kind == Kind::table)
       table_field(at, row, table, thing);
+    else if (row.kind == Kind::tables)
+      list_field(at, row, table, thing);
     else
       one_field(at, row, table, thing);
     ImGui::PopID();

@@ -1,4 +1,5 @@
 // What is chosen: its fields, made from the grammar, its answers, adding, duplicating, deleting.
+#include <cmath>
 #include <cstdio>
 #include <string>
 
@@ -44,6 +45,11 @@ const char* verdict_words(leap::Verdict verdict) {
   return "○ cannot be gained";
 }
 
+std::string move_words(double metres, Vec2 towards) {
+  const double bearing = std::fmod(std::atan2(towards.x, towards.y) / geom::kDegree + 360.0, 360.0);
+  return words("%.2f m", metres) + words(" towards %.0f°", bearing);
+}
+
 void boundary_answers(const leap::ObjectRow& r) {
   figure("Gained with a leap of", words("%.2f m", r.required_leap_m), tone::ink(),
          "Least leap height that gets the animal onto it");
@@ -53,7 +59,8 @@ void boundary_answers(const leap::ObjectRow& r) {
   figure("Clears the fence by", words("%.2f m", r.boundary_clearance_m), verdict_colour(r.verdict),
          "Least distance between its full leap and the barrier's top; negative: it gets over");
   if (r.move_m && *r.move_m > 0.0)
-    figure("Move it inwards", words("%.2f m", *r.move_m), tone::ink(), "Least shift to be clear");
+    figure("Move it", move_words(*r.move_m, r.move_towards), tone::ink(),
+           "Least shift to be clear, by the plan's bearing: 0° is up the plan, 90° to its right");
   if (r.lower_m && *r.lower_m > 0.0)
     figure("or lower it", words("%.2f m", *r.lower_m), tone::ink(), "Least lowering to be clear");
 }

@@ -61,6 +61,14 @@ void judge_slow(Judged& judged, CheckOptions options, const Progress& progress) 
   put_in_words(judged);
 }
 
+// While a thing is in hand, what it is and does is asked, not what would mend it: remedies are
+// whole answers each, and come with the check once it is let go.
+leap::Settings in_hand(const Site& site, const CheckOptions& options) {
+  leap::Settings settings = resolve(site, options).leap;
+  settings.remedies = false;
+  return settings;
+}
+
 // Shade at one time is one minus the share of the beam that arrives.
 geom::Raster shade_at(const Model& model, const sun::Position& sun) {
   geom::Raster raster = shade::beam(model, sun, {});
@@ -109,7 +117,7 @@ void Study::show(std::uint64_t revision, std::shared_ptr<const Site> site,
       Judged judged = judge_quick(built, options, before, progress);
       post_judged(judged);
       // At the margin that the brief asks for, as the check and the map have it.
-      const leap::Settings leaps = resolve(built.model->site, options).leap;
+      const leap::Settings leaps = in_hand(built.model->site, options);
       auto cap =
           std::make_shared<geom::Raster>(leap::height_cap(*built.model, leaps.required_margin));
       inbox_.post([this, cap, revision] {
@@ -217,7 +225,7 @@ void Study::propose(Site site, int object) {
 leap::Result Study::answer(const Model& model, int object, ReadySolver& ready,
                            const CheckOptions& options, const Progress& progress) {
   const bool fits = object >= 0 && ready.solver && (ready.object < 0 || ready.object == object);
-  if (!fits) return leap::analyse(model, resolve(model.site, options).leap, progress);
+  if (!fits) return leap::analyse(model, in_hand(model.site, options), progress);
   ready.object = object;
   return ready.solver->update(model, object, progress);
 }

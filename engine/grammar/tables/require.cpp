@@ -77,13 +77,6 @@ bool is_extra(const Requirement& r) {
 
 }  // namespace
 
-const Words& figure_groups() {
-  static const Words groups{"space",      "relief",     "leap",   "dig",   "openings",
-                            "entry",      "shade",      "sight",  "water", "houses",
-                            "earthworks", "quantities", "burrows"};
-  return groups;
-}
-
 const Table& require_table() {
   static const Table table = [] {
     Table t = table_of<Requirement>(

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "engine/check/catalogue.h"
 #include "engine/report/chapters/numbers.h"
 #include "engine/toml/toml_tree.h"
 
@@ -167,6 +168,24 @@ json file_json(const std::filesystem::path& file) {
 }
 
 }  // namespace
+
+std::string in_words(const std::string& path) {
+  if (figure_info(path) != nullptr) {
+    const KeyWords key = key_words(path);
+    return key.unit.empty() || key.unit == "of 1" ? key.words : key.words + ", " + key.unit;
+  }
+  std::string words;
+  bool name = false;  // of a thing, as the user wrote it
+  for (std::size_t k = 0; k < path.size(); ++k) {
+    if (path.compare(k, 3, "“") == 0) name = true;
+    if (path.compare(k, 3, "”") == 0) name = false;
+    if (!name && path[k] == '.')
+      words += ", ";
+    else
+      words += !name && path[k] == '_' ? ' ' : path[k];
+  }
+  return words;
+}
 
 std::vector<Change> result_changes(const json& a, const json& b) {
   std::vector<Change> changes;

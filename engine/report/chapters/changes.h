@@ -22,6 +22,10 @@ struct Change {
 // of its own, are left out.
 std::vector<Change> result_changes(const nlohmann::json& a, const nlohmann::json& b);
 
+// A path of the results as a curator says it: a figure by its title and unit in the catalogue, any
+// other with its words parted: "leap, objects “boulder”, top m".
+std::string in_words(const std::string& path);
+
 // The same for the two files as written, key by key; a file that is not there counts as empty.
 std::vector<Change> site_changes(const Site& a, const Site& b);
 

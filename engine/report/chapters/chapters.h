@@ -1,4 +1,5 @@
-// The chapters of the report, one for each of a reviewer's questions, and the record at the end.
+// The chapters of the report: what is asked first, one for each of a reviewer's questions
+// (parts.h), and the record at the end.
 #pragma once
 
 #include <vector>
@@ -22,16 +23,6 @@ struct Sources {
 
 Front front_page(const Sources& sources);
 Chapter site_chapter(const Sources& sources);
-Chapter room_chapter(const Sources& sources);
-Chapter ground_chapter(const Sources& sources);
-Chapter boundary_chapter(const Sources& sources);
-Chapter entry_chapter(const Sources& sources);
-Chapter below_ground_chapter(const Sources& sources);
-Chapter sun_chapter(const Sources& sources);
-Chapter water_chapter(const Sources& sources);
-Chapter hiding_chapter(const Sources& sources);
-Chapter guests_chapter(const Sources& sources);
-Chapter indoors_chapter(const Sources& sources);
 // The findings in the report's words, the worst first.
 std::vector<Card> finding_cards(const Sources& sources);
 // Every finding, when page one could not hold them all.
@@ -44,11 +35,5 @@ Chapter record_chapter(const Sources& sources);
 // The model by rays from one side (rad clockwise from +y), in the afternoon light of the design
 // day.
 draw::Figure still_picture(const Sources& sources, double from, const std::string& name);
-
-// An empty chapter of a group's id, title and question.
-Chapter chapter_of(const std::string& group_id);
-// Says that an analysis was not run, and why; true when it was not.
-bool absent(Chapter& chapter, const Sources& sources, const std::string& analysis,
-            const std::string& in_words);
 
 }  // namespace hummock::report

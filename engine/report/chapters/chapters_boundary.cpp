@@ -167,6 +167,8 @@ Table sweep_table(const leap::Result& r) {
   return table;
 }
 
+}  // namespace
+
 void add_leap(Chapter& chapter, const Sources& sources) {
   const leap::Result& r = *sources.results.leap;
   chapter.blocks.push_back(escape_words(sources.model, r));
@@ -182,6 +184,8 @@ void add_leap(Chapter& chapter, const Sources& sources) {
   chapter.blocks.push_back(
       Picture{required_leap_plan(sources.model, sources.results.settings.leap, sources.progress)});
 }
+
+namespace {
 
 Table openings_table(const Model& model, const openings::Result& r) {
   Table table;
@@ -207,18 +211,11 @@ Table openings_table(const Model& model, const openings::Result& r) {
 
 }  // namespace
 
-Chapter boundary_chapter(const Sources& sources) {
-  Chapter chapter = chapter_of("boundary");
-  if (!absent(chapter, sources, "leap", "leaps over the boundary")) add_leap(chapter, sources);
-  if (!absent(chapter, sources, "openings", "openings through the boundary")) {
-    chapter.blocks.push_back(openings_table(sources.model, *sources.results.openings));
-  }
-  return chapter;
+void add_openings(Chapter& chapter, const Sources& sources) {
+  chapter.blocks.push_back(openings_table(sources.model, *sources.results.openings));
 }
 
-Chapter entry_chapter(const Sources& sources) {
-  Chapter chapter = chapter_of("entry");
-  if (absent(chapter, sources, "entry", "gates")) return chapter;
+void add_entry(Chapter& chapter, const Sources& sources) {
   Table table;
   table.file = "entry";
   table.title = "Gates and doors";
@@ -242,12 +239,11 @@ Chapter entry_chapter(const Sources& sources) {
       "spreading a body over the ground outside.",
       number(entry::Settings{}.keeper_and_barrow));
   chapter.blocks.push_back(table);
-  return chapter;
 }
 
 namespace {
 
-void add_dig(Chapter& chapter, const Sources& sources) {
+void add_digging(Chapter& chapter, const Sources& sources) {
   const Model& model = sources.model;
   const dig::Result& r = *sources.results.dig;
   const Species& animal = model.site.species;
@@ -278,6 +274,8 @@ void add_dig(Chapter& chapter, const Sources& sources) {
   chapter.blocks.push_back(table);
 }
 
+}  // namespace
+
 void add_burrows(Chapter& chapter, const Sources& sources) {
   const burrows::Result& r = *sources.results.burrows;
   Table table;
@@ -301,23 +299,15 @@ void add_burrows(Chapter& chapter, const Sources& sources) {
   chapter.blocks.push_back(Picture{burrow_plan(sources.model, r)});
 }
 
-}  // namespace
-
-Chapter below_ground_chapter(const Sources& sources) {
-  Chapter chapter = chapter_of("below-ground");
-  if (!absent(chapter, sources, "dig", "digging")) {
-    add_dig(chapter, sources);
-    Bullets notes;
-    for (const dig::BurrowRow& row : sources.results.dig->burrows) {
-      notes.lines.push_back(
-          fmt::format("Drawn burrow {}: {}; {} m from the barrier.", draw::isolated(row.name),
-                      row.within ? "stays within" : row.note, number(row.distance_to_barrier_m)));
-    }
-    if (!notes.lines.empty()) chapter.blocks.push_back(notes);
+void add_dig(Chapter& chapter, const Sources& sources) {
+  add_digging(chapter, sources);
+  Bullets notes;
+  for (const dig::BurrowRow& row : sources.results.dig->burrows) {
+    notes.lines.push_back(
+        fmt::format("Drawn burrow {}: {}; {} m from the barrier.", draw::isolated(row.name),
+                    row.within ? "stays within" : row.note, number(row.distance_to_barrier_m)));
   }
-  if (!absent(chapter, sources, "burrows", "where burrows would lie"))
-    add_burrows(chapter, sources);
-  return chapter;
+  if (!notes.lines.empty()) chapter.blocks.push_back(notes);
 }
 
 }  // namespace hummock::report

@@ -2,28 +2,12 @@
 #include <fmt/format.h>
 
 #include "engine/draw/site_plan.h"
-#include "engine/report/chapters/brief_groups.h"
 #include "engine/report/chapters/chapters.h"
 #include "engine/report/chapters/numbers.h"
+#include "engine/report/chapters/parts.h"
 #include "engine/report/figures/plan_figures.h"
 
 namespace hummock::report {
-
-Chapter chapter_of(const std::string& group_id) {
-  for (const Group& group : groups()) {
-    if (group.id == group_id) return {group.id, group.title, group.question, {}};
-  }
-  return {group_id, group_id, "", {}};
-}
-
-bool absent(Chapter& chapter, const Sources& sources, const std::string& analysis,
-            const std::string& in_words) {
-  const auto found = sources.results.not_run.find(analysis);
-  if (found == sources.results.not_run.end()) return false;
-  chapter.blocks.push_back(
-      Text{fmt::format("Not checked: {} ({}).", in_words, to_string(found->second)), Tone::body});
-  return true;
-}
 
 namespace {
 
@@ -31,17 +15,6 @@ std::vector<Cell> line(const std::string& what, double value, const std::string&
                        const std::string& note) {
   return {Cell{what, std::nullopt, Mark::none}, cell(value), Cell{unit, std::nullopt, Mark::none},
           Cell{note, std::nullopt, Mark::none}};
-}
-
-Table figures_table(const std::string& file, std::vector<std::vector<Cell>> rows) {
-  Table table;
-  table.file = file;
-  table.columns = {{"Figure", 2.4, false},
-                   {"Value", 1.0, true},
-                   {"Unit", 0.8, false},
-                   {"What it is", 4.0, false}};
-  table.rows = std::move(rows);
-  return table;
 }
 
 std::vector<std::vector<Cell>> room_rows(const Model& model, const space::Result& s) {
@@ -144,41 +117,34 @@ Chapter site_chapter(const Sources& sources) {
   return chapter;
 }
 
-Chapter room_chapter(const Sources& sources) {
-  Chapter chapter = chapter_of("room");
-  if (absent(chapter, sources, "space", "room")) return chapter;
+void add_room(Chapter& chapter, const Sources& sources) {
   chapter.blocks.push_back(figures_table("room", room_rows(sources.model, *sources.results.space)));
-  return chapter;
 }
 
-Chapter ground_chapter(const Sources& sources) {
-  Chapter chapter = chapter_of("ground");
-  const CheckResults& r = sources.results;
-  if (!absent(chapter, sources, "relief", "relief of the ground")) {
-    chapter.blocks.push_back(Picture{slope_plan(sources.model)});
-    Table table = figures_table("relief", relief_rows(*r.relief));
-    table.note = "Over the boundary's polygon only.";
-    chapter.blocks.push_back(table);
-    Table list = features(sources.model, *r.relief);
-    if (!list.rows.empty()) chapter.blocks.push_back(list);
+void add_relief(Chapter& chapter, const Sources& sources) {
+  const relief::Result& r = *sources.results.relief;
+  chapter.blocks.push_back(Picture{slope_plan(sources.model)});
+  Table table = figures_table("relief", relief_rows(r));
+  table.note = "Over the boundary's polygon only.";
+  chapter.blocks.push_back(table);
+  Table list = features(sources.model, r);
+  if (!list.rows.empty()) chapter.blocks.push_back(list);
+}
+
+void add_earthworks(Chapter& chapter, const Sources& sources) {
+  const earthworks::Result& e = *sources.results.earthworks;
+  chapter.blocks.push_back(Text{
+      fmt::format("Earth to move: cut {} m³ over {} m², at most {} m deep; fill {} m³ over {} m², "
+                  "at most {} m high; {} m³ to {}. {} m² are steeper than the soil is taken to "
+                  "hold ({:.0f}°, {}).",
+                  number(e.cut_m3), number(e.cut_area_m2), number(e.deepest_cut_m),
+                  number(e.fill_m3), number(e.fill_area_m2), number(e.highest_fill_m),
+                  number(std::abs(e.balance_m3)), e.balance_m3 >= 0.0 ? "bring in" : "take away",
+                  number(e.too_steep_area_m2), e.repose_deg, e.repose_source),
+      Tone::body});
+  if (e.cut_m3 + e.fill_m3 > 1e-6) {
+    chapter.blocks.push_back(Picture{earthworks_plan(sources.model, e)});
   }
-  if (!absent(chapter, sources, "earthworks", "cut and fill")) {
-    const earthworks::Result& e = *r.earthworks;
-    chapter.blocks.push_back(
-        Text{fmt::format(
-                 "Earth to move: cut {} m³ over {} m², at most {} m deep; fill {} m³ over {} m², "
-                 "at most {} m high; {} m³ to {}. {} m² are steeper than the soil is taken to "
-                 "hold ({:.0f}°, {}).",
-                 number(e.cut_m3), number(e.cut_area_m2), number(e.deepest_cut_m),
-                 number(e.fill_m3), number(e.fill_area_m2), number(e.highest_fill_m),
-                 number(std::abs(e.balance_m3)), e.balance_m3 >= 0.0 ? "bring in" : "take away",
-                 number(e.too_steep_area_m2), e.repose_deg, e.repose_source),
-             Tone::body});
-    if (e.cut_m3 + e.fill_m3 > 1e-6) {
-      chapter.blocks.push_back(Picture{earthworks_plan(sources.model, e)});
-    }
-  }
-  return chapter;
 }
 
 }  // namespace hummock::report

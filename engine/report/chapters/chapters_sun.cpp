@@ -57,9 +57,7 @@ Table thinned(Table table) {
 
 }  // namespace
 
-Chapter sun_chapter(const Sources& sources) {
-  Chapter chapter = chapter_of("sun-and-shade");
-  if (absent(chapter, sources, "shade", "sun and shade")) return chapter;
+void add_shade(Chapter& chapter, const Sources& sources) {
   const shade::Day& day = *sources.results.shade;
   const Model& model = sources.model;
   chapter.blocks.push_back(Text{
@@ -86,12 +84,9 @@ Chapter sun_chapter(const Sources& sources) {
   }
   if (!day.objects.empty()) chapter.blocks.push_back(tops_table(model, day));
   if (!day.times.empty()) chapter.blocks.push_back(thinned(curve_table(day)));
-  return chapter;
 }
 
-Chapter water_chapter(const Sources& sources) {
-  Chapter chapter = chapter_of("water");
-  if (absent(chapter, sources, "water", "water")) return chapter;
+void add_water(Chapter& chapter, const Sources& sources) {
   const Model& model = sources.model;
   const water::Result& r = *sources.results.water;
   if (!r.basins.empty()) {
@@ -135,12 +130,9 @@ Chapter water_chapter(const Sources& sources) {
         fmt::format("m, m², m³. Ponds shallower than {:g} m are not listed.", water::kLeastPond);
     chapter.blocks.push_back(table);
   }
-  return chapter;
 }
 
-Chapter hiding_chapter(const Sources& sources) {
-  Chapter chapter = chapter_of("hiding");
-  if (absent(chapter, sources, "sight", "hiding")) return chapter;
+void add_hiding(Chapter& chapter, const Sources& sources) {
   const Model& model = sources.model;
   const sight::Result& r = *sources.results.sight;
   chapter.blocks.push_back(
@@ -176,12 +168,9 @@ Chapter hiding_chapter(const Sources& sources) {
                     pair.in_sight ? "in sight of one another" : "out of each other's sight"));
   }
   if (!dens.lines.empty()) chapter.blocks.push_back(dens);
-  return chapter;
 }
 
-Chapter guests_chapter(const Sources& sources) {
-  Chapter chapter = chapter_of("guests");
-  if (absent(chapter, sources, "sight", "what guests see")) return chapter;
+void add_guests(Chapter& chapter, const Sources& sources) {
   const sight::Result& r = *sources.results.sight;
   chapter.blocks.push_back(Picture{sight_plan(sources.model, r)});
   Table table;
@@ -197,12 +186,9 @@ Chapter guests_chapter(const Sources& sources) {
   }
   table.note = "Share of the usable ground, at the animal's eye height.";
   if (!table.rows.empty()) chapter.blocks.push_back(table);
-  return chapter;
 }
 
-Chapter indoors_chapter(const Sources& sources) {
-  Chapter chapter = chapter_of("indoors");
-  if (absent(chapter, sources, "houses", "indoor quarters")) return chapter;
+void add_houses(Chapter& chapter, const Sources& sources) {
   const houses::Result& r = *sources.results.houses;
   Table table;
   table.file = "houses";
@@ -232,7 +218,6 @@ Chapter indoors_chapter(const Sources& sources) {
                  r.coldest_c ? number(*r.coldest_c) : "–"),
              Tone::body});
   }
-  return chapter;
 }
 
 }  // namespace hummock::report

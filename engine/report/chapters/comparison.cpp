@@ -94,14 +94,24 @@ Table brief_changes(const std::vector<Pair>& pairs) {
   return table;
 }
 
-Table changes_table(const std::string& file, const std::vector<Change>& changes) {
+// Results are said by the catalogue; the site's keys stand as they are in its file.
+std::string said(const Change& c, bool results) {
+  return results ? in_words(c.what) : c.what;
+}
+
+Table changes_table(const std::string& file, const std::vector<Change>& changes, bool results) {
   Table table;
   table.file = file;
-  table.columns = {{"What", 3.4, false}, {"A", 2.0, true}, {"B", 2.0, true}, {"Change", 1.0, true}};
+  table.columns = {{"What", 3.4, false},
+                   {"A", 2.0, true},
+                   {"B", 2.0, true},
+                   {"Change", 1.0, true},
+                   {"Key", 0.0, false}};
   for (const Change& c : changes) {
-    table.rows.push_back({text(c.what), c.number_a ? cell(c.number_a) : text(c.a),
+    table.rows.push_back({text(said(c, results)), c.number_a ? cell(c.number_a) : text(c.a),
                           c.number_b ? cell(c.number_b) : text(c.b),
-                          c.number_a && c.number_b ? cell(*c.number_b - *c.number_a) : text("")});
+                          c.number_a && c.number_b ? cell(*c.number_b - *c.number_a) : text(""),
+                          text(c.what)});
   }
   return table;
 }
@@ -216,24 +226,25 @@ Document comparison(const Sides& s) {
   Chapter drawn{"drawn", "What was drawn differently", "", {}};
   const auto site = site_changes(s.a.site, s.b.site);
   drawn.blocks.push_back(site.empty() ? Block{Text{"Nothing.", Tone::body}}
-                                      : Block{changes_table("site-compared", site)});
+                                      : Block{changes_table("site-compared", site, false)});
   document.chapters.push_back(drawn);
   add_plans(document, s);
   Chapter results{"results", "Every result that changed", "", {}};
   const auto found = result_changes(to_json(s.results_a, s.a), to_json(s.results_b, s.b));
   results.blocks.push_back(found.empty() ? Block{Text{"Nothing.", Tone::body}}
-                                         : Block{changes_table("results-compared", found)});
+                                         : Block{changes_table("results-compared", found, true)});
   document.chapters.push_back(results);
   add_inputs(document, s);
   return document;
 }
 
-std::string plain(const Change& c) {
+std::string plain(const Change& c, bool results) {
   if (c.number_a && c.number_b) {
-    return fmt::format("  {}: {} → {} ({}{})\n", c.what, number(*c.number_a), number(*c.number_b),
-                       *c.number_b > *c.number_a ? "+" : "", number(*c.number_b - *c.number_a));
+    return fmt::format("  {}: {} → {} ({}{})\n", said(c, results), number(*c.number_a),
+                       number(*c.number_b), *c.number_b > *c.number_a ? "+" : "",
+                       number(*c.number_b - *c.number_a));
   }
-  return fmt::format("  {}: {} → {}\n", c.what, c.a, c.b);
+  return fmt::format("  {}: {} → {}\n", said(c, results), c.a, c.b);
 }
 
 }  // namespace
@@ -259,14 +270,14 @@ std::string comparison_text(const Model& a, const CheckResults& results_a, const
     const BriefRow& row = pair.b != nullptr ? *pair.b : *pair.a;
     const auto change = change_of(pair);
     if (!standing_changed(pair) && (!change || *change == 0.0)) continue;
-    out += fmt::format("  {:<38} {:>9} → {:<9} {}\n", row.what, number(value_of(pair.a)),
+    out += fmt::format("  {:<38} {:>9} → {:<9} {}\n", in_words(row.what), number(value_of(pair.a)),
                        number(value_of(pair.b)), standing_words(pair));
   }
   out += "\nDrawn differently\n";
-  for (const Change& c : site_changes(a.site, b.site)) out += plain(c);
+  for (const Change& c : site_changes(a.site, b.site)) out += plain(c, false);
   out += "\nEvery result that changed\n";
   for (const Change& c : result_changes(to_json(results_a, a), to_json(results_b, b)))
-    out += plain(c);
+    out += plain(c, true);
   return out;
 }
 

@@ -23,7 +23,7 @@ constexpr double kEyeHeight = 35.0 * geom::kDegree;
 constexpr double kAmbient = 0.42;
 
 // So that a ray does not meet what it leaves: rays are float32, 1e-7 of how far they come.
-double stand_off(double reach) {
+double off_the_surface(double reach) {
   return std::max(1e-3, 4e-6 * reach);
 }
 
@@ -105,7 +105,7 @@ class Tracer {
       add(sum, lit(part, ray.origin + ray.direction * hit.t, hit.normal, view),
           left * part.opacity);
       left *= 1.0 - part.opacity;
-      ray.near = hit.t + stand_off(reach_);
+      ray.near = hit.t + off_the_surface(reach_);
     }
     add(sum, draw::kPaper, left);
     made.colour = sum;
@@ -122,7 +122,7 @@ class Tracer {
     Vec3 n = geom::unit(normal);
     if (geom::dot(n, view.towards) > 0.0) n = n * -1.0;
     const double facing = std::max(0.0, geom::dot(n, sun_));
-    const double beam = facing > 0.0 ? light_at(p + n * (5.0 * stand_off(reach_))) : 0.0;
+    const double beam = facing > 0.0 ? light_at(p + n * (5.0 * off_the_surface(reach_))) : 0.0;
     const double shade = kAmbient + 0.08 * n.z + 0.62 * facing * beam;
     const Colour base = mesh_export::colour_of(part);
     const auto channel = [&](double v) { return std::clamp(v * 1.12 * shade + 0.03, 0.0, 1.0); };
@@ -135,7 +135,7 @@ class Tracer {
       const geom::Hit hit = light_.first_hit(ray);
       if (!hit) break;
       left *= 1.0 - parts_[static_cast<std::size_t>(hit.id)].opacity;
-      ray.near = hit.t + stand_off(reach_);
+      ray.near = hit.t + off_the_surface(reach_);
     }
     return left;
   }

@@ -37,7 +37,8 @@ double round_up(double v) {
   return 10.0 * power;
 }
 
-void fit(LayerLook& look, const std::string& layer, const Extent& e, const Model& m) {
+void fit(LayerLook& look, const LayerInfo& info, const Extent& e, const Model& m) {
+  const std::string& layer = info.name;
   const double leap = m.site.species.leap_height.value;
   if (layer == "slope") {
     look.scale = Scale::falling;
@@ -61,12 +62,13 @@ void fit(LayerLook& look, const std::string& layer, const Extent& e, const Model
     look.high = 1.0;
     look.scale = Scale::falling;
     look.says = "Share of the sun's beam stopped at the chosen time";
-  } else if (layer == "change") {
+  } else if (info.two_sided) {
     look.scale = Scale::two_sided;
     const double most = round_up(std::max(std::abs(e.low), std::abs(e.high)));
     look.low = -most;
     look.high = most;
-    look.says = "Ground moved against the survey: fill above, cut below zero";
+    if (layer == "change")
+      look.says = "Ground moved against the survey: fill above, cut below zero";
   } else {
     // More is darker, but for light itself.
     if (layer != "sun_hours" && layer != "sky_view" && layer != "height")
@@ -98,13 +100,25 @@ std::vector<double> round_ticks(double low, double high, int count) {
   return out;
 }
 
+namespace {
+
+const LayerInfo* info_of(const std::string& name) {
+  for (const LayerInfo& info : maps::layers())
+    if (info.name == name) return &info;
+  return nullptr;
+}
+
+}  // namespace
+
 std::string layer_key(const Session& s) {
   std::string key = s.layer;
+  const LayerInfo* info = info_of(s.layer);
+  if (info == nullptr) return key;
   const sun::Date date = date_of(s.time);
-  if (s.layer == "shade" || s.layer == "sun_hours" || s.layer == "burrow")
+  if (info->of_the_day)
     key += " " + std::to_string(date.year) + "-" + std::to_string(date.month) + "-" +
            std::to_string(date.day);
-  if (s.layer == "shade") key += " " + hour_words(s.time.hour);
+  if (info->of_the_hour) key += " " + hour_words(s.time.hour);
   return key;
 }
 
@@ -175,13 +189,12 @@ std::optional<LayerLook> layer_look(const Session& s) {
   if (s.layer.empty() || !painted || painted->layer != s.layer || model(s) == nullptr)
     return std::nullopt;
   LayerLook look;
-  for (const auto& info : maps::layers())
-    if (info.name == s.layer) {
-      look.title = info.title;
-      look.unit = info.unit;
-    }
-  fit(look, s.layer, extent_of(painted->raster), *model(s));
-  if (s.layer == "shade") look.title = "Shade at " + hour_words(s.time.hour);
+  const LayerInfo* info = info_of(s.layer);
+  if (info == nullptr) return std::nullopt;
+  look.title = info->title;
+  look.unit = info->unit;
+  fit(look, *info, extent_of(painted->raster), *model(s));
+  if (info->of_the_hour) look.title = "Shade at " + hour_words(s.time.hour);
   look.ticks = round_ticks(look.low, look.high, 5);
   return look;
 }

@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "engine/leap/physics/effort.h"
+#include "engine/site/viewing_line.h"
 #include "viewer/app/show/views.h"
 #include "viewer/scene/tone.h"
 #include "viewer/work/merge_results.h"
@@ -141,14 +142,8 @@ void Marks::gap(const openings::Opening& o) {
 
 void Marks::sight_line(Vec3 to) {
   for (const Viewing& v : m.site.viewings) {
-    const auto& outline = m.site.boundary.outline;
-    const auto n = outline.size();
-    const Vec2 a = outline[static_cast<std::size_t>(v.edge) % n];
-    const Vec2 b = outline[(static_cast<std::size_t>(v.edge) + 1) % n];
-    const Vec2 way = geom::unit(b - a);
-    const double sense = geom::signed_area(outline) >= 0.0 ? 1.0 : -1.0;
-    const Vec2 stand =
-        a + way * (v.from + v.width / 2.0) - geom::left_of(way) * (sense * v.stand_off);
+    const ViewingLine line = viewing_line(m.site.boundary, v);
+    const Vec2 stand = geom::lerp(line.a, line.b, 0.5) - line.inwards * line.off;
     Stroke stroke;
     stroke.points = {geom::at_height(stand, geom::height_at(m.ground, stand) + v.eye_height),
                      to + Vec3{0, 0, m.site.species.eye_height.value}};

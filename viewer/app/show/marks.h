@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "engine/analysis/analysis_info.h"
 #include "viewer/app/session.h"
 
 namespace hummock::viewer {
@@ -12,10 +13,7 @@ namespace hummock::viewer {
 void update_marks(Session& session);
 
 // Where a finding or a row of the brief is to be looked for.
-struct Place {
-  Vec3 at;
-  double radius = 2.0;  // m worth seeing round it
-};
+using Place = LookAt;
 std::optional<Place> place_of_finding(const Session& session, int finding);
 std::optional<Place> place_of_row(const Session& session, int row);
 // Chooses it, flies there and draws it.

@@ -3,11 +3,15 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/site/viewing_line.h"
+
 namespace hummock::viewer {
 namespace {
 
 constexpr double kGuestEye =
     1.5;  // m, where the site names no viewing place; common practice, no source
+
+constexpr double kGuestOff = 1.5;  // m outside the first edge, likewise; common practice, no source
 
 geom::Box3 yard(const Session& s) {
   return s.shown.scene ? s.shown.scene->yard : geom::Box3{};
@@ -31,26 +35,14 @@ struct Standing {
 
 Standing guest_place(const Model& m) {
   const auto& outline = m.site.boundary.outline;
-  const double sense = geom::signed_area(outline) >= 0.0 ? 1.0 : -1.0;
-  int edge = 0;
-  double along = geom::distance(outline[0], outline[1 % outline.size()]) / 2.0;
-  Standing out;
-  double off = 1.5;
-  if (!m.site.viewings.empty()) {
-    const Viewing& v = m.site.viewings.front();
-    edge = v.edge;
-    along = v.from + v.width / 2.0;
-    out.eye_height = v.eye_height;
-    off = v.stand_off;
-  }
-  const auto n = outline.size();
-  const Vec2 a = outline[static_cast<std::size_t>(edge) % n];
-  const Vec2 b = outline[(static_cast<std::size_t>(edge) + 1) % n];
-  const Vec2 way = geom::unit(b - a);
-  const Vec2 inwards = geom::left_of(way) * sense;
-  out.at = a + way * along - inwards * off;
-  out.heading = heading_to({}, inwards);
-  return out;
+  Viewing first;
+  first.width = geom::distance(outline[0], outline[1]);
+  first.eye_height = kGuestEye;
+  if (!m.site.viewings.empty()) first = m.site.viewings.front();
+  ViewingLine line = viewing_line(m.site.boundary, first);
+  if (m.site.viewings.empty()) line.off = kGuestOff;
+  return {geom::lerp(line.a, line.b, 0.5) - line.inwards * line.off, heading_to({}, line.inwards),
+          first.eye_height};
 }
 
 }  // namespace
