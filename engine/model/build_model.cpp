@@ -74,6 +74,13 @@ void note_allowances(Model& model, const BuildOptions& options) {
   note(options.scour, " m of ground lost near the fence");
 }
 
+void note_accepted(Model& model) {
+  std::string ids;
+  for (const std::string& id : model.site.accept) ids += (ids.empty() ? "" : ", ") + id;
+  if (!ids.empty())
+    model.notes.push_back("doubtful input is used as it stands, as the site file accepts: " + ids);
+}
+
 }  // namespace
 
 Model build_model(const Site& site, const BuildOptions& options, const Progress& progress) {
@@ -95,6 +102,7 @@ Model build_model(const Site& site, const BuildOptions& options, const Progress&
   build_shelters(model, options.growth);
   lay_allowances(model, options);
   note_allowances(model, options);
+  note_accepted(model);
   progress.step("ray scene", 0.0);
   build_ray_scene(model);
   progress.step("ray scene", 1.0);
