@@ -34,9 +34,9 @@ bool is_shut(const Look& look, double max_depth) {
 }
 
 // Does what is buried run on where the section was cut short?
-bool runs_on(const VerticalSection& section, const View& v, double near) {
-  const double lo = v.outside > near ? section.ground.front().x : -1e300;
-  const double hi = v.inside > near ? section.ground.back().x : 1e300;
+bool runs_on(const VerticalSection& section, const Limits& limits, double near) {
+  const double lo = limits.outside > near ? section.ground.front().x : -1e300;
+  const double hi = limits.inside > near ? section.ground.back().x : 1e300;
   return std::any_of(section.pieces.begin(), section.pieces.end(), [&](const Piece& p) {
     return std::min(p.a.x, p.b.x) < lo || std::max(p.a.x, p.b.x) > hi;
   });
@@ -59,7 +59,7 @@ Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& p
     if (near < length && !last) continue;
     const View v = view(limits, std::max(near, first));
     VerticalSection section = section_at(model, parts, place, v.inside, v.outside, near);
-    if (!last && runs_on(section, v, near)) continue;
+    if (!last && runs_on(section, limits, near)) continue;
     const SectionPaths paths(std::move(section));
     Look look{paths.least_depth(), paths.shortest(max_depth)};
     if (last || is_shut(look, max_depth) || wide_enough(look.tunnel, near)) return look;

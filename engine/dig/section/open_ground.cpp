@@ -1,6 +1,7 @@
 #include "engine/dig/section/open_ground.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace hummock::dig {
 
@@ -14,6 +15,14 @@ Vec2 nearest_on(Vec2 p, Vec2 a, Vec2 b) {
   if (t <= 0.0) return a;
   if (t >= 1.0) return b;
   return a + d * t;
+}
+
+// Would the point at the end of a step be left for one on the next, which leads on along d? Then
+// the tunnel is shortened by sliding its end along the ground, unless a node is met, which is
+// another leg.
+bool slides_on(Vec2 from, Vec2 end, Vec2 d) {
+  constexpr double kSure = 1e-7;  // m
+  return dot(from - end, d) > kSure * (std::abs(d.x) + std::abs(d.y));
 }
 
 double distance2_to(const geom::Box2& box, Vec2 p) {
@@ -60,6 +69,15 @@ void OpenGround::feet_of(const Sector& sector, double limit, std::vector<Foot>& 
   }
 }
 
+bool OpenGround::slides_back(std::size_t k, Vec2 from) const {
+  return k > 0 && points_[k - 1].step &&
+         slides_on(from, points_[k].at, points_[k - 1].at - points_[k].at);
+}
+
+bool OpenGround::slides_forth(std::size_t k, Vec2 from) const {
+  return points_[k].step && slides_on(from, points_[k].at, points_[k + 1].at - points_[k].at);
+}
+
 // A step both of whose ends are useless in the same way is so all along.
 void OpenGround::add_feet(const Sector& sector, double limit2, std::size_t block,
                           std::vector<Foot>& feet) const {
@@ -73,7 +91,8 @@ void OpenGround::add_feet(const Sector& sector, double limit2, std::size_t block
     before = now;
     if (skip) continue;
     const Vec2 at = nearest_on(sector.at, p.at, q.at);
-    if ((p.node && at == p.at) || (q.node && at == q.at)) continue;
+    if (at == p.at && (p.node || slides_back(k, sector.at))) continue;
+    if (at == q.at && (q.node || slides_forth(k + 1, sector.at))) continue;
     const Vec2 d = at - sector.at;
     const double distance2 = dot(d, d);
     if (distance2 > limit2 || is_useless(sector, d) != Useless::no) continue;

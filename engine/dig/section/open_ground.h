@@ -30,6 +30,8 @@ class OpenGround {
   struct Block {  // kBlock steps
     geom::Box2 box;
   };
+  bool slides_back(std::size_t point, Vec2 from) const;
+  bool slides_forth(std::size_t point, Vec2 from) const;
   void add_feet(const Sector& sector, double limit2, std::size_t block,
                 std::vector<Foot>& feet) const;
 

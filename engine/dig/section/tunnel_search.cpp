@@ -46,7 +46,8 @@ class Search {
   Tunnel from_point(Vec2 p) {
     for (std::size_t k = 0; k < sectors_.size(); ++k) {
       const Sector& s = sectors_[k];
-      const bool sees = looks_into(s, p - s.at) && clear(p, -1, s.at, s.node);
+      const bool sees = !is_useless_leg(s, p - s.at, s.outside) && looks_into(s, p - s.at) &&
+                        clear(p, -1, s.at, s.node);
       start(k, p, sees ? distance(p, s.at) : kInfinity);
     }
     Sector own;
