@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
+#include <iterator>
 
 namespace hummock::dig {
 
@@ -34,49 +34,41 @@ bool is_shut(const Look& look, double max_depth) {
 }
 
 // Does what is buried run on where the section was cut short?
-bool runs_on(const VerticalSection& section, const View& v, double near) {
-  const double lo = v.outside > near ? section.ground.front().x : -1e300;
-  const double hi = v.inside > near ? section.ground.back().x : 1e300;
+bool runs_on(const VerticalSection& section, const Limits& limits, double near) {
+  const double lo = limits.outside > near ? section.ground.front().x : -1e300;
+  const double hi = limits.inside > near ? section.ground.back().x : 1e300;
   return std::any_of(section.pieces.begin(), section.pieces.end(), [&](const Piece& p) {
     return std::min(p.a.x, p.b.x) < lo || std::max(p.a.x, p.b.x) > hi;
   });
 }
 
-// What a look as far as `reach` finds, when it is found nearer: most tunnels are short. Nothing
-// when what is buried, or the tunnel, may reach farther.
-std::optional<Look> look_near(const Model& model, const BuriedParts& parts,
-                              const StationPlace& place, const View& v, double max_depth) {
-  constexpr double kNearest = 0.75;  // m
-  const double far = std::max(v.inside, v.outside);
-  for (double near = kNearest; near < 0.8 * far; near *= 2.0) {
-    VerticalSection section = section_at(model, parts, place, v.inside, v.outside, near);
-    if (runs_on(section, v, near)) continue;
-    const SectionPaths paths(std::move(section));
-    Look look{paths.least_depth(), paths.shortest(max_depth)};
-    if (is_shut(look, max_depth) || wide_enough(look.tunnel, near)) return look;
-    if (!look.tunnel.open) break;
-    while (2.0 * near < look.tunnel.length) near *= 2.0;
-  }
-  return std::nullopt;
-}
+// How far is looked, as shares of the first whole look; up to it the points of the ground are its
+// own.
+constexpr double kLooks[] = {0.15, 0.3, 0.6, 1.0, 1.5, 2.0, 3.0, 4.5, 6.0, 8.0};
 
-// Length ≥ how far from the fence the tunnel starts, so look as far as the first answer is long.
+// Length ≥ how far from the fence the tunnel starts, so look at least as far as the answer is long,
+// and as far as what is buried runs on.
 Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
              const Limits& limits, double max_depth) {
-  double reach = 0.3 + parts.widest() + 2.0 * parts.deepest();
-  if (auto look = look_near(model, parts, place, view(limits, reach), max_depth)) return *look;
-  for (int tries = 0;; ++tries) {
-    const View v = view(limits, reach);
-    const SectionPaths paths(section_at(model, parts, place, v.inside, v.outside));
+  const double first = 0.3 + parts.widest() + 2.0 * parts.deepest();
+  double length = 0.0;
+  for (const double share : kLooks) {
+    const double near = share * first;
+    const bool whole = near >= limits.inside && near >= limits.outside;
+    const bool last = share == kLooks[std::size(kLooks) - 1] || whole;
+    if (near < length && !last) continue;
+    const View v = view(limits, std::max(near, first));
+    VerticalSection section = section_at(model, parts, place, v.inside, v.outside, near);
+    if (!last && runs_on(section, limits, near)) continue;
+    const SectionPaths paths(std::move(section));
     Look look{paths.least_depth(), paths.shortest(max_depth)};
-    const bool whole = v.inside >= limits.inside && v.outside >= limits.outside;
-    if (whole || is_shut(look, max_depth) || wide_enough(look.tunnel, reach) || tries == 3)
-      return look;
-    // What is buried ends well within the first reach, so a way not open at twice that stays shut:
+    if (last || is_shut(look, max_depth) || wide_enough(look.tunnel, near)) return look;
+    // What is buried ends well within the first look, so a way not open at twice that stays shut:
     // near a corner the aprons of both edges cover all the ground inside.
-    if (!look.tunnel.open && tries > 0) return look;
-    reach = look.tunnel.open ? look.tunnel.length + 0.01 : 2.0 * reach;
+    if (!look.tunnel.open && share >= 2.0) return look;
+    length = look.tunnel.length;
   }
+  return {};
 }
 
 std::vector<Vec3> laid_out(const Tunnel& tunnel, const StationPlace& place) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace hummock::dig {
 
@@ -81,10 +82,9 @@ Pieces below_ground(const GroundLine& ground, const Pieces& pieces) {
 }
 
 // How often the footings' outlines wind round p: 0 = in none of them.
-int footings_round(const Pieces& pieces, Vec2 p) {
+int footings_round(const Pieces& footings, Vec2 p) {
   int winds = 0;
-  for (const Piece& piece : pieces) {
-    if (piece.kind != kFooting) continue;
+  for (const Piece& piece : footings) {
     const bool leftward = piece.a.x > p.x;
     if (leftward == (piece.b.x > p.x)) continue;
     const double t = (p.x - piece.a.x) / (piece.b.x - piece.a.x);
@@ -93,10 +93,9 @@ int footings_round(const Pieces& pieces, Vec2 p) {
   return winds;
 }
 
-void add_crossing_places(const Vec2& g, const Vec2& h, const Pieces& pieces,
+void add_crossing_places(const Vec2& g, const Vec2& h, const Pieces& footings,
                          std::vector<double>& xs) {
-  for (const Piece& piece : pieces) {
-    if (piece.kind != kFooting) continue;
+  for (const Piece& piece : footings) {
     const Vec2 d = piece.b - piece.a;
     const double det = cross(h - g, d);
     if (det == 0.0) continue;
@@ -106,11 +105,10 @@ void add_crossing_places(const Vec2& g, const Vec2& h, const Pieces& pieces,
   }
 }
 
-// Steps of the ground over which footings lie, as x from..to; empty (from > to) without any.
-Vec2 reach_of_footings(const Pieces& pieces) {
+// Where footings lie, as x from..to.
+Vec2 reach_of(const Pieces& footings) {
   Vec2 reach{1e300, -1e300};
-  for (const Piece& p : pieces) {
-    if (p.kind != kFooting) continue;
+  for (const Piece& p : footings) {
     reach.x = std::min({reach.x, p.a.x, p.b.x});
     reach.y = std::max({reach.y, p.a.x, p.b.x});
   }
@@ -119,19 +117,22 @@ Vec2 reach_of_footings(const Pieces& pieces) {
 
 // The ground inside a footing is no place to dig from: a lid on it.
 void add_lids(const GroundLine& ground, const Pieces& pieces, Pieces& buried) {
-  const Vec2 reach = reach_of_footings(pieces);
-  if (reach.x > reach.y) return;
+  Pieces footings;
+  std::copy_if(pieces.begin(), pieces.end(), std::back_inserter(footings),
+               [](const Piece& p) { return p.kind == kFooting; });
+  if (footings.empty()) return;
+  const Vec2 reach = reach_of(footings);
   std::vector<double> xs;
   for (std::size_t k = std::max<std::size_t>(1, first_beyond(ground, reach.x));
        k < ground.size() && ground[k - 1].x <= reach.y; ++k) {
     xs.assign({ground[k - 1].x, ground[k].x});
-    add_crossing_places(ground[k - 1], ground[k], pieces, xs);
+    add_crossing_places(ground[k - 1], ground[k], footings, xs);
     std::sort(xs.begin(), xs.end());
     for (std::size_t i = 1; i < xs.size(); ++i) {
       const Vec2 p{xs[i - 1], height_on(ground, xs[i - 1])};
       const Vec2 q{xs[i], height_on(ground, xs[i])};
       const Vec2 mid = lerp(p, q, 0.5);
-      if (footings_round(pieces, mid) != 0) keep(buried, p, q, kFooting);
+      if (footings_round(footings, mid) != 0) keep(buried, p, q, kFooting);
     }
   }
 }
