@@ -45,6 +45,7 @@ struct Window {
 // Where f, straight from `from` to `to`, runs through whole numbers between the shares lo and hi.
 void add_whole_crossings(double from, double to, Vec2 shares, std::vector<double>& out) {
   if (from == to) return;
+  const auto before = static_cast<std::ptrdiff_t>(out.size());
   const double f = from + (to - from) * shares.x, g = from + (to - from) * shares.y;
   const double first = std::max(std::floor(std::min(from, to)), std::floor(std::min(f, g)) - 1.0);
   const double last = std::min(std::max(from, to), std::max(f, g) + 1.0);
@@ -52,6 +53,8 @@ void add_whole_crossings(double from, double to, Vec2 shares, std::vector<double
     const double t = (k - from) / (to - from);
     if (t >= shares.x && t <= shares.y) out.push_back(t);
   }
+  if (from > to) std::reverse(out.begin() + before, out.end());
+  std::inplace_merge(out.begin(), out.begin() + before, out.end());
 }
 
 // geom::ground_breaks between two shares of a→b only, bit for bit.
@@ -65,7 +68,6 @@ std::vector<double> breaks_between(const geom::Heightfield& ground, Vec2 a, Vec2
   add_whole_crossings(p.y, q.y, shares, t);
   add_whole_crossings(p.x + p.y, q.x + q.y, shares, t);
   if (shares.y >= 1.0) t.push_back(1.0);
-  std::sort(t.begin(), t.end());
   t.erase(std::unique(t.begin(), t.end(), [](double s, double r) { return r - s < 1e-12; }),
           t.end());
   if (shares.y >= 1.0 && t.back() != 1.0) t.back() = 1.0;
@@ -77,7 +79,7 @@ std::vector<double> breaks_between(const geom::Heightfield& ground, Vec2 a, Vec2
 std::vector<double> break_places(const geom::Heightfield& ground, const StationPlace& place,
                                  const Window& w) {
   const double wide = w.near + 2.0 * ground.grid.cell;  // the next point is nearer than that
-  std::vector<double> xs{0.0};
+  std::vector<double> xs;
   const Vec2 from = plan_of(place, -w.outside);
   const Vec2 to = plan_of(place, w.inside);
   const double lo = std::max(0.0, w.outside - wide), hi = std::min(w.inside, wide);
@@ -87,11 +89,13 @@ std::vector<double> break_places(const geom::Heightfield& ground, const StationP
     for (const double t : breaks_between(ground, from, to, shares)) {
       xs.push_back(-w.outside + all * t);
     }
+    xs.insert(std::upper_bound(xs.begin(), xs.end(), 0.0), 0.0);
     return xs;
   }
   for (const double t : breaks_between(ground, from, place.plane.at, {lo / w.outside, 1.0})) {
     xs.push_back(-w.outside + w.outside * t);
   }
+  xs.push_back(0.0);
   const Vec2 shares{0.0, hi == w.inside ? 1.0 : hi / w.inside};
   for (const double t : breaks_between(ground, place.plane.at, to, shares)) {
     xs.push_back(w.inside * t);
@@ -100,8 +104,9 @@ std::vector<double> break_places(const geom::Heightfield& ground, const StationP
 }
 
 void tidy(std::vector<double>& xs) {
-  std::sort(xs.begin(), xs.end());
+  if (!std::is_sorted(xs.begin(), xs.end())) std::sort(xs.begin(), xs.end());
   std::vector<double> kept;
+  kept.reserve(xs.size());
   for (const double x : xs) {
     if (!kept.empty() && x - kept.back() < 1e-9) {
       if (x == 0.0) kept.back() = 0.0;

@@ -46,27 +46,36 @@ bool runs_on(const VerticalSection& section, const Limits& limits, double near) 
 // own.
 constexpr double kLooks[] = {0.15, 0.3, 0.6, 1.0, 1.5, 2.0, 3.0, 4.5, 6.0, 8.0};
 
-// Length ≥ how far from the fence the tunnel starts, so look at least as far as the answer is long,
-// and as far as what is buried runs on.
+// Is the look far enough? `runs_on`: what is buried, when it is cut short.
+bool is_enough(const Look& look, double max_depth, double near, double first, bool runs_on) {
+  if (is_shut(look, max_depth)) return !runs_on || near >= first;
+  return wide_enough(look.tunnel, near) && (!runs_on || near >= first);
+}
+
+// Length ≥ how far from the fence the tunnel starts, so look at least as far as the answer is long;
+// and the least depth is that of all that is joined, so look on where what is buried runs on, at
+// least as far as the first whole look.
 Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
              const Limits& limits, double max_depth) {
   const double first = 0.3 + parts.widest() + 2.0 * parts.deepest();
-  double length = 0.0;
+  double wanted = 0.0;  // m, nearer than that is in vain
   for (const double share : kLooks) {
     const double near = share * first;
     const bool whole = near >= limits.inside && near >= limits.outside;
     const bool last = share == kLooks[std::size(kLooks) - 1] || whole;
-    if (near < length && !last) continue;
+    if (near < wanted && !last) continue;
     const View v = view(limits, std::max(near, first));
     VerticalSection section = section_at(model, parts, place, v.inside, v.outside, near);
-    if (!last && runs_on(section, limits, near)) continue;
+    const bool on = runs_on(section, limits, near);
+    // A long tunnel goes round what runs on: only the nearest look may find a short one.
+    if (on && !last && share > kLooks[0] && wanted != first) continue;
     const SectionPaths paths(std::move(section));
     Look look{paths.least_depth(), paths.shortest(max_depth)};
-    if (last || is_shut(look, max_depth) || wide_enough(look.tunnel, near)) return look;
+    if (last || is_enough(look, max_depth, near, first, on)) return look;
     // What is buried ends well within the first look, so a way not open at twice that stays shut:
     // near a corner the aprons of both edges cover all the ground inside.
     if (!look.tunnel.open && share >= 2.0) return look;
-    length = look.tunnel.length;
+    wanted = wide_enough(look.tunnel, near) ? first : look.tunnel.length;
   }
   return {};
 }
