@@ -127,10 +127,6 @@ std::string section_name(const Model& model, const Panel& panel) {
   return model.site.boundary.sections[static_cast<std::size_t>(panel.section)].name;
 }
 
-double half_joint(const Model& model, const Panel& panel) {
-  return 0.5 * model.site.boundary.sections[static_cast<std::size_t>(panel.section)].joint_gap;
-}
-
 }  // namespace
 
 void UnrolledFence::add_sheet(const Model& model, std::size_t k,
