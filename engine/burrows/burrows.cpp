@@ -6,6 +6,7 @@
 #include <cctype>
 #include <cmath>
 
+#include "engine/burrows/drawn_faults.h"
 #include "engine/burrows/spot_score.h"
 #include "engine/usable/living_nodes.h"
 
@@ -115,14 +116,18 @@ Result analyse(const Model& model, const shade::Day& day, const water::Result& w
   Result result;
   const Yard yard{model, day, water, siting_of(model), usable::UsableGround(model)};
   result.best = pick_best(yard, score_all(yard, result.score));
-  const auto add = [&](const std::string& name, const char* kind, Vec2 at,
-                       const Patch& patch) -> DrawnRow& {
+  const auto add = [&](const std::string& name, const char* kind, Vec2 at, const Patch& patch,
+                       const std::string& fault = {}) -> DrawnRow& {
     DrawnRow row;
     row.name = name;
     row.kind = kind;
     row.at = at;
     row.as_spot = measure(yard, patch);
     row.as_spot.at = at;
+    if (!fault.empty() && row.as_spot.veto.empty()) {
+      row.as_spot.veto = fault;
+      row.as_spot.score = 0.0;
+    }
     row.as_spot.reasons = reasons(row.as_spot, yard.siting);
     row.sun_hours = sample(day.sun_hours, patch.at, 0.0);
     row.words = spot_words(model, std::string(kind) + " \"" + name + "\"", row.as_spot, result.best,
@@ -131,13 +136,16 @@ Result analyse(const Model& model, const shade::Day& day, const water::Result& w
     return result.drawn.back();
   };
   for (const Burrow& b : model.site.burrows)
-    add(b.name, "burrow", b.mouth, mouth(yard, b.mouth, b.diameter));
+    add(b.name, "burrow", b.mouth, mouth(yard, b.mouth, b.diameter), burrow_fault(model, b));
   for (const Den& d : model.site.dens) add(d.name, "den", d.at, den_front(yard, d));
   for (const shade::ObjectRow& o : day.objects) {
     if (!is_for_sunning(o.name)) continue;
     DrawnRow& row = add(o.name, "sunning rock", xy(o.at), mouth(yard, xy(o.at), 0.0));
     row.sun_hours = o.sun_hours;
     row.words = sun_words(model, o.name, o.sun_hours, day);
+    if (gains_top(model, o.name)) continue;
+    row.sun_hours = 0.0;
+    row.words += ", but its top is not shown to be within the animal's leap: it counts as none";
   }
   return result;
 }

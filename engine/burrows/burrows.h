@@ -24,7 +24,8 @@
 //
 // Drawn things. Burrows are judged about their mouth (at least their own diameter wide), dens over
 // the ground before their opening, a body's length deep (their middle lies inside the den itself),
-// sunning rocks (objects with "sunning" or "basking" in their name) by the sun on their top.
+// sunning rocks (objects with "sunning" or "basking" in their name) by the sun on their top, if it
+// is gained (drawn_faults.h, which holds what else makes a drawn one none).
 #pragma once
 
 #include <string>

@@ -6,6 +6,14 @@
 #include <cmath>
 
 namespace hummock::burrows {
+
+std::optional<double> soil_depth(const Model& model, Vec2 p) {
+  if (!model.site.ground.soil_depth) return std::nullopt;
+  const double now = height_at(model.ground, p) - model.snow;
+  const double before = model.surveyed.z.empty() ? now : height_at(model.surveyed, p);
+  return now - (std::min(now, before) - *model.site.ground.soil_depth);
+}
+
 namespace {
 
 // common practice, no source: these three
@@ -14,13 +22,6 @@ constexpr double kGoodSlopeTo = 25.0 * geom::kDegree;
 constexpr double kLevelScore = 0.5;
 constexpr double kLeastReach =
     1.0;  // m, of an animal that does not dig; common practice, no source
-
-std::optional<double> soil_depth(const Model& model, Vec2 p) {
-  if (!model.site.ground.soil_depth) return std::nullopt;
-  const double now = height_at(model.ground, p) - model.snow;
-  const double before = model.surveyed.z.empty() ? now : height_at(model.surveyed, p);
-  return now - (std::min(now, before) - *model.site.ground.soil_depth);
-}
 
 double slope_score(double slope, double stand_slope) {
   const double steepest = std::max(stand_slope, kGoodSlopeTo + geom::kDegree);

@@ -1,0 +1,24 @@
+// What is wrong with a drawn burrow or sunning rock whatever its scores.
+//
+// burrow        narrower than the animal's head passes; dug deeper than the soil at any place of
+// its
+//               path; under a drawn water at any place of its path (kApart apart).
+// sunning rock  its top is gained from the ground, by a leap and the grip or by climbing, or from a
+//               thing that is: not more than half its leap up and half its leap's distance away
+//               (careful: what is not shown to be gained is not).
+#pragma once
+
+#include <string>
+
+#include "engine/burrows/spot_score.h"
+
+namespace hummock::burrows {
+
+// In words that go on "…: "; empty when nothing is.
+std::string burrow_fault(const Model& model, const Burrow& burrow);
+
+// May the animal come to the top of this object of the site? One that the site does not hold is not
+// judged.
+bool gains_top(const Model& model, const std::string& object);
+
+}  // namespace hummock::burrows
