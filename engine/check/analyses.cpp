@@ -18,6 +18,7 @@
 #include "engine/openings/rests_on.h"
 #include "engine/quantities/quantities_json.h"
 #include "engine/relief/relief_json.h"
+#include "engine/service/service_json.h"
 #include "engine/shade/shade_json.h"
 #include "engine/sight/sight_json.h"
 #include "engine/space/space_json.h"
@@ -147,6 +148,7 @@ std::vector<Analysis> made() {
                      {.cannot = needs_gate_or_door,
                       .figures = entry::figure_rows,
                       .run = [](M m, R& r, P) { r.entry = entry::analyse(m, r.settings.entry); }}),
+      own<service::analyse>(service::about(), service::figure_rows, service::cannot),
       row<&R::shade>(
           {.name = "shade",
            .question = "Can every animal choose between sun and shade?",
