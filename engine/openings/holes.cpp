@@ -52,11 +52,8 @@ const Section& section_of(const Model& model, const Panel& panel) {
   return model.site.boundary.sections[static_cast<std::size_t>(panel.section)];
 }
 
-// Half a joint gap is left at either end of a panel.
 double joint_between(const Model& model, const Panel& before, const Panel& after) {
-  const double left =
-      0.5 * (section_of(model, before).joint_gap + section_of(model, after).joint_gap);
-  return left + geom::distance(before.b, after.a);
+  return half_joint(model, before) + half_joint(model, after) + geom::distance(before.b, after.a);
 }
 
 // The panels beside a gate end half their joint gap short of its posts: the wider of the two sides.
@@ -67,7 +64,7 @@ double joint_beside(const Model& model, int gateway) {
     if (model.panels[k].gate != gateway) continue;
     for (const std::size_t other : {(k + n - 1) % n, (k + 1) % n}) {
       if (model.panels[other].gate >= 0) continue;
-      widest = std::max(widest, 0.5 * section_of(model, model.panels[other]).joint_gap);
+      widest = std::max(widest, half_joint(model, model.panels[other]));
     }
   }
   return widest;
@@ -142,6 +139,10 @@ void add_vent(const Model& model, const House& house, const WallOpening& vent,
 }
 
 }  // namespace
+
+double half_joint(const Model& model, const Panel& panel) {
+  return 0.5 * section_of(model, panel).joint_gap;
+}
 
 void add_meshes(const Model& model, std::vector<Opening>& list) {
   for (std::size_t s = 0; s < model.site.boundary.sections.size(); ++s) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/openings/holes.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::openings {
@@ -125,10 +126,6 @@ std::vector<Vec2> ceiling_of(const Panel& panel, const Frame& f,
 
 std::string section_name(const Model& model, const Panel& panel) {
   return model.site.boundary.sections[static_cast<std::size_t>(panel.section)].name;
-}
-
-double half_joint(const Model& model, const Panel& panel) {
-  return 0.5 * model.site.boundary.sections[static_cast<std::size_t>(panel.section)].joint_gap;
 }
 
 }  // namespace
