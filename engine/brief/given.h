@@ -1,4 +1,4 @@
-// What the files may say beside a figure or a requirement: its unit, its weight, a careful value, a
+// What the files may say beside a figure or a requirement: its weight, a careful value, a
 // keeper's word. Each is asked for here alone, so that a file format which has no such key yet
 // answers as one that leaves it out.
 #pragma once
@@ -10,16 +10,6 @@
 #include "engine/brief/assumptions.h"
 
 namespace hummock {
-
-// The unit a requirement says its limits are in; empty when it does not say.
-template <class Row>
-std::string unit_given(const Row& row) {
-  if constexpr (requires { row.unit; }) {
-    return row.unit;
-  } else {
-    return {};
-  }
-}
 
 // A `should` row never changes the exit status.
 template <class Row>

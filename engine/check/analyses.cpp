@@ -19,6 +19,7 @@
 #include "engine/openings/rests_on.h"
 #include "engine/quantities/quantities_json.h"
 #include "engine/relief/relief_json.h"
+#include "engine/service/service_json.h"
 #include "engine/shade/shade_json.h"
 #include "engine/sight/sight_json.h"
 #include "engine/space/space_json.h"
@@ -152,6 +153,7 @@ std::vector<Analysis> made() {
                           [](M m, const R& r, P p) {
                             return entry::what_it_rests_on(m, r.settings.entry, *r.entry, p);
                           }}),
+      own<service::analyse>(service::about(), service::figure_rows, service::cannot),
       row<&R::shade>(
           {.name = "shade",
            .question = "Can every animal choose between sun and shade?",

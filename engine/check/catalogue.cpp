@@ -5,7 +5,6 @@
 #include <cmath>
 #include <map>
 
-#include "engine/brief/given.h"
 #include "engine/check/analyses.h"
 #include "engine/toml/table_cursor.h"
 
@@ -54,12 +53,11 @@ void refuse_unknown(const Requirement& r) {
 }
 
 void refuse_other_unit(const Requirement& r) {
-  const std::string unit = unit_given(r);
   const FigureInfo& figure = *figure_info(r.what);
-  if (unit.empty() || typed(unit) == figure.unit) return;
+  if (r.unit.empty() || typed(r.unit) == figure.unit) return;
   Where where = r.where;
   where.key += ".unit";
-  throw InputError(where, "\"" + unit + "\"",
+  throw InputError(where, "\"" + r.unit + "\"",
                    figure.unit.empty() ? "no unit: " + r.what + " is a plain number"
                                        : "\"" + figure.unit + "\", the unit of " + r.what);
 }

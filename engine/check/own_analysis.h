@@ -21,7 +21,7 @@ template <class T>
 std::vector<Layer> layers_of(T (*analyse)(const Model&)) {
   std::vector<Layer> out;
   if constexpr (requires(const T& result) { layers(result); }) {
-    for (const LayerInfo& info : layers(T{})) {
+    for (const LayerInfo& info : layers(T())) {
       const auto make = [analyse, name = info.name](const Model& m, const EffectiveSettings&,
                                                     const Progress&) {
         return layer(analyse(m), name);

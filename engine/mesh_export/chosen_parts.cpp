@@ -18,7 +18,7 @@ bool wants(const Settings& settings, const std::string& word) {
 double opacity_of(const Part& part) {
   if (part.kind == PartKind::water) return 0.5;
   if (part.surface == Surface::smooth && part.sight > 0.5) return 0.25;  // glass
-  if (part.leaf_area_density > 0.0) return 0.6;
+  if (part.leaf_density > 0.0) return 0.6;
   // Never so thin that a fence cannot be seen.
   return std::clamp(1.0 - part.openness, 0.35, 1.0);
 }

@@ -56,15 +56,15 @@ struct Part {
   bool blocks_body = true;  // false: crowns, plantings, water
   bool climbable = false;   // scrambled up at any slope whatever the species climbs
   // Light and sight. Sheets: openness 0 = opaque … 1 = clear, `aperture`/`wire` for a mesh's
-  // slant openness. Volumes (closed): leaf_area_density > 0 stops light by Beer–Lambert along the
+  // slant openness. Volumes (closed): leaf_density > 0 stops light by Beer–Lambert along the
   // path.
   double openness = 0.0;
-  double sight = 0.0;              // share of sight passed (glass 1, mesh its openness)
-  double aperture = 0.0;           // m
-  double wire = 0.0;               // m
-  double leaf_area_density = 0.0;  // m²/m³
-  int band = -1;                   // of a panel: one of bands_of(section); -1 = its own face
-  std::optional<Season> bare;      // bare between these days: leaf_area_density × kBareShare
+  double sight = 0.0;          // share of sight passed (glass 1, mesh its openness)
+  double aperture = 0.0;       // m
+  double wire = 0.0;           // m
+  double leaf_density = 0.0;   // m²/m³
+  int band = -1;               // of a panel: one of bands_of(section); -1 = its own face
+  std::optional<Season> bare;  // bare between these days: leaf_density × kBareShare
 };
 
 // Twigs left when the leaves are down, as a share of the leafy area density.

@@ -88,7 +88,7 @@ bool first_of_its_id(const std::vector<geom::Hit>& hits, std::size_t k) {
 double SightLines::leaf_share(const std::vector<geom::Hit>& hits, std::size_t first,
                               Vec3 direction) const {
   const shade::Caster& c = casters_[static_cast<std::size_t>(hits[first].id)];
-  const double density = c.leaf_area_density * (bare_ && c.bare ? kBareShare : 1.0);
+  const double density = c.leaf_density * (bare_ && c.bare ? kBareShare : 1.0);
   return std::exp(-shade::kLeafProjection * density * length(direction) *
                   share_inside(hits, first, direction));
 }

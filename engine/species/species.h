@@ -40,6 +40,7 @@ struct Requirement {
   std::string note;
   Where where;
   Weight weight = Weight::must;
+  std::string unit;  // that the limits are said in; empty = the file leaves it to the figure
 };
 
 // A keeper's word that an assumption holds: in a species file for all sites, in a site file for

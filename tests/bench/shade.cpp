@@ -48,7 +48,7 @@ Model open_yard(double side, double cell, unsigned facets, int boulders, int tre
   for (int k = 0; k < trees; ++k) {
     const Vec3 at{place(random), place(random), 0};
     add_part(m, "crown", PartKind::crown, ellipsoid(at + Vec3{0, 0, 4}, {1.8, 1.8, 1.6}, 24))
-        .leaf_area_density = 0.9;
+        .leaf_density = 0.9;
     add_solid(m, "trunk", box_mesh(at + Vec3{-0.12, -0.12, -1}, at + Vec3{0.12, 0.12, 3}));
   }
   return m;
@@ -77,7 +77,7 @@ Timing time_one_sun(const Model& m, const SunRay& sun, int times) {
   Model solid = m;
   for (Part& p : solid.parts) {
     p.openness = 0.0;
-    p.leaf_area_density = 0.0;
+    p.leaf_density = 0.0;
     p.kind = PartKind::object;
   }
   const std::vector<Caster> solid_casters = casters_of(solid);

@@ -92,6 +92,44 @@ TEST(Catalogue, ARequirementOnAnUnknownFigureIsRefusedWithTheNearest) {
   EXPECT_THROW(refuse_bad_requirements(asking("leap.over")), InputError);
 }
 
+// Metres asked of an area, a unit asked of a plain number: one line that says what it is in.
+TEST(Catalogue, ARequirementInAnotherUnitIsRefused) {
+  struct Asked {
+    const char* what;
+    const char* unit;
+    const char* allowed;
+  };
+  for (const Asked& asked : {Asked{"space.plan_area_m2", "m", "\"m²\", the unit of"},
+                             {"leap.margin", "m", "no unit"},
+                             {"relief.mean_slope_deg", "rad", "\"°\""},
+                             {"shade.hottest_shade_m2_per_animal", "m²", "m² per animal"}}) {
+    Site site = asking(asked.what);
+    site.requirements[0].unit = asked.unit;
+    try {
+      refuse_bad_requirements(site);
+      ADD_FAILURE() << asked.what << " in " << asked.unit;
+    } catch (const InputError& error) {
+      EXPECT_EQ(error.where().line, 12);
+      EXPECT_EQ(error.where().key, "require[0].unit");
+      EXPECT_EQ(error.found(), "\"" + std::string(asked.unit) + "\"");
+      EXPECT_NE(error.allowed().find(asked.allowed), std::string::npos) << error.what();
+    }
+  }
+}
+
+TEST(Catalogue, AUnitMayBeTypedAsAKeyboardHasIt) {
+  using Pair = std::pair<const char*, const char*>;
+  for (const auto& [what, unit] :
+       {Pair{"space.plan_area_m2", "m2"}, Pair{"space.plan_area_m2", "m^2"},
+        Pair{"space.plan_area_m2", "m²"}, Pair{"relief.mean_slope_deg", "degrees"},
+        Pair{"space.guest_view_share", "share"}, Pair{"leap.margin", "1"},
+        Pair{"leap.margin", ""}}) {
+    Site site = asking(what);
+    site.requirements[0].unit = unit;
+    EXPECT_NO_THROW(refuse_bad_requirements(site)) << what << " " << unit;
+  }
+}
+
 TEST(Catalogue, AFigureIsSaidWithItsDigitsAndUnit) {
   EXPECT_EQ(figure_words("space.plan_area_m2", 108.04), "108.0 m²");
   EXPECT_EQ(figure_words("leap.margin", 0.7357), "0.74");

@@ -122,7 +122,7 @@ TEST(Shelters, WhatLetsABodyThroughIsNotInTheBodyScene) {
 TEST(Shelters, PlantingsHaveTheDensityThatStopsTheirCover) {
   const Model model = test::built(full_site());
   const Part& tussocks = test::part(model, PartKind::planting, "tussocks");
-  EXPECT_NEAR(std::exp(-0.5 * tussocks.leaf_area_density * 0.8), 0.3, 1e-12);
+  EXPECT_NEAR(std::exp(-0.5 * tussocks.leaf_density * 0.8), 0.3, 1e-12);
   EXPECT_NEAR(geom::signed_volume(tussocks.mesh), 12 * 0.8, 1e-6);
   for (const Vec3& v : tussocks.mesh.vertices) {
     const double above = v.z - geom::height_at(model.ground, xy(v));
@@ -141,7 +141,7 @@ TEST(Shelters, HousesStandOverTheirHighestGround) {
 TEST(Shelters, SurroundingWoodsAreVolumesOfLeaves) {
   const Model model = test::built(full_site());
   const Part& wood = test::part(model, PartKind::surrounding, "wood");
-  EXPECT_EQ(wood.leaf_area_density, 0.5);
+  EXPECT_EQ(wood.leaf_density, 0.5);
   const geom::Box3 box = bounds(wood.mesh);
   EXPECT_GT(box.hi.z - box.lo.z, 6.9);
 }

@@ -181,8 +181,7 @@ TEST(ShadeDay, is_the_same_to_the_bit_on_one_thread_and_two) {
                  [](double x, double y) { return 0.6 * std::sin(x) * std::cos(0.7 * y); });
   as_mesh(add_wall(m, "panel", {-8, -8}, {8, -8}, -1, 2.4), 0.025, 0.003);
   add_solid(m, "boulder", ellipsoid({1, 2, 0.3}, {1, 0.8, 0.7}, 24));
-  add_part(m, "crown", PartKind::crown, ellipsoid({-3, 1, 4}, {2, 2, 1.5}, 24)).leaf_area_density =
-      1;
+  add_part(m, "crown", PartKind::crown, ellipsoid({-3, 1, 4}, {2, 2, 1.5}, 24)).leaf_density = 1;
   Settings settings;
   settings.step_minutes = 30;
   std::vector<Day> days;

@@ -45,10 +45,8 @@ Model random_yard(unsigned seed) {
         m, "boulder",
         ellipsoid(at, {pick(random, 0.2, 1), pick(random, 0.2, 1), pick(random, 0.2, 1)}, 20));
   }
-  add_part(m, "crown", PartKind::crown, ellipsoid({6, 4, 103}, {2, 2, 1.5}, 24)).leaf_area_density =
-      0.9;
-  add_part(m, "grass", PartKind::planting, box_mesh({8, 1, 97}, {11, 4, 101})).leaf_area_density =
-      2;
+  add_part(m, "crown", PartKind::crown, ellipsoid({6, 4, 103}, {2, 2, 1.5}, 24)).leaf_density = 0.9;
+  add_part(m, "grass", PartKind::planting, box_mesh({8, 1, 97}, {11, 4, 101})).leaf_density = 2;
   add_part(m, "barn", PartKind::surrounding, box_mesh({-9, -9, 97}, {-3, 20, 106}));
   return m;
 }

@@ -123,7 +123,7 @@ TEST(Transmittance, of_a_crown_is_beer_lambert_over_the_true_path) {
   Model m = yard(-3, -3, 3, 3, 0.1);
   Part& crown = add_part(m, "crown", PartKind::crown, box_mesh({-20, -20, 2.0}, {20, 20, 3.5}));
   crown.blocks_body = false;
-  crown.leaf_area_density = 0.6;
+  crown.leaf_density = 0.6;
   crown.bare = Season{{11, 1}, {4, 1}};
   for (const double elevation : {30.0, 50.0, 80.0}) {
     const sun::Position s = sun_at(201.0, elevation);
@@ -141,7 +141,7 @@ TEST(Transmittance, of_a_crown_is_beer_lambert_over_the_true_path) {
   m.parts.clear();
   Part& grass = add_part(m, "grass", PartKind::planting, box_mesh({-20, -20, -0.5}, {20, 20, 1.2}));
   grass.blocks_body = false;
-  grass.leaf_area_density = 1.0;
+  grass.leaf_density = 1.0;
   const sun::Position s = sun_at(120.0, 40.0);
   const double expected = std::exp(-0.5 * (1.2 - 0.001) / std::sin(40.0 * geom::kDegree));
   for (const float v : told(beam(m, s, {}))) ASSERT_NEAR(v, expected, 2e-5);
@@ -152,8 +152,8 @@ TEST(Transmittance, of_a_crown_is_beer_lambert_over_the_true_path) {
 // of a ball: mean of exp(−2 k r cos) is (1 − (1 + 2kr) exp(−2kr)) / (2 k² r²).
 TEST(Transmittance, of_a_round_crown_meets_the_ball_s_closed_form) {
   Model m = yard(-4, -4, 4, 4, 0.05);
-  add_part(m, "crown", PartKind::crown, ellipsoid({0, 0, 3}, {1.2, 1.2, 1.2}, 128))
-      .leaf_area_density = 1.0;
+  add_part(m, "crown", PartKind::crown, ellipsoid({0, 0, 3}, {1.2, 1.2, 1.2}, 128)).leaf_density =
+      1.0;
   const sun::Position s = sun_at(180.0, 60.0);
   const geom::Raster b = beam(m, s, {});
   const double k = 0.5, r = 1.2;
@@ -174,7 +174,7 @@ TEST(Transmittance, of_one_thing_behind_another_multiplies) {
   add_wall(m, "glass", {-90, -2}, {90, -2}, -0.1, 50).openness = 0.8;
   add_wall(m, "other glass", {-90, -3}, {90, -3}, -0.1, 50).openness = 0.5;
   Part& hedge = add_part(m, "hedge", PartKind::surrounding, box_mesh({-90, -6, -1}, {90, -5, 60}));
-  hedge.leaf_area_density = 2.0;
+  hedge.leaf_density = 2.0;
   const sun::Position s = sun_at(180.0, 30.0);
   const double path = 1.0 / std::cos(30.0 * geom::kDegree);
   for (const float v : told(beam(m, s, {}))) {

@@ -22,7 +22,7 @@ Model small_yard() {
   add_wall(m, "west", {-0.01, -0.01}, {-0.01, 5.01}, -1, 1.6);
   add_solid(m, "boulder", ellipsoid({3.03, 2.02, 0.3}, {0.8, 0.6, 0.7}, 16));
   Part& crown = add_part(m, "crown", PartKind::crown, ellipsoid({4.7, 3.9, 3}, {1, 1, 1}, 16));
-  crown.leaf_area_density = 1.1;
+  crown.leaf_density = 1.1;
   crown.bare = Season{{11, 1}, {4, 1}};
   return m;
 }

@@ -76,7 +76,7 @@ void dress(Drawable& d, const Part& part) {
       break;
     case PartKind::surrounding:
       // There for its shade; faint, so that it never hides the yard.
-      d.colour = part.leaf_area_density > 0.0 ? hex("#9DA98A") : hex("#BDB8AE");
+      d.colour = part.leaf_density > 0.0 ? hex("#9DA98A") : hex("#BDB8AE");
       d.colour.a = 0.22F;
       d.see_through = true;
       d.closed = false;

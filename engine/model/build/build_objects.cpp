@@ -102,7 +102,7 @@ void build_crown(Model& model, const Object& object, std::size_t index) {
   part.mesh = crown_solid(model.ground, object, crown);
   part.closed = true;
   part.blocks_body = false;
-  part.leaf_area_density = crown.leaf_area_density;
+  part.leaf_density = crown.leaf_area_density;
   part.bare = crown.bare;
   model.parts.push_back(std::move(part));
 }

@@ -54,7 +54,7 @@ void build_planting(Model& model, const Planting& planting, std::size_t index, d
   part.blocks_body = false;
   part.mesh = thickened(draped(model.ground, counter_clockwise(planting.outline)), 0.0, height);
   part.closed = geom::is_closed(part.mesh);
-  part.leaf_area_density = density_for_cover(planting.cover, planting.height);
+  part.leaf_density = density_for_cover(planting.cover, planting.height);
   part.bare = planting.bare;
   model.parts.push_back(std::move(part));
 }
@@ -120,7 +120,7 @@ void build_surrounding(Model& model, const Surrounding& thing, std::size_t index
   part.mesh = prism(outline, foot, range.highest + thing.height * grown);
   part.surface = leafy ? Surface::leaf : Surface::smooth;
   part.blocks_body = !leafy;
-  part.leaf_area_density = thing.leaf_area_density;
+  part.leaf_density = thing.leaf_area_density;
   part.bare = thing.bare;
   model.parts.push_back(std::move(part));
 }

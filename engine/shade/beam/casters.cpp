@@ -19,14 +19,14 @@ bool casts(const Part& part) {
       return false;
     case PartKind::crown:
     case PartKind::planting:
-      return part.leaf_area_density > 0.0;
+      return part.leaf_density > 0.0;
     default:
       return part.openness < 1.0;
   }
 }
 
 CasterKind kind_of(const Part& part) {
-  if (part.leaf_area_density > 0.0) return CasterKind::volume;
+  if (part.leaf_density > 0.0) return CasterKind::volume;
   return part.openness > 0.0 ? CasterKind::sheet : CasterKind::opaque;
 }
 
@@ -114,7 +114,7 @@ std::vector<Caster> casters_of(const Model& model) {
       c.pitch = part.aperture + part.wire;
       c.wire = part.wire;
     }
-    c.leaf_area_density = part.leaf_area_density;
+    c.leaf_density = part.leaf_density;
     c.bare = part.bare;
     result.push_back(std::move(c));
   }
@@ -140,7 +140,7 @@ double sheet_transmittance(const Caster& sheet, Vec3 n, Vec3 s) {
 
 double extinction(const Caster& volume, const sun::Date& date) {
   const bool bare = volume.bare && sun::within(*volume.bare, date);
-  return kLeafProjection * volume.leaf_area_density * (bare ? kBareShare : 1.0);
+  return kLeafProjection * volume.leaf_density * (bare ? kBareShare : 1.0);
 }
 
 }  // namespace hummock::shade

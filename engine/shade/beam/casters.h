@@ -35,7 +35,7 @@ struct Caster {
   double openness = 0.0;  // sheet
   double pitch = 0.0;     // m, sheet of wires; 0 = passes `openness` at any angle
   double wire = 0.0;      // m
-  double leaf_area_density = 0.0;
+  double leaf_density = 0.0;
   std::optional<Season> bare;
 };
 

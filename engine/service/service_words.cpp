@@ -1,0 +1,89 @@
+// What service is, and its result in a reviewer's words.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/service/service_json.h"
+
+namespace hummock::service {
+
+AnalysisInfo about() {
+  return {.name = "service",
+          .question = "Can a keeper come with a barrow to every place that is tended?",
+          .group = "entry",
+          .explained = "engine/service/service.h",
+          .cost = Cost::slow,
+          .depends_on = {"ground", "boundary", "object", "den", "house", "water"},
+          .model = fmt::format(
+              "A barrow with its keeper is a disc {:g} m wide (34 Pa. Code 6.27) on the nodes of "
+              "the ground. It starts at each gate that is wide enough and goes where the ground "
+              "is no steeper than 1 in 6, dry, and free of solids. Dens, houses and waters within "
+              "{:g} m of it are come to.",
+              kBarrowWidth, kArm),
+          .limits =
+              "known to a cell of the ground; no headroom, no soft ground, no steps, no "
+              "bridges or ramps, no way in through a house."};
+}
+
+std::optional<NotRun> cannot(const Site& site) {
+  return site.boundary.gates.empty() ? std::optional(NotRun::no_gate) : std::nullopt;
+}
+
+const FigureRows& figure_rows() {
+  static const FigureRows rows{
+      {"service.reached_area_m2", "ground a barrow comes to", "m²", 1, Better::more,
+       "Plan area under a barrow's width, from the gates that are wide enough."},
+      {"service.reached_share", "share of the yard a barrow comes to", "of 1", 2, Better::more,
+       "The same over the plan area inside the boundary."},
+      {"service.narrowest_gate_m", "narrowest gate", "m", 2, Better::more,
+       "Least clear width of the boundary's gates."},
+      {"service.gates_too_narrow", "gates too narrow for a barrow", "", 0, Better::less,
+       "Gates of the boundary narrower than a barrow's runway."},
+      {"service.cut_off_count", "tended places no barrow comes to", "", 0, Better::less,
+       "Dens, houses and waters farther than an arm from ground a barrow comes to."}};
+  return rows;
+}
+
+namespace {
+
+std::string away_words(const Place& p) {
+  return std::isfinite(p.away_m)
+             ? "the nearest ground a barrow comes to is " + plain_figure(p.away_m) + " m away"
+             : std::string("a barrow gets onto no ground of the yard");
+}
+
+}  // namespace
+
+void add_findings(const Result& result, const Model& model, FindingList& list) {
+  for (const Place& p : result.places) {
+    if (p.reached) continue;
+    list.push_back({Severity::look, "service", p.name,
+                    "at " + place_words(model, p.at) + " " + quoted(p.name) + " (" + p.kind +
+                        ") cannot be come to with a barrow: " + away_words(p),
+                    "leave a lane to it, or see that it is tended by hand",
+                    geom::at_height(p.at, geom::height_at(model.ground, p.at))});
+  }
+}
+
+PlainTables chapter(const Result& result, const Model& model) {
+  PlainTable table;
+  table.file = "service-places";
+  table.title = "Places that are tended";
+  table.columns = {"Place", "Kind", "Where", "Barrow", "Away, m"};
+  for (const Place& p : result.places)
+    table.rows.push_back({p.name, p.kind, place_words(model, p.at),
+                          p.reached ? "comes to it" : "cut off",
+                          std::isfinite(p.away_m) ? plain_figure(p.away_m) : "–"});
+  table.note = about().limits;
+  return table.rows.empty() ? PlainTables{} : PlainTables{table};
+}
+
+std::optional<LookAt> look_at(const Result& result, const Model& model) {
+  const auto cut_off = std::find_if(result.places.begin(), result.places.end(),
+                                    [](const Place& p) { return !p.reached; });
+  if (cut_off == result.places.end()) return std::nullopt;
+  return LookAt{geom::at_height(cut_off->at, geom::height_at(model.ground, cut_off->at)), 3.0};
+}
+
+}  // namespace hummock::service
