@@ -11,6 +11,7 @@
 
 #include "engine/dig/burrow_check.h"
 #include "engine/dig/station_tunnels.h"
+#include "engine/dig/wider_ground.h"
 
 namespace hummock::dig {
 
@@ -97,8 +98,10 @@ void sum_up(Result& result) {
 
 }  // namespace
 
-Result analyse(const Model& model, const Settings& settings, const Progress& progress) {
+Result analyse(const Model& given, const Settings& settings, const Progress& progress) {
   assert(settings.station_spacing > 0.0);
+  const std::optional<Model> wide = on_wider_ground(given);
+  const Model& model = wide ? *wide : given;
   const BuriedParts parts(model);
   const std::vector<StationPlace> places = station_places(model, parts, settings.station_spacing);
   Result result;

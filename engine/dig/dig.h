@@ -23,7 +23,9 @@
 // an earth floor when they say nothing; what a boundary section buries along the same line counts
 // too. A house wall with yard on its other side leads into the house, not out, and never fails the
 // check. Rock (or liner) is soil_depth below the lower of the surveyed and the finished ground.
-// Posts do not count as barrier below ground.
+// Posts do not count as barrier below ground. Where the modelled margin is shorter than the
+// animal's dig_length, or than a length a requirement asks for, the ground beyond it is laid for
+// this analysis from the site file (wider_ground.h): what comes up there is never taken for level.
 //
 // Burrows. A drawn burrow is taken to be open from the ground down to its full depth all along its
 // path, widened by half its diameter, as the file does not say how it falls. It is not `within`
@@ -86,7 +88,8 @@ struct Result {
   // Every way out under the barrier, of each thing and side the worst, with how much of it fails.
   std::vector<WayUnder> ways_under;
 };
-// Throws InputError never; asserts spacing > 0. May throw Cancelled.
+// Throws InputError when the ground beyond a short margin would be too large, or its survey cannot
+// be read again; asserts spacing > 0. May throw Cancelled.
 Result analyse(const Model& model, const Settings& settings = {}, const Progress& progress = {});
 
 }  // namespace hummock::dig

@@ -55,29 +55,51 @@ void add_edge_stations(const Run& run, double spacing, std::vector<StationPlace>
   }
 }
 
-void add_corner_stations(const Model& model, const Run& run, double step,
-                         std::vector<StationPlace>& places) {
-  const std::size_t n = model.outline.size();
-  const auto corner = static_cast<std::size_t>(run.whole.side);
-  const Vec2 before = model.outline[(corner + n - 1) % n];
-  const Vec2 at = model.outline[corner];
-  const Vec2 after = model.outline[(corner + 1) % n];
-  const Vec2 along = geom::unit(after - at);
+// A fan of planes from the normal of the side before the corner to that of the side after it.
+void add_fan(const Model& model, StationPlace place, Vec2 before, Vec2 at, Vec2 along, double step,
+             std::vector<StationPlace>& places) {
   const Vec2 from = left_of(geom::unit(at - before));
   const double turn = std::atan2(cross(from, left_of(along)), dot(from, left_of(along)));
   const int fans = static_cast<int>(std::ceil(std::abs(turn) / step));
-  StationPlace place;
   place.corner = true;
-  place.section = run.whole.section;
-  place.side = run.whole.side;
   place.plane.at = at + along * kOffCorner;
-  place.gateway = gateway_on(gates_in(run), place.plane.at);
   for (int k = 0; k < fans; ++k) {
     const double t = turn * (k + 0.5) / fans;
     place.plane.inwards = {from.x * std::cos(t) - from.y * std::sin(t),
                            from.x * std::sin(t) + from.y * std::cos(t)};
     const Limits room = limits_at(model, place);
     if (std::min(room.inside, room.outside) > kNoRoom) places.push_back(place);
+  }
+}
+
+void add_corner_stations(const Model& model, const Run& run, double step,
+                         std::vector<StationPlace>& places) {
+  const std::size_t n = model.outline.size();
+  const auto corner = static_cast<std::size_t>(run.whole.side);
+  const Vec2 at = model.outline[corner];
+  const Vec2 along = geom::unit(model.outline[(corner + 1) % n] - at);
+  StationPlace place;
+  place.section = run.whole.section;
+  place.side = run.whole.side;
+  place.gateway = gateway_on(gates_in(run), at + along * kOffCorner);
+  add_fan(model, place, model.outline[(corner + n - 1) % n], at, along, step, places);
+}
+
+// Where the yard lies on the other side the wall is no way out.
+bool leads_out(const Model& model, const CutPlane& plane) {
+  return !geom::contains(model.outline, plane.at - plane.inwards * kNoRoom);
+}
+
+void add_house_corner(const Model& model, const Run& before, const Run& run, double step,
+                      std::vector<StationPlace>& places) {
+  StationPlace place;
+  place.house = run.whole.house;
+  place.side = run.whole.side;
+  const std::size_t first = places.size();
+  add_fan(model, place, before.whole.a, run.whole.a, geom::unit(run.whole.b - run.whole.a), step,
+          places);
+  for (std::size_t k = first; k < places.size(); ++k) {
+    places[k].way_out = leads_out(model, places[k].plane);
   }
 }
 
@@ -92,8 +114,7 @@ void add_house_stations(const Model& model, const Run& run, double spacing,
   place.side = run.whole.side;
   for (int k = 0; k < n; ++k) {
     place.plane.at = lerp(a, b, (k + 0.5) / n);
-    const Vec2 beyond = place.plane.at - place.plane.inwards * kNoRoom;
-    place.way_out = !geom::contains(model.outline, beyond);
+    place.way_out = leads_out(model, place.plane);
     places.push_back(place);
   }
 }
@@ -131,12 +152,15 @@ std::vector<StationPlace> station_places(const Model& model, const BuriedParts& 
   const barrier::Barrier barrier = barrier::barrier_of(model);
   const double reach = std::max(parts.widest(), 0.3);
   for (const barrier::Chain& chain : barrier.chains) {
-    for (const Run& run : runs_of(chain, barrier::Join::side, look)) {
+    const std::vector<Run> sides = runs_of(chain, barrier::Join::side, look);
+    for (std::size_t k = 0; k < sides.size(); ++k) {
       if (chain.kind == ChainKind::house) {
-        add_house_stations(model, run, spacing, places);
+        const Run& before = sides[(k + sides.size() - 1) % sides.size()];
+        add_house_corner(model, before, sides[k], spacing / reach, places);
+        add_house_stations(model, sides[k], spacing, places);
       } else {
-        add_corner_stations(model, run, spacing / reach, places);
-        add_edge_stations(run, spacing, places);
+        add_corner_stations(model, sides[k], spacing / reach, places);
+        add_edge_stations(sides[k], spacing, places);
       }
     }
   }

@@ -209,10 +209,6 @@ Look look(const Stretch& s) {
   return Look::walked;
 }
 
-double half_joint(const Model& model, const Panel& panel) {
-  return 0.5 * model.site.boundary.sections[static_cast<std::size_t>(panel.section)].joint_gap;
-}
-
 std::vector<BarrierLine> barrier_lines(const Model& model) {
   std::vector<BarrierLine> lines = bare_lines(model);
   const LineHash hash(lines);

@@ -176,6 +176,27 @@ TEST(Dig, a_house_in_the_yard_is_no_way_out_and_one_beside_it_is) {
   EXPECT_EQ(result.worst.weakness, "under the house wall, nothing known to be buried");
 }
 
+// Outside the corner of a house on a footing the ground falls away to a pit whose nearest point is
+// straight out of the corner: planes square to the walls pass it by.
+TEST(Dig, at_the_corner_of_a_house_a_tunnel_goes_out_between_its_walls) {
+  Site site = skirted(0.95);
+  site.ground.margin = 6.0;
+  site.houses = {house_at({4.0, 1.0})};
+  site.houses[0].footing = Footing{0.7, 0.2};
+  site.species.dig_depth.value = 1.0;
+  const Result level = analyse(test::built(site));
+  EXPECT_NEAR(level.least_length_m, 0.7 + 0.2 + 0.7, 1e-9);
+  GroundForm pit;
+  pit.kind = FormKind::bench;
+  pit.outline = {{6.15, 2.65}, {7.5, 2.65}, {7.5, 4.0}, {6.15, 4.0}};  // the corner is (6, 2.5)
+  pit.level = -0.9;
+  site.ground.forms = {pit};
+  const Result fallen = analyse(test::built(site));
+  EXPECT_LT(fallen.least_length_m, level.least_length_m - 0.2);
+  EXPECT_EQ(fallen.worst.thing, "night house");
+  EXPECT_NEAR(geom::distance(fallen.worst.at, {6.0, 2.5}), 0.0, 0.01);
+}
+
 TEST(Dig, a_houses_footing_and_floor_count_when_they_are_given) {
   Site site = skirted(0.95);
   site.houses = {house_at({4.0, 1.0})};
