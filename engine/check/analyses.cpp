@@ -10,6 +10,7 @@
 #include "engine/dig/rests_on.h"
 #include "engine/earthworks/earthworks_json.h"
 #include "engine/entry/entry_json.h"
+#include "engine/entry/rests_on.h"
 #include "engine/grammar/tables.h"
 #include "engine/houses/houses_json.h"
 #include "engine/leap/rows/leap_json.h"
@@ -147,7 +148,11 @@ std::vector<Analysis> made() {
                       .depends_on = {"ground", "boundary", "object", "house", "species"}},
                      {.cannot = needs_gate_or_door,
                       .figures = entry::figure_rows,
-                      .run = [](M m, R& r, P) { r.entry = entry::analyse(m, r.settings.entry); }}),
+                      .run = [](M m, R& r, P) { r.entry = entry::analyse(m, r.settings.entry); },
+                      .rests_on =
+                          [](M m, const R& r, P p) {
+                            return entry::what_it_rests_on(m, r.settings.entry, *r.entry, p);
+                          }}),
       own<service::analyse>(service::about(), service::figure_rows, service::cannot),
       row<&R::shade>(
           {.name = "shade",

@@ -13,30 +13,31 @@ bool speaks_of(const Assumption& assumption, const std::string& key) {
   return all.find("+" + key + "+") != std::string::npos;
 }
 
-std::string analysis_that_rests_on(const std::string& key) {
-  if (key == "least_opening") return "openings";
-  return key.rfind("dig_", 0) == 0 ? "dig" : "leap";
+bool holds_as_it_is(const CheckResults& results) {
+  return results.leap && results.leap->margin > 1.0 && results.openings && results.openings->met &&
+         results.dig && results.dig->met;
 }
 
-bool holds_as_it_is(const CheckResults& results, const std::string& analysis) {
-  if (analysis == "openings") return results.openings && results.openings->met;
-  if (analysis == "dig") return results.dig && results.dig->met;
-  return results.leap && results.leap->margin > 1.0;
+// Every answer that may rest on something is there, and whole.
+bool can_be_told(const CheckResults& results) {
+  return results.settings.explore && holds_as_it_is(results) &&
+         std::all_of(results.rests_on.begin(), results.rests_on.end(),
+                     [](const auto& one) { return one.second.explored; });
 }
 
 bool idle(const CheckResults& results, const std::string& key) {
-  const std::string analysis = analysis_that_rests_on(key);
-  const auto rests = results.rests_on.find(analysis);
-  if (!results.settings.explore || rests == results.rests_on.end()) return false;
-  if (!rests->second.explored || !holds_as_it_is(results, analysis)) return false;
-  return std::none_of(rests->second.list.begin(), rests->second.list.end(),
-                      [&](const Assumption& a) { return speaks_of(a, key); });
+  return std::none_of(results.rests_on.begin(), results.rests_on.end(), [&](const auto& one) {
+    const std::vector<Assumption>& list = one.second.list;
+    return std::any_of(list.begin(), list.end(),
+                       [&](const Assumption& a) { return speaks_of(a, key); });
+  });
 }
 
 }  // namespace
 
 std::vector<std::string> idle_confirmations(const Site& site, const CheckResults& results) {
   std::vector<std::string> lines;
+  if (!can_be_told(results)) return lines;
   for (const Confirmation& word : site.confirmations) {
     if (!idle(results, word.what)) continue;
     lines.push_back("what " + word.by + " confirmed of " + quoted(word.what) + " on " + word.on +

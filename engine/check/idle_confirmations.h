@@ -10,8 +10,8 @@
 namespace hummock {
 
 // Of the site file's confirmations those that no answer rests on, in words; of the species file's
-// none, since they are for all sites. Silent where that cannot be told: the analysis did not run,
-// its careful ends were not explored, or an animal gets out as it is.
+// none, since they are for all sites. Silent where that cannot be told: leap, dig or openings did
+// not run, careful ends were not explored, or an animal gets out as it is.
 std::vector<std::string> idle_confirmations(const Site& site, const CheckResults& results);
 
 }  // namespace hummock

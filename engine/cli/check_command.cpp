@@ -91,7 +91,8 @@ void print_brief(const std::vector<BriefRow>& rows) {
     fmt::print("  {:<12} {:<{}}  {:>{}}  {:<{}} {:>8}  {}\n", line.standing, line.title, title,
                line.value, value, line.required, required, line.margin, line.where);
     for (const Assumption& a : row->ifs) {
-      fmt::print("  {:<12}   {} {}{}\n", "", "if", a.words,
+      // The key is what a keeper confirms.
+      fmt::print("  {:<12}   {} {} [{}]{}\n", "", "if", a.words, a.key,
                  a.confirmed() ? " (confirmed by " + a.confirmed_by + ")" : "");
     }
   }

@@ -42,6 +42,8 @@ std::optional<Piece> cut_triangle(const std::array<geom::Vec3, 3>& corner, const
   const Vec2 across = left_of(plane.inwards);
   std::array<double, 3> off;
   for (std::size_t k = 0; k < 3; ++k) off[k] = dot(across, xy(corner[k]) - plane.at);
+  const bool above = off[0] >= 0.0;
+  if (above == (off[1] >= 0.0) && above == (off[2] >= 0.0)) return std::nullopt;
   std::array<Vec2, 2> end;
   std::size_t n = 0;
   for (std::size_t k = 0; k < 3 && n < 2; ++k) {

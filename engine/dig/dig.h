@@ -2,11 +2,11 @@
 //
 // At stations along the whole boundary, round its corners and round every house, the model is cut
 // by a vertical plane square to the fence, and the tunnels in that plane are measured
-// (engine/dig/section/section_paths.h: exact). Two figures belong to a station, each least over all tunnels
-// there: the depth a tunnel must reach, and the length of the shortest. The animal gets out there
-// when one tunnel is both no deeper than its dig_depth and no longer than its dig_length; so the
-// length that counts is that of the shortest tunnel among those no deeper than dig_depth. An animal
-// whose dig_depth or dig_length is 0 does not dig.
+// (engine/dig/section/section_paths.h: exact). Two figures belong to a station, each least over all
+// tunnels there: the depth a tunnel must reach, and the length of the shortest. The animal gets out
+// there when one tunnel is both no deeper than its dig_depth and no longer than its dig_length; so
+// the length that counts is that of the shortest tunnel among those no deeper than dig_depth. An
+// animal whose dig_depth or dig_length is 0 does not dig.
 //
 // Limits. The animal is a point and its tunnel has no width, so a tunnel for a body is deeper and
 // longer than said. The tunnel stays in the station's plane: where ground and buried parts run on

@@ -36,27 +36,77 @@ GroundLine along_plane(const geom::Heightfield& ground, const StationPlace& plac
   return line;
 }
 
+// How far from the fence a section is laid out of what its plane holds.
+struct Window {
+  double inside, outside;  // m, of the whole
+  double near;             // m, at least as far as this is wanted
+};
+
+// Where f, straight from `from` to `to`, runs through whole numbers between the shares lo and hi.
+void add_whole_crossings(double from, double to, Vec2 shares, std::vector<double>& out) {
+  if (from == to) return;
+  const auto before = static_cast<std::ptrdiff_t>(out.size());
+  const double f = from + (to - from) * shares.x, g = from + (to - from) * shares.y;
+  const double first = std::max(std::floor(std::min(from, to)), std::floor(std::min(f, g)) - 1.0);
+  const double last = std::min(std::max(from, to), std::max(f, g) + 1.0);
+  for (double k = first + 1.0; k < last; k += 1.0) {
+    const double t = (k - from) / (to - from);
+    if (t >= shares.x && t <= shares.y) out.push_back(t);
+  }
+  if (from > to) std::reverse(out.begin() + before, out.end());
+  std::inplace_merge(out.begin(), out.begin() + before, out.end());
+}
+
+// geom::ground_breaks between two shares of a→b only, bit for bit.
+std::vector<double> breaks_between(const geom::Heightfield& ground, Vec2 a, Vec2 b, Vec2 shares) {
+  const geom::Grid& g = ground.grid;
+  const Vec2 p = Vec2{a.x - g.x0, a.y - g.y0} * (1.0 / g.cell);
+  const Vec2 q = Vec2{b.x - g.x0, b.y - g.y0} * (1.0 / g.cell);
+  std::vector<double> t;
+  if (shares.x <= 0.0) t.push_back(0.0);
+  add_whole_crossings(p.x, q.x, shares, t);
+  add_whole_crossings(p.y, q.y, shares, t);
+  add_whole_crossings(p.x + p.y, q.x + q.y, shares, t);
+  if (shares.y >= 1.0) t.push_back(1.0);
+  t.erase(std::unique(t.begin(), t.end(), [](double s, double r) { return r - s < 1e-12; }),
+          t.end());
+  if (shares.y >= 1.0 && t.back() != 1.0) t.back() = 1.0;
+  return t;
+}
+
+// The ground's points along the plane: all of them to either side as far as window.near, and at
+// least one beyond unless the plane ends before.
 std::vector<double> break_places(const geom::Heightfield& ground, const StationPlace& place,
-                                 double inside, double outside) {
-  std::vector<double> xs{0.0};
-  const Vec2 from = plan_of(place, -outside);
-  const Vec2 to = plan_of(place, inside);
+                                 const Window& w) {
+  const double wide = w.near + 2.0 * ground.grid.cell;  // the next point is nearer than that
+  std::vector<double> xs;
+  const Vec2 from = plan_of(place, -w.outside);
+  const Vec2 to = plan_of(place, w.inside);
+  const double lo = std::max(0.0, w.outside - wide), hi = std::min(w.inside, wide);
   if (!place.folded) {
-    for (const double t : geom::ground_breaks(ground, from, to)) {
-      xs.push_back(-outside + (inside + outside) * t);
+    const double all = w.inside + w.outside;
+    const Vec2 shares{lo / all, hi == w.inside ? 1.0 : (w.outside + hi) / all};
+    for (const double t : breaks_between(ground, from, to, shares)) {
+      xs.push_back(-w.outside + all * t);
     }
+    xs.insert(std::upper_bound(xs.begin(), xs.end(), 0.0), 0.0);
     return xs;
   }
-  for (const double t : geom::ground_breaks(ground, from, place.plane.at)) {
-    xs.push_back(-outside + outside * t);
+  for (const double t : breaks_between(ground, from, place.plane.at, {lo / w.outside, 1.0})) {
+    xs.push_back(-w.outside + w.outside * t);
   }
-  for (const double t : geom::ground_breaks(ground, place.plane.at, to)) xs.push_back(inside * t);
+  xs.push_back(0.0);
+  const Vec2 shares{0.0, hi == w.inside ? 1.0 : hi / w.inside};
+  for (const double t : breaks_between(ground, place.plane.at, to, shares)) {
+    xs.push_back(w.inside * t);
+  }
   return xs;
 }
 
 void tidy(std::vector<double>& xs) {
-  std::sort(xs.begin(), xs.end());
+  if (!std::is_sorted(xs.begin(), xs.end())) std::sort(xs.begin(), xs.end());
   std::vector<double> kept;
+  kept.reserve(xs.size());
   for (const double x : xs) {
     if (!kept.empty() && x - kept.back() < 1e-9) {
       if (x == 0.0) kept.back() = 0.0;
@@ -113,6 +163,8 @@ Limits limits_at(const Model& model, const StationPlace& place) {
   return limits;
 }
 
+namespace {
+
 // The model lays a little soil over a footing's top; the fence stands on it all the same. Where
 // the plane cuts a footing under the fence line, its panel goes down to the footing.
 void stand_on_footing(VerticalSection& section) {
@@ -127,8 +179,6 @@ void stand_on_footing(VerticalSection& section) {
   const double ground = height_on(section.ground, 0.0);
   if (top && *top < ground) section.pieces.push_back({{0.0, ground}, {0.0, *top}, kPanel});
 }
-
-namespace {
 
 // The piece's part on one side of the upright line x = 0.
 void keep_half(const Piece& piece, bool inside, std::vector<Piece>& kept) {
@@ -160,21 +210,24 @@ std::vector<Piece> cut_folded(const BuriedParts& parts, const StationPlace& plac
 }  // namespace
 
 VerticalSection section_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
-                           double inside, double outside) {
+                           double inside, double outside, double near) {
   VerticalSection section;
-  std::vector<double> xs = break_places(model.ground, place, inside, outside);
+  const Window window{inside, outside, near};
+  std::vector<double> xs = break_places(model.ground, place, window);
   if (model.site.ground.soil_depth && !model.surveyed.z.empty() &&
       model.surveyed.grid != model.ground.grid) {
-    const auto more = break_places(model.surveyed, place, inside, outside);
+    const auto more = break_places(model.surveyed, place, window);
     xs.insert(xs.end(), more.begin(), more.end());
   }
   tidy(xs);
   section.ground = along_plane(model.ground, place, xs, model.snow);
   section.rock = rock_under(model, place, xs);
+  const double to = inside <= near ? inside : xs.back();
+  const double from = outside <= near ? -outside : xs.front();
   // Nothing runs on under a gate but a footing: a skirt there would be cut through or walked on.
   const std::uint32_t without = place.gateway >= 0 ? kSkirt | kApron : 0U;
-  section.pieces = place.folded ? cut_folded(parts, place, inside, outside, without)
-                                : parts.cut(place.plane, -outside, inside, without);
+  section.pieces = place.folded ? cut_folded(parts, place, to, -from, without)
+                                : parts.cut(place.plane, from, to, without);
   stand_on_footing(section);
   if (place.house >= 0) add_house_footing(model, place, section);
   return section;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace hummock::dig {
 
@@ -28,22 +29,55 @@ struct Look {
   Tunnel tunnel;
 };
 
-// Length ≥ how far from the fence the tunnel starts, so look as far as the first answer is long.
+bool is_shut(const Look& look, double max_depth) {
+  return look.least_depth > max_depth || std::isinf(look.least_depth);
+}
+
+// Does what is buried run on where the section was cut short?
+bool runs_on(const VerticalSection& section, const Limits& limits, double near) {
+  const double lo = limits.outside > near ? section.ground.front().x : -1e300;
+  const double hi = limits.inside > near ? section.ground.back().x : 1e300;
+  return std::any_of(section.pieces.begin(), section.pieces.end(), [&](const Piece& p) {
+    return std::min(p.a.x, p.b.x) < lo || std::max(p.a.x, p.b.x) > hi;
+  });
+}
+
+// How far is looked, as shares of the first whole look; up to it the points of the ground are its
+// own.
+constexpr double kLooks[] = {0.15, 0.3, 0.6, 1.0, 1.5, 2.0, 3.0, 4.5, 6.0, 8.0};
+
+// Is the look far enough? `runs_on`: what is buried, when it is cut short.
+bool is_enough(const Look& look, double max_depth, double near, double first, bool runs_on) {
+  if (is_shut(look, max_depth)) return !runs_on || near >= first;
+  return wide_enough(look.tunnel, near) && (!runs_on || near >= first);
+}
+
+// Length ≥ how far from the fence the tunnel starts, so look at least as far as the answer is long;
+// and the least depth is that of all that is joined, so look on where what is buried runs on, at
+// least as far as the first whole look.
 Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
              const Limits& limits, double max_depth) {
-  double reach = 0.3 + parts.widest() + 2.0 * parts.deepest();
-  for (int tries = 0;; ++tries) {
-    const View v = view(limits, reach);
-    const SectionPaths paths(section_at(model, parts, place, v.inside, v.outside));
+  const double first = 0.3 + parts.widest() + 2.0 * parts.deepest();
+  double wanted = 0.0;  // m, nearer than that is in vain
+  for (const double share : kLooks) {
+    const double near = share * first;
+    const bool whole = near >= limits.inside && near >= limits.outside;
+    const bool last = share == kLooks[std::size(kLooks) - 1] || whole;
+    if (near < wanted && !last) continue;
+    const View v = view(limits, std::max(near, first));
+    VerticalSection section = section_at(model, parts, place, v.inside, v.outside, near);
+    const bool on = runs_on(section, limits, near);
+    // A long tunnel goes round what runs on: only the nearest look may find a short one.
+    if (on && !last && share > kLooks[0] && wanted != first) continue;
+    const SectionPaths paths(std::move(section));
     Look look{paths.least_depth(), paths.shortest(max_depth)};
-    const bool whole = v.inside >= limits.inside && v.outside >= limits.outside;
-    const bool shut = look.least_depth > max_depth || std::isinf(look.least_depth);
-    if (whole || shut || wide_enough(look.tunnel, reach) || tries == 3) return look;
-    // What is buried ends well within the first reach, so a way not open at twice that stays shut:
+    if (last || is_enough(look, max_depth, near, first, on)) return look;
+    // What is buried ends well within the first look, so a way not open at twice that stays shut:
     // near a corner the aprons of both edges cover all the ground inside.
-    if (!look.tunnel.open && tries > 0) return look;
-    reach = look.tunnel.open ? look.tunnel.length + 0.01 : 2.0 * reach;
+    if (!look.tunnel.open && share >= 2.0) return look;
+    wanted = wide_enough(look.tunnel, near) ? first : look.tunnel.length;
   }
+  return {};
 }
 
 std::vector<Vec3> laid_out(const Tunnel& tunnel, const StationPlace& place) {

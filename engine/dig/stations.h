@@ -1,6 +1,7 @@
 // Where the barrier is looked at for tunnels: each place with its vertical plane.
 #pragma once
 
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -56,8 +57,10 @@ struct Limits {
 };
 Limits limits_at(const Model& model, const StationPlace& place);
 
-// The section between x = −outside and x = inside.
+// The section between x = −outside and x = inside; of a side that reaches farther than `near`, only
+// as far as the first point of the ground beyond it. What is there is the same, bit for bit.
 VerticalSection section_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
-                           double inside, double outside);
+                           double inside, double outside,
+                           double near = std::numeric_limits<double>::infinity());
 
 }  // namespace hummock::dig

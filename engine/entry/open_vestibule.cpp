@@ -2,7 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
 #include "engine/barrier/barrier.h"
+#include "engine/leap/rows/rests_on.h"
 #include "engine/model/body_scene.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
@@ -29,6 +34,7 @@ Polygon open_yard(const Model& model, const Gateway& g, const Polygon& box) {
 Panel wall_panel(const Model& model, const barrier::Stretch& s, int section) {
   Panel panel;
   panel.section = section;
+  panel.edge = s.side;
   panel.a = s.a;
   panel.b = s.b;
   panel.ground_a = geom::height_at(model.ground, s.a);
@@ -39,6 +45,63 @@ Panel wall_panel(const Model& model, const barrier::Stretch& s, int section) {
   panel.top_b = s.top_b;
   panel.part = s.part;
   return panel;
+}
+
+// The ground within the box, at the same nodes.
+geom::Heightfield cropped(const geom::Heightfield& ground, const geom::Box2& box) {
+  const geom::Grid& g = ground.grid;
+  const auto node = [&](double v, double from, int n) {
+    return std::clamp(static_cast<int>(std::floor((v - from) / g.cell)), 0, n - 1);
+  };
+  const int i0 = std::min(node(box.lo.x, g.x0, g.nx), g.nx - 2);
+  const int j0 = std::min(node(box.lo.y, g.y0, g.ny), g.ny - 2);
+  const int i1 = std::max(node(box.hi.x, g.x0, g.nx), i0 + 1);
+  const int j1 = std::max(node(box.hi.y, g.y0, g.ny), j0 + 1);
+  geom::Heightfield out;
+  out.grid = g;
+  out.grid.x0 = g.node(i0, j0).x;
+  out.grid.y0 = g.node(i0, j0).y;
+  out.grid.nx = i1 - i0 + 1;
+  out.grid.ny = j1 - j0 + 1;
+  for (int j = j0; j <= j1; ++j) {
+    for (int i = i0; i <= i1; ++i) out.z.push_back(ground.at(i, j));
+  }
+  return out;
+}
+
+// What is farther than kAbout from it is of no account: nothing is left by way of it.
+void forget_the_rest(Model& yard) {
+  constexpr double kAbout = 5.0;  // m; common practice, no source
+  geom::Box2 box = geom::bounds(yard.outline);
+  box.lo = box.lo - Vec2{kAbout, kAbout};
+  box.hi = box.hi + Vec2{kAbout, kAbout};
+  yard.ground = cropped(yard.ground, box);
+  for (Part& part : yard.parts) {
+    const geom::Box3 own = geom::bounds(part.mesh);
+    const bool near =
+        own.lo.x < box.hi.x && own.hi.x > box.lo.x && own.lo.y < box.hi.y && own.hi.y > box.lo.y;
+    if (near) continue;
+    part.mesh = {};
+    part.blocks_body = false;
+  }
+}
+
+// The sides towards the rest of the yard lead nowhere out: closed to beyond any leap.
+void close_towards_yard(Model& yard, int section) {
+  constexpr double kNoLeap = 1e3;  // m; numeric, a setting
+  const std::size_t n = yard.outline.size();
+  for (std::size_t k = 3; k < n; ++k) {
+    Panel panel;
+    panel.section = section;
+    panel.edge = static_cast<int>(k);
+    panel.a = yard.outline[k];
+    panel.b = yard.outline[(k + 1) % n];
+    panel.ground_a = panel.foot_a = geom::height_at(yard.ground, panel.a);
+    panel.ground_b = panel.foot_b = geom::height_at(yard.ground, panel.b);
+    panel.top_a = panel.ground_a + kNoLeap;
+    panel.top_b = panel.ground_b + kNoLeap;
+    yard.panels.push_back(panel);
+  }
 }
 
 void take_walls(Model& yard, int gateway, const std::string& name) {
@@ -64,7 +127,10 @@ Model opened(const Model& model, int gateway) {
   const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
   take_walls(yard, gateway, gate.name + " vestibule");
   yard.outline = open_yard(model, g, barrier::vestibule_outline(model, gateway));
-  yard.edge_of.assign(yard.outline.size(), 0);
+  yard.edge_of.resize(yard.outline.size());
+  std::iota(yard.edge_of.begin(), yard.edge_of.end(), 0);
+  yard.site.boundary.outline = yard.outline;
+  close_towards_yard(yard, static_cast<int>(yard.site.boundary.sections.size()) - 1);
   yard.overhangs.clear();
   yard.gateways.clear();
   yard.site.leap_start.reset();
@@ -73,8 +139,15 @@ Model opened(const Model& model, int gateway) {
     leaf.mesh = {};
     leaf.blocks_body = false;
   }
+  forget_the_rest(yard);
   yard.body_scene = body_scene_of(yard);
   return yard;
+}
+
+leap::Settings plain(leap::Settings settings) {
+  settings.remedies = false;
+  settings.required_margin = 1.0;
+  return settings;
 }
 
 }  // namespace
@@ -83,10 +156,7 @@ VestibuleEscape escape_from_vestibule(const Model& model, int gateway,
                                       const leap::Settings& settings) {
   VestibuleEscape escape;
   if (barrier::vestibule_outline(model, gateway).empty()) return escape;
-  leap::Settings plain = settings;
-  plain.remedies = false;
-  plain.required_margin = 1.0;
-  const leap::Result result = leap::analyse(opened(model, gateway), plain);
+  const leap::Result result = leap::analyse(opened(model, gateway), plain(settings));
   const bool found =
       result.escape_leap_m && *result.escape_leap_m <= model.site.species.leap_height.value;
   escape.out = found || !result.complete;
@@ -98,6 +168,14 @@ VestibuleEscape escape_from_vestibule(const Model& model, int gateway,
     escape.words = "into the vestibule; the search for a way out of it stopped early";
   }
   return escape;
+}
+
+RestsOn vestibule_rests_on(const Model& model, int gateway, const leap::Settings& settings,
+                           const Progress& progress) {
+  if (barrier::vestibule_outline(model, gateway).empty()) return {};
+  const Model yard = opened(model, gateway);
+  const leap::Result result = leap::analyse(yard, plain(settings), progress);
+  return leap::what_it_rests_on(yard, plain(settings), result, progress);
 }
 
 }  // namespace hummock::entry

@@ -10,6 +10,7 @@
 
 #include <string>
 
+#include "engine/brief/assumptions.h"
 #include "engine/leap/leap.h"
 #include "engine/model/model.h"
 
@@ -26,5 +27,10 @@ struct VestibuleEscape {
 // Nothing out where the gateway has no vestibule.
 VestibuleEscape escape_from_vestibule(const Model& model, int gateway,
                                       const leap::Settings& settings);
+
+// What "no way out of the vestibule" rests on (engine/leap/rows/rests_on.h). Empty where it has a
+// way out at the used figures.
+RestsOn vestibule_rests_on(const Model& model, int gateway, const leap::Settings& settings,
+                           const Progress& progress = {});
 
 }  // namespace hummock::entry

@@ -3,6 +3,19 @@
 #include <cmath>
 
 namespace hummock::ground {
+
+double raised_cosine(double d, double radius) {
+  return d < radius ? 0.5 * (1.0 + std::cos(geom::kPi * d / radius)) : 0.0;
+}
+
+double distance_to_path(const std::vector<Vec2>& path, Vec2 p) {
+  double least = geom::distance(path.front(), p);
+  for (std::size_t k = 0; k + 1 < path.size(); ++k) {
+    least = std::min(least, geom::distance_to_segment(p, path[k], path[k + 1]));
+  }
+  return least;
+}
+
 namespace {
 
 using geom::Grid;
@@ -36,18 +49,6 @@ void for_each_node(const Grid& g, const geom::Box2& box, const Use& use) {
 
 geom::Box2 whole(const Grid& g) {
   return {{g.x0, g.y0}, {g.x_max(), g.y_max()}};
-}
-
-double raised_cosine(double d, double radius) {
-  return d < radius ? 0.5 * (1.0 + std::cos(geom::kPi * d / radius)) : 0.0;
-}
-
-double distance_to_path(const std::vector<Vec2>& path, Vec2 p) {
-  double least = geom::distance(path.front(), p);
-  for (std::size_t k = 0; k + 1 < path.size(); ++k) {
-    least = std::min(least, geom::distance_to_segment(p, path[k], path[k + 1]));
-  }
-  return least;
 }
 
 void heap_along(Heightfield& ground, const std::vector<Vec2>& path, double radius, double height) {

@@ -23,6 +23,10 @@
 
 namespace hummock::ground {
 
+// (1 + cos(π d / radius)) / 2 for d < radius, else 0.
+double raised_cosine(double d, double radius);
+double distance_to_path(const std::vector<Vec2>& path, Vec2 p);
+
 void apply_form(geom::Heightfield& ground, const GroundForm& form);
 
 }  // namespace hummock::ground

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "engine/ground/basins.h"
+#include "engine/ground/form_detail.h"
 #include "engine/ground/forms.h"
 #include "engine/ground/point_survey.h"
 #include "engine/ground/raster_survey.h"
@@ -95,6 +96,10 @@ Built build(const Site& site, Vec2 origin, const Progress& progress) {
   progress.step("ground: forms", 0.5);
   for (const GroundForm& form : site.ground.forms) apply_form(built.shaped, form);
   note_cut_forms(site, area, record);
+  for (auto&& list :
+       {unseen_forms(site, built.shaped.grid, origin), unseen_strips(site, built.shaped.grid)}) {
+    record.unseen.insert(record.unseen.end(), list.begin(), list.end());
+  }
   built.notes = std::move(record.notes);
   built.unseen = std::move(record.unseen);
   built.read = std::move(record.read);

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/barrier/barrier.h"
+#include "engine/houses/way_in.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::houses {
@@ -52,7 +53,21 @@ bool fence_before(const barrier::Chain& boundary, const barrier::Stretch& door) 
                      });
 }
 
-void check_where_doors_lead(const barrier::Barrier& barrier, std::vector<Row>& rows) {
+// By no piece of its door that opens into the yard.
+void check_way_in(const Model& model, const barrier::Chain& chain, Row& row) {
+  const House& house = model.site.houses[static_cast<std::size_t>(chain.index)];
+  std::optional<std::string> why;
+  for (const barrier::Stretch& s : chain.stretches) {
+    if (s.kind != barrier::StretchKind::house_door) continue;
+    if (s.right.kind == barrier::SpaceKind::outside) continue;
+    why = shut_out(model, *house.door, s);
+    if (!why) return;
+  }
+  if (why) row.faults.push_back(*why + ": the animal cannot go in");
+}
+
+void check_where_doors_lead(const Model& model, const barrier::Barrier& barrier,
+                            std::vector<Row>& rows) {
   const barrier::Chain& boundary = barrier.chains.front();
   for (const barrier::Chain& chain : barrier.chains) {
     if (chain.kind != barrier::ChainKind::house) continue;
@@ -64,6 +79,7 @@ void check_where_doors_lead(const barrier::Barrier& barrier, std::vector<Row>& r
       fenced = fenced || shut;
       open = open || (!shut && s.right.kind != barrier::SpaceKind::outside);
     }
+    if (open) check_way_in(model, chain, rows[static_cast<std::size_t>(chain.index)]);
     if (!any || open) continue;
     rows[static_cast<std::size_t>(chain.index)].faults.emplace_back(
         fenced ? "the fence stands unbroken before its door: the animal cannot go in"
@@ -115,7 +131,7 @@ Result analyse(const Model& model, const std::vector<ClimateHour>& climate) {
     r.climb_places += house.climb_places;
   }
   if (!r.list.empty() && !model.outline.empty()) {
-    check_where_doors_lead(barrier::barrier_of(model), r.list);
+    check_where_doors_lead(model, barrier::barrier_of(model), r.list);
   }
   if (species.outdoor_low) r.outdoor_low_c = species.outdoor_low->value;
   r.climate_hours = climate.size();

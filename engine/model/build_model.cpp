@@ -60,6 +60,13 @@ void note_allowances(Model& model, const BuildOptions& options) {
   note(options.scour, " m of ground lost near the fence");
 }
 
+void note_accepted(Model& model) {
+  std::string ids;
+  for (const std::string& id : model.site.accept) ids += (ids.empty() ? "" : ", ") + id;
+  if (!ids.empty())
+    model.notes.push_back("doubtful input is used as it stands, as the site file accepts: " + ids);
+}
+
 }  // namespace
 
 std::shared_ptr<const geom::RayScene> body_scene_of(const Model& model) {
@@ -96,6 +103,7 @@ Model build_model(const Site& site, const BuildOptions& options, const Progress&
   refuse_surroundings_within(model);
   lay_allowances(model, options);
   note_allowances(model, options);
+  note_accepted(model);
   progress.step("ray scene", 0.0);
   model.body_scene = body_scene_of(model);
   progress.step("ray scene", 1.0);

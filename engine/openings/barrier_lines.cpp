@@ -65,18 +65,19 @@ class LineHash {
 
 using Corners = std::array<geom::Vec3, 3>;
 
-// The triangle in the line's own plane, when it lies in it and over the line.
+// The triangle in the line's own plane, when it lies in it and over some of the line: a skirt's may
+// reach over several panels.
 bool lies_in(const BarrierLine& line, const Corners& corner, BandPiece& out) {
+  constexpr double kOver = 1e-9;  // m
   const Vec2 along = geom::unit(line.b - line.a);
   const double len = geom::distance(line.a, line.b);
-  double middle = 0.0;
   for (std::size_t k = 0; k < 3; ++k) {
     const Vec2 w = xy(corner[k]) - line.a;
     if (std::abs(cross(along, w)) > kOnLine) return false;
     out[k] = {dot(along, w), corner[k].z};
-    middle += out[k].x / 3.0;
   }
-  return middle > 0.0 && middle < len;
+  const auto [from, to] = std::minmax({out[0].x, out[1].x, out[2].x});
+  return to > kOver && from < len - kOver;
 }
 
 // The straight piece in which the line's plane cuts the triangle.
@@ -206,6 +207,10 @@ Look look(const Stretch& s) {
       return Look::in_the_air;
   }
   return Look::walked;
+}
+
+double half_joint(const Model& model, const Panel& panel) {
+  return 0.5 * model.site.boundary.sections[static_cast<std::size_t>(panel.section)].joint_gap;
 }
 
 std::vector<BarrierLine> barrier_lines(const Model& model) {

@@ -23,6 +23,9 @@ struct BarrierLine {
   std::vector<BandPiece> footing;
 };
 
+// By which a panel ends short of its post on either side, m.
+double half_joint(const Model& model, const Panel& panel);
+
 // Under which of the barrier a gap is looked for.
 barrier::Look look(const barrier::Stretch& stretch);
 

@@ -11,8 +11,8 @@
 //                panel on slope g and length L it is g·L. A rigid ball that must also miss the post
 //                is smaller, `rigid_ball_m`: the largest circle in the gap. The check takes the
 //                larger, since the thin end of the gap is earth and gives way.
-//                The walls of a vestibule are looked at as panels are; a house's walls are built down
-//                into the ground and its door's lower edge is told by its sill.
+//                The walls of a vestibule are looked at as panels are; a house's walls are built
+//                down into the ground and its door's lower edge is told by its sill.
 // under gate     the same under each leaf, the vestibule's outer one too; only a footing closes it.
 // beside gate    side_gap on either side, and the half joint gap by which the next panel ends short
 //                of the post. Posts are not counted.

@@ -15,9 +15,14 @@ namespace {
 
 constexpr double kInwards = 1e-3;  // m: the roof is looked for this far inside the fence line
 
-double free_radius(const Polygon& outer, const Polygon& inner, Vec2 p) {
-  const double d = std::min(geom::distance_to_edges(outer, p), geom::distance_to_edges(inner, p));
-  return geom::contains(outer, p) && !geom::contains(inner, p) ? d : -d;
+double free_radius(const Polygon& outer, const std::vector<Polygon>& inner, Vec2 p) {
+  double d = geom::distance_to_edges(outer, p);
+  bool free = geom::contains(outer, p);
+  for (const Polygon& polygon : inner) {
+    d = std::min(d, geom::distance_to_edges(polygon, p));
+    free = free && !geom::contains(polygon, p);
+  }
+  return free ? d : -d;
 }
 
 struct Cell {
@@ -133,9 +138,24 @@ EdgeAbove edge_above_fence(const Model& model) {
   return most;
 }
 
+// Houses that reach up to a roof whose lowest part is at `roof`, but for what the animal does not
+// pass: between them and the roof's edge lies a slot.
+std::vector<Polygon> houses_up_to(const Model& model, double roof) {
+  std::vector<Polygon> outlines;
+  for (const Part& part : model.parts) {
+    if (part.kind != PartKind::house || part.mesh.empty()) continue;
+    const double top = geom::bounds(part.mesh).hi.z;
+    if (top < roof - model.site.species.least_opening.value) continue;
+    outlines.push_back(model.site.houses[static_cast<std::size_t>(part.source)].outline);
+  }
+  return outlines;
+}
+
 void add_open_part(const Model& model, const Part& roof, double above, std::vector<Opening>& list) {
   const Polygon& own = *model.site.roof->outline;
-  const geom::Circle circle = largest_circle_between(model.outline, own, 1e-3);
+  std::vector<Polygon> closed = houses_up_to(model, geom::bounds(roof.mesh).lo.z);
+  closed.push_back(own);
+  const geom::Circle circle = largest_circle_between(model.outline, closed, 1e-3);
   const EdgeAbove edge = edge_above_fence(model);
   above = std::max(above, edge.height);
   if (2.0 * circle.radius < kLeastListed && edge.height < kLeastListed) return;
@@ -156,7 +176,8 @@ void add_open_part(const Model& model, const Part& roof, double above, std::vect
 
 }  // namespace
 
-geom::Circle largest_circle_between(const Polygon& outer, const Polygon& inner, double precision) {
+geom::Circle largest_circle_between(const Polygon& outer, const std::vector<Polygon>& inner,
+                                    double precision) {
   const geom::Box2 box = geom::bounds(outer);
   const double half = 0.25 * std::min(box.hi.x - box.lo.x, box.hi.y - box.lo.y);
   std::priority_queue<Cell> queue;

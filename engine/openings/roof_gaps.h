@@ -9,8 +9,10 @@ namespace hummock::openings {
 
 void add_roof_gaps(const Model& model, std::vector<Opening>& list);
 
-// The largest circle whose middle is inside `outer` and outside `inner` and which crosses neither's
-// edges, within `precision` of the true radius and never larger: quadtree search by cell bounds.
-geom::Circle largest_circle_between(const Polygon& outer, const Polygon& inner, double precision);
+// The largest circle whose middle is inside `outer` and outside each of `inner` and which crosses
+// none's edges, within `precision` of the true radius and never larger: quadtree search by cell
+// bounds.
+geom::Circle largest_circle_between(const Polygon& outer, const std::vector<Polygon>& inner,
+                                    double precision);
 
 }  // namespace hummock::openings

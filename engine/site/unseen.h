@@ -15,6 +15,11 @@ inline constexpr const char* kSurveyDetail = "survey-detail";
 // A form goes on beyond the ground that is modelled.
 inline constexpr const char* kFormCut = "form-cut";
 
+// A drawn form is finer than the cell.
+inline constexpr const char* kFormDetail = "form-detail";
+// Between a basin and the boundary lies a strip narrower than the cell.
+inline constexpr const char* kNarrowStrip = "narrow-strip";
+
 struct Unseen {
   std::string key;      // of a confirmation
   std::string words;    // after "met, if": "what the cell leaves out of the survey does not matter"

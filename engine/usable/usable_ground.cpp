@@ -52,11 +52,18 @@ void count(std::vector<Crossing>& all, const geom::Hit& hit) {
 
 }  // namespace
 
+Needs needs_of(const Species& species) {
+  return {body_of(species), species.stand_slope.value, species.wade_depth.value};
+}
+
 UsableGround::UsableGround(const Model& model)
+    : UsableGround(model, needs_of(model.site.species)) {}
+
+UsableGround::UsableGround(const Model& model, const Needs& needs)
     : model_(model),
-      body_(body_of(model.site.species)),
-      steepest_(tangent_of(model.site.species.stand_slope.value)),
-      wade_(model.site.species.wade_depth.value) {
+      body_(needs.body),
+      steepest_(tangent_of(needs.stand_slope)),
+      wade_(needs.wade_depth) {
   for (const Den& den : model.site.dens) shelters_.push_back(footprint(den));
   for (const House& house : model.site.houses) shelters_.push_back(house.outline);
   for (const Part& part : model.parts) {
@@ -95,10 +102,18 @@ double UsableGround::water_depth(Vec2 p, double ground) const {
   return depth;
 }
 
+Being UsableGround::being_at(Vec2 p, double ground, bool open_sky) const {
+  const double depth = water_depth(p, ground);
+  const bool deep = depth > wade_;
+  if (deep && !body_.swims) return Being::nowhere;
+  const Being found = deep ? Being::afloat : Being::on_ground;
+  if (open_sky) return found;
+  const Above a = above(p, deep ? ground + depth : ground);
+  return !a.inside && a.clear >= body_.crouch ? found : Being::nowhere;
+}
+
 bool UsableGround::can_be(Vec2 p, double ground) const {
-  if (!body_.swims && water_depth(p, ground) > wade_) return false;
-  const Above a = above(p, ground);
-  return !a.inside && a.clear >= body_.crouch;
+  return being_at(p, ground) != Being::nowhere;
 }
 
 bool UsableGround::can_stand(Vec2 p, double ground, Vec2 gradient) const {

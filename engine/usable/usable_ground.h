@@ -1,8 +1,9 @@
 // Ground an animal can use: one definition, two answers.
 //
 //   can be     any slope; outside every solid; the clear height above the ground is at least its
-//              `crouch`; water of any depth when it swims, else no deeper than wade_depth. For ways
-//              out: more ground is the careful side.
+//              `crouch`; water of any depth when it swims (and the clear height is asked above its
+//              surface), else no deeper than wade_depth. For ways out: more ground is the careful
+//              side. How it comes there is not asked here (up no slope steeper than stand_slope).
 //   can live   slope no steeper than stand_slope; outside every solid; the body's height clear
 //   above
 //              the ground; under no den and in no house; water no deeper than wade_depth; and, by
@@ -25,12 +26,25 @@
 
 namespace hummock::usable {
 
+// What is asked of the animal.
+struct Needs {
+  Body body;
+  double stand_slope = 0.0;  // rad; 0 = any
+  double wade_depth = 0.0;   // m
+};
+Needs needs_of(const Species& species);
+
+enum class Being { nowhere, on_ground, afloat };
+
 class UsableGround {
  public:
   explicit UsableGround(const Model& model);
+  UsableGround(const Model& model, const Needs& needs);
 
   // `ground`: height at p; `gradient`: of the ground there.
   bool can_be(Vec2 p, double ground) const;
+  // How it can be there. `open_sky`: the caller knows that no part lies over p.
+  Being being_at(Vec2 p, double ground, bool open_sky = false) const;
   bool can_stand(Vec2 p, double ground, Vec2 gradient) const;  // can live, but for the patch
   bool can_be(Vec2 p) const;
   bool can_stand(Vec2 p) const;

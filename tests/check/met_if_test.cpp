@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "engine/check/check.h"
+#include "engine/check/idle_confirmations.h"
 #include "engine/dig/rests_on.h"
 #include "engine/leap/rows/premises.h"
 #include "engine/leap/rows/rests_on.h"
@@ -30,7 +31,7 @@ TEST(MetIf, AMeshBetweenTheUsedAndTheCarefulHeadRestsOnTheHead) {
   const RestsOn rests = of_openings(meshed(0.045));
   ASSERT_EQ(rests.list.size(), 1U);
   EXPECT_EQ(rests.list[0].key, "least_opening");
-  EXPECT_EQ(rests.list[0].careful_value, "0.04 m");
+  EXPECT_EQ(rests.list[0].careful_value, "0.040 m");
   EXPECT_EQ(rests.list[0].breaking_value, "0.045 m");
   EXPECT_TRUE(of_openings(meshed(0.055)).list.empty());  // a way out already
 }
@@ -92,6 +93,23 @@ TEST(MetIf, TheBriefsRowSaysSoUntilAKeeperConfirms) {
   EXPECT_FALSE(stands_in_the_way(results.brief[0]));
 }
 
+// Of a keeper's word for what nothing rests on it is said that it may go.
+TEST(MetIf, AConfirmationThatNothingRestsOnIsTold) {
+  Site site = meshed(0.03);
+  site.species.leap_height.evidence = "trial";
+  site.species.leap_height.source = "a trial";
+  site.confirmations.push_back({"hangs", "head keeper", "2026-05-01", "", {}});
+  CheckOptions options;
+  options.only = {"leap", "openings", "dig"};
+  const Model model = test::built(site);
+  const CheckResults results = run_check(model, options);
+  const std::vector<std::string> idle = idle_confirmations(model.site, results);
+  ASSERT_EQ(idle.size(), 1U);
+  EXPECT_NE(idle[0].find("'hangs'"), std::string::npos) << idle[0];
+  options.only = {"leap"};
+  EXPECT_TRUE(idle_confirmations(model.site, run_check(model, options)).empty());
+}
+
 // A trial is used and an anecdote is stronger: the answer rests on the anecdote being wrong.
 TEST(MetIf, AStrongerRecordIsTheCarefulEnd) {
   Site site = test::yard(4, 4, 0.9, SheetKind::solid);
@@ -106,7 +124,7 @@ TEST(MetIf, AStrongerRecordIsTheCarefulEnd) {
   const Model model = test::built(site);
   const RestsOn rests = leap::what_it_rests_on(model, {}, leap::analyse(model));
   ASSERT_EQ(rests.list.size(), 1U);
-  EXPECT_EQ(rests.list[0].careful_value, "1 m");
+  EXPECT_EQ(rests.list[0].careful_value, "1.00 m");
   EXPECT_NEAR(std::stod(rests.list[0].breaking_value), 0.9, 0.01);
 }
 

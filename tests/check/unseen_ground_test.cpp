@@ -123,6 +123,16 @@ TEST(UnseenGround, IsConfirmedByAKeeperAndNotByAccept) {
   }
 }
 
+// What is accepted is said wherever the notes are.
+TEST(UnseenGround, WhatIsAcceptedIsNoted) {
+  Site site = asked_yard();
+  EXPECT_TRUE(test::built(site).notes.empty());
+  site.accept = {"heights", "mesh-large"};
+  const Model model = test::built(site);
+  ASSERT_EQ(model.notes.size(), 1U);
+  EXPECT_NE(model.notes[0].find("accepts: heights, mesh-large"), std::string::npos);
+}
+
 // At most three lines a row: the last is of several, and all of them must be confirmed.
 TEST(UnseenGround, ManyIfsShareTheLastLine) {
   Model model = test::built(asked_yard());

@@ -4,7 +4,6 @@
 #include <csignal>
 
 #include "tests/faults/faulty_run.h"
-#include "tests/support/paths.h"
 #include "tests/support/run_program.h"
 
 namespace hummock::testing {
@@ -68,6 +67,34 @@ TEST(Raster, WhatOnlyNamesOthersIsRefusedInOneLine) {
       EXPECT_NE(ended.err.find("ground.raster"), std::string::npos) << ended.err;
     }
   }
+}
+
+TEST(Raster, OneMuchCoarserThanTheCellIsRefusedUntilAccepted) {
+  const ScratchFolder folder;
+  write_text(folder / "g.asc", grid(4, 4, 11.0));  // 22 cells of 0.5 m
+  write_text(folder / "s.site.toml", yard_on("g.asc"));
+  const Ended refused = run_in({}, kMap, folder.path());
+  EXPECT_EQ(refused.status, 2);
+  EXPECT_TRUE(is_one_plain_line(refused.err)) << refused.err;
+  EXPECT_NE(refused.err.find("accept = [\"survey-coarse\"]"), std::string::npos) << refused.err;
+  write_text(folder / "s.site.toml", "accept = [\"survey-coarse\"]\n" + yard_on("g.asc"));
+  const Ended accepted = run_in({}, kMap, folder.path());
+  EXPECT_EQ(accepted.status, 0) << accepted.err;
+  EXPECT_NE(accepted.err.find("accepts: survey-coarse"), std::string::npos) << accepted.err;
+}
+
+TEST(Raster, HeightsNoLandHasAreRefused) {
+  const ScratchFolder folder;
+  std::string high = grid(24, 20, 0.5);
+  for (std::size_t at = high.find("1.5"); at != std::string::npos; at = high.find("1.5", at))
+    high.replace(at, 3, "20000");
+  write_text(folder / "g.asc", high);
+  write_text(folder / "s.site.toml", yard_on("g.asc"));
+  const Ended ended = run_in({}, kMap, folder.path());
+  EXPECT_EQ(ended.status, 2);
+  EXPECT_TRUE(is_one_plain_line(ended.err)) << ended.err;
+  EXPECT_NE(ended.err.find("20000 m"), std::string::npos) << ended.err;
+  EXPECT_NE(ended.err.find("-500 to 9000 m"), std::string::npos) << ended.err;
 }
 
 TEST(Raster, APipeIsRefusedAtOnce) {

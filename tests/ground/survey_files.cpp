@@ -11,6 +11,7 @@ namespace hummock {
 std::filesystem::path Survey::tif(const Tif& t,
                                   const std::function<double(double, double)>& z) const {
   std::filesystem::path path = folder_ / "survey.tif";
+  GDALAllRegister();  // each test is a process of its own
   GDALDataset* d = GetGDALDriverManager()->GetDriverByName("GTiff")->Create(
       path.c_str(), t.cols, t.rows, 1, t.type, nullptr);
   double transform[6] = {t.x0, t.pixel, 0, t.y_top, 0, -t.pixel};

@@ -132,6 +132,37 @@ TEST(Body, WhatLiesFlushWithATopIsWalkedOver) {
   }
 }
 
+// It walks down no bank that is steeper than it stands, but it is on it when it slides, and leaves
+// from there: an animal of s = 3 loses less by the height than it gains by the distance. A ridge
+// 2.5 m high along a fence of 2.2 m, z = 1.25 (1 + cos(π d/2)); the least effort over all of the
+// bank, taken point by point, against that over what it can stand on alone.
+TEST(Body, ABankTooSteepToStandOnIsSlidDownAndLeftFrom) {
+  Site site = test::yard(5.0, 6.0, 2.2, SheetKind::solid);
+  test::split_sections(site);
+  for (const std::size_t side : {1U, 2U, 3U}) site.boundary.sections[side].height = 9.0;
+  site.species = test::test_animal(1.5, 1.0);
+  site.species.stand_slope.value = 40.0 * geom::kDegree;
+  GroundForm ridge;
+  ridge.kind = FormKind::ridge;
+  ridge.path = {{-3, 2}, {8, 2}};
+  ridge.radius = 2.0;
+  ridge.height = 2.5;
+  site.ground.forms.push_back(ridge);
+  double anywhere = 1e9, standing = 1e9;
+  for (double y = 0.01; y <= 2.0; y += 0.01) {
+    const double turn = 0.5 * geom::kPi * (2.0 - y);
+    const double e = effort(y, 2.2 - 1.25 * (1.0 + std::cos(turn)), 3.0);
+    const double slope = std::atan(0.625 * geom::kPi * std::sin(turn));
+    anywhere = std::min(anywhere, e);
+    if (slope <= 40.0 * geom::kDegree) standing = std::min(standing, e);
+  }
+  ASSERT_GT(standing, anywhere + 0.1);
+  const Result result = analyse(test::built(site));
+  ASSERT_TRUE(result.escape_leap_m);
+  EXPECT_LE(*result.escape_leap_m, anywhere + 1e-3);
+  EXPECT_GE(*result.escape_leap_m + result.resolution_bound_m, anywhere - 0.02);
+}
+
 // A crest too steep to stand on its sides is a place along its top: a leaning trunk.
 TEST(Body, ACrestIsAPlaceAtAnySlope) {
   for (const double lean : {52.0, 48.0}) {  // 38° and 42° above the level; it stands on 40°

@@ -101,7 +101,7 @@ TEST(OpeningsWitness, the_circle_between_two_outlines_is_that_of_a_fine_grid) {
             slow, std::min(geom::distance_to_edges(outer, p), geom::distance_to_edges(inner, p)));
       }
     }
-    const double exact = largest_circle_between(outer, inner, 1e-4).radius;
+    const double exact = largest_circle_between(outer, {inner}, 1e-4).radius;
     EXPECT_GE(exact, slow - 1e-4);
     EXPECT_LE(exact, slow + h);
   }

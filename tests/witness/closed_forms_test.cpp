@@ -108,6 +108,16 @@ TEST(Projectile, DownwardsTheEasierReadingCountsAndTheTwoMeetOnTheLevel) {
   EXPECT_NEAR(least_effort(a, 1.0, -2.0), plain, 1e-12);
 }
 
+TEST(Projectile, AnAnimalThatLeapsFartherThanTwiceItsHeightHasOneReadingHoweverSteepTheFlight) {
+  Animal a = animal();
+  a.leap_distance = 2.4;  // s = 0.833
+  const double s = a.stretch(), r = 0.9, z = -0.6;
+  for (const double w : {0.4, 1.0, 2.0, 3.0}) {
+    const double stretched = (s * s * r * r + w * w) / (4.0 * (w - z));
+    EXPECT_NEAR(effort_of_bulge(a, r, z, w), stretched, 1e-12) << w;
+  }
+}
+
 TEST(Projectile, EveryBulgeGivesAFlightThroughBothEndsAtItsSpeed) {
   // w joins (0, 0) and (r, z): launch slope w/r, so E = r²(1 + (w/r)²)/(4(w − z)).
   const Animal a = animal();

@@ -13,9 +13,15 @@ double family_effort(double x, double z, double w) {
   return w > z + 1e-9 ? (x * x + w * w) / (4.0 * (w - z)) : std::numeric_limits<double>::infinity();
 }
 
+// The second reading is of animals that leap shorter than twice their height alone: for others a
+// steep plain throw would rise higher than the ledge their figure gives.
+bool has_two_readings(const Animal& animal, double z) {
+  return animal.easier_drop && z < 0.0 && animal.stretch() > 1.0;
+}
+
 bool plain_is_easier(const Animal& animal, double r, double z) {
   const double s = animal.stretch();
-  return animal.easier_drop && z < 0.0 && s * thrown_effort(r, z) < thrown_effort(s * r, z);
+  return has_two_readings(animal, z) && s * thrown_effort(r, z) < thrown_effort(s * r, z);
 }
 
 Vec3 on_flight(Vec3 a, Vec3 b, double w, double u) {
@@ -55,7 +61,7 @@ double least_bulge(const Animal& animal, double r, double z) {
 double effort_of_bulge(const Animal& animal, double r, double z, double w) {
   const double s = animal.stretch();
   const double stretched = family_effort(s * r, z, w);
-  if (!animal.easier_drop || z >= 0.0) return stretched;
+  if (!has_two_readings(animal, z)) return stretched;
   return std::min(stretched, s * family_effort(r, z, w));
 }
 

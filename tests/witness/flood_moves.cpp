@@ -6,6 +6,10 @@ namespace {
 
 constexpr double kPaw = 0.15;  // m, from one thing's hold to another's or from the ground to a hold
 
+bool is_climbed(const Foothold& f) {
+  return f.kind == Holding::hold || f.kind == Holding::branch;
+}
+
 }  // namespace
 
 bool Flood::free_way(const Foothold& a, const Foothold& b) const {
@@ -13,7 +17,7 @@ bool Flood::free_way(const Foothold& a, const Foothold& b) const {
 }
 
 bool Flood::walks(const Foothold& a, const Foothold& b) const {
-  if (a.kind == Holding::hold || b.kind == Holding::hold) return false;
+  if (is_climbed(a) || is_climbed(b)) return false;
   const double r = distance(xy(a.at), xy(b.at));
   const double far = distance(a.at, b.at);
   const bool afloat = a.kind == Holding::afloat || b.kind == Holding::afloat;
@@ -30,7 +34,7 @@ bool Flood::walks(const Foothold& a, const Foothold& b) const {
 }
 
 bool Flood::climbs(const Foothold& a, const Foothold& b) const {
-  if (a.kind != Holding::hold && b.kind != Holding::hold) return false;
+  if (!is_climbed(a) && !is_climbed(b)) return false;
   if (a.kind == Holding::afloat) return false;
   const double far = distance(a.at, b.at);
   if (a.piece == b.piece) return far <= 1.6 * search_.spacing.faces;

@@ -57,7 +57,7 @@ class Collector {
 
 bool Collector::kept(const Foothold& f) const {
   return ball_free(yard_.rays, f.centre, animal_.radius()) &&
-         (f.kind == Holding::hold || f.kind == Holding::afloat ||
+         (f.kind == Holding::hold || f.kind == Holding::branch || f.kind == Holding::afloat ||
           crouches(yard_.rays, animal_, f.centre));
 }
 
@@ -175,7 +175,9 @@ void Collector::face(int number, const std::array<int, 3>& triangle) {
     const bool holds = climbed(piece) && up.z >= -std::sin(animal_.past_upright) - 1e-9;
     if (stands) {
       sample(number, t, up, Holding::face);
-    } else if (holds || (piece.is_leaves() && climbed(piece))) {
+    } else if (piece.is_leaves() && climbed(piece)) {
+      sample(number, t, up, Holding::branch);
+    } else if (holds) {
       sample(number, t, up, Holding::hold);
     }
   }

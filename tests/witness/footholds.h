@@ -5,7 +5,8 @@
 //   face     a triangle no steeper than it stands on
 //   hold     a triangle it climbs: its surface is climbed or the thing is scrambled up, and it
 //   leans
-//            no more than `past_upright` beyond upright; the outside of a crown
+//            no more than `past_upright` beyond upright
+//   branch   the outside of a crown it climbs: climbed like a hold, left like a footing
 //   crest    an edge or corner from which no face rises steeply: ridges, rims, free edges
 // A point is kept only where a ball of the least opening touches it and is free all round, with
 // `crouch` of clear height: seams, gate heads under a panel, a top under its own overhang fall away
@@ -16,7 +17,7 @@
 
 namespace hummock::witness {
 
-enum class Holding { ground, afloat, face, hold, crest };
+enum class Holding { ground, afloat, face, hold, crest, branch };
 
 struct Foothold {
   Vec3 at;      // on the surface

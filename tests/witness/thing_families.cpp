@@ -170,9 +170,11 @@ RandomYard downhill(Random& random) {
 // --- climbers
 
 RandomYard lip(Random& random) {
+  // As often within its reach as not; where it is not, half of the animals leap from the mesh.
   Animal animal = climber(random);
   animal.reach = random.between(0.2, 0.5);
-  const double length = random.between(0.05, 0.9);
+  animal.cling = random.chance(0.5) ? random.between(0.4, 0.9) : 0.0;
+  const double length = animal.reach * random.between(0.4, 1.5);
   YardText yard = low_front(random, animal, random.between(1.4, 2.0), "mesh",
                             fmt::format("overhang = {{ length = {:.3f}, angle = {:.3f} }}\n",
                                         length, random.between(0.0, 80.0)));
@@ -180,17 +182,20 @@ RandomYard lip(Random& random) {
 }
 
 RandomYard vestibule(Random& random) {
+  // A block before the gate, from which the tip over its head is the nearest way out.
   const Animal animal = climber(random);
-  YardText yard = low_front(
-      random, animal, random.between(1.8, 2.1), "mesh",
-      fmt::format("overhang = {{ length = {:.3f}, angle = 20.0 }}\n", random.between(0.5, 0.9)));
+  const double top = random.between(1.3, 1.7) * animal.leap_height;
+  const double length = random.between(0.15, 0.4);
+  YardText yard =
+      low_front(random, animal, top, "mesh",
+                fmt::format("overhang = {{ length = {:.3f}, angle = 20.0 }}\n", length));
+  const double from = random.between(0.6, 1.6);
   yard.add(fmt::format(
       "[[boundary.gate]]\nname = \"gate\"\nedge = 0\nfrom = {:.3f}\nwidth = 0.9\nheight = {:.3f}\n"
       "under_gap = 0.01\nvestibule = {{ depth = 0.9, second_gate = true, window = true }}\n",
-      random.between(0.6, 1.6), random.between(1.4, 1.75)));
-  if (random.chance(0.6))
-    yard.box("block", {random.between(0.8, 2.4), random.between(1.0, 1.6)},
-             {0.4, 0.4, random.between(0.6, 1.4)});
+      from, top * random.between(0.8, 0.97)));
+  yard.box("block", {from + 0.45, length + 0.2 + random.between(0.1, 0.6)},
+           {0.4, 0.4, random.between(0.4, 0.9) * animal.leap_height});
   yard.margin = 2.6;
   return yard.done();
 }

@@ -60,6 +60,7 @@ struct Sector {
 struct SurfaceStep {
   Vec2 a, b;             // a.x < b.x
   bool covered = false;  // a piece lies on it: no tunnel starts here
+  bool node_a = false, node_b = false;
   bool inside() const { return a.x + b.x > 0.0; }
 };
 

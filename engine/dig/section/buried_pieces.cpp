@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace hummock::dig {
 
@@ -80,11 +81,51 @@ Pieces below_ground(const GroundLine& ground, const Pieces& pieces) {
   return kept;
 }
 
+double lo_x(const Piece& p) {
+  return std::min(p.a.x, p.b.x);
+}
+
+double hi_x(const Piece& p) {
+  return std::max(p.a.x, p.b.x);
+}
+
+// The sides of the footings, by where they begin, so that those over a step are found.
+class Footings {
+ public:
+  explicit Footings(const Pieces& pieces) {
+    std::copy_if(pieces.begin(), pieces.end(), std::back_inserter(sides_),
+                 [](const Piece& p) { return p.kind == kFooting; });
+    std::sort(sides_.begin(), sides_.end(),
+              [](const Piece& p, const Piece& q) { return lo_x(p) < lo_x(q); });
+    for (const Piece& p : sides_) {
+      widest_ = std::max(widest_, hi_x(p) - lo_x(p));
+      last_ = std::max(last_, hi_x(p));
+    }
+  }
+
+  bool any() const { return !sides_.empty(); }
+  double first() const { return lo_x(sides_.front()); }
+  double last() const { return last_; }
+
+  // Those that have something of x0..x1.
+  void over(double x0, double x1, Pieces& found) const {
+    found.clear();
+    auto it = std::lower_bound(sides_.begin(), sides_.end(), x0 - widest_ - kWeldDistance,
+                               [](const Piece& p, double x) { return lo_x(p) < x; });
+    for (; it != sides_.end() && lo_x(*it) <= x1; ++it) {
+      if (hi_x(*it) >= x0) found.push_back(*it);
+    }
+  }
+
+ private:
+  Pieces sides_;
+  double widest_ = 0.0, last_ = -1e300;
+};
+
 // How often the footings' outlines wind round p: 0 = in none of them.
-int footings_round(const Pieces& pieces, Vec2 p) {
+int footings_round(const Pieces& footings, Vec2 p) {
   int winds = 0;
-  for (const Piece& piece : pieces) {
-    if (piece.kind != kFooting) continue;
+  for (const Piece& piece : footings) {
     const bool leftward = piece.a.x > p.x;
     if (leftward == (piece.b.x > p.x)) continue;
     const double t = (p.x - piece.a.x) / (piece.b.x - piece.a.x);
@@ -93,10 +134,9 @@ int footings_round(const Pieces& pieces, Vec2 p) {
   return winds;
 }
 
-void add_crossing_places(const Vec2& g, const Vec2& h, const Pieces& pieces,
+void add_crossing_places(const Vec2& g, const Vec2& h, const Pieces& footings,
                          std::vector<double>& xs) {
-  for (const Piece& piece : pieces) {
-    if (piece.kind != kFooting) continue;
+  for (const Piece& piece : footings) {
     const Vec2 d = piece.b - piece.a;
     const double det = cross(h - g, d);
     if (det == 0.0) continue;
@@ -106,32 +146,22 @@ void add_crossing_places(const Vec2& g, const Vec2& h, const Pieces& pieces,
   }
 }
 
-// Steps of the ground over which footings lie, as x from..to; empty (from > to) without any.
-Vec2 reach_of_footings(const Pieces& pieces) {
-  Vec2 reach{1e300, -1e300};
-  for (const Piece& p : pieces) {
-    if (p.kind != kFooting) continue;
-    reach.x = std::min({reach.x, p.a.x, p.b.x});
-    reach.y = std::max({reach.y, p.a.x, p.b.x});
-  }
-  return reach;
-}
-
 // The ground inside a footing is no place to dig from: a lid on it.
 void add_lids(const GroundLine& ground, const Pieces& pieces, Pieces& buried) {
-  const Vec2 reach = reach_of_footings(pieces);
-  if (reach.x > reach.y) return;
+  const Footings footings(pieces);
+  if (!footings.any()) return;
   std::vector<double> xs;
-  for (std::size_t k = std::max<std::size_t>(1, first_beyond(ground, reach.x));
-       k < ground.size() && ground[k - 1].x <= reach.y; ++k) {
+  Pieces over;
+  for (std::size_t k = std::max<std::size_t>(1, first_beyond(ground, footings.first()));
+       k < ground.size() && ground[k - 1].x <= footings.last(); ++k) {
+    footings.over(ground[k - 1].x, ground[k].x, over);
     xs.assign({ground[k - 1].x, ground[k].x});
-    add_crossing_places(ground[k - 1], ground[k], pieces, xs);
+    add_crossing_places(ground[k - 1], ground[k], over, xs);
     std::sort(xs.begin(), xs.end());
     for (std::size_t i = 1; i < xs.size(); ++i) {
       const Vec2 p{xs[i - 1], height_on(ground, xs[i - 1])};
       const Vec2 q{xs[i], height_on(ground, xs[i])};
-      const Vec2 mid = lerp(p, q, 0.5);
-      if (footings_round(pieces, mid) != 0) keep(buried, p, q, kFooting);
+      if (footings_round(over, lerp(p, q, 0.5)) != 0) keep(buried, p, q, kFooting);
     }
   }
 }

@@ -37,14 +37,6 @@ SectionObstacles::SectionObstacles(const BuriedGraph& graph) {
             [](const Wall& p, const Wall& q) { return p.lo_x < q.lo_x; });
 }
 
-bool SectionObstacles::is_node(Vec2 p) const {
-  for (auto it = std::lower_bound(nodes_.begin(), nodes_.end(), p.x, lies_before);
-       it != nodes_.end() && it->first.x == p.x; ++it) {
-    if (it->first.y == p.y) return true;
-  }
-  return false;
-}
-
 bool SectionObstacles::crosses_piece(Vec2 p, int node_p, Vec2 q, int node_q) const {
   const Vec2 d = q - p;
   const auto [lo_x, hi_x] = std::minmax(p.x, q.x);

@@ -136,8 +136,9 @@ void add_surface_and_sectors(BuriedGraph& graph, const GroundLine& ground) {
   const std::vector<SurfacePoint> points = surface_points(graph, ground);
   graph.surface.reserve(points.size());
   for (std::size_t k = 0; k + 1 < points.size(); ++k) {
+    const SurfacePoint &p = points[k], &q = points[k + 1];
     graph.surface.push_back(
-        {points[k].at, points[k + 1].at, is_joined(graph, points[k].node, points[k + 1].node)});
+        {p.at, q.at, is_joined(graph, p.node, q.node), p.node >= 0, q.node >= 0});
   }
   std::vector<Arm> arms;
   for (std::size_t k = 0; k < graph.nodes.size(); ++k) {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/dig/section/open_ground.h"
+
 namespace hummock::dig {
 
 namespace {
@@ -10,39 +12,20 @@ namespace {
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 constexpr double kSlack = 1e-9;  // m: legs may touch the floor
 
-// The open ground of one bank: runs of steps whose ends are shared.
-struct OpenPoint {
-  Vec2 at;
-  bool step = false;  // an open step leads on to the next point
-};
-using OpenGround = std::vector<OpenPoint>;
-
-void append(OpenGround& bank, const SurfaceStep& step) {
-  if (bank.empty() || !(bank.back().at == step.a)) bank.push_back({step.a, false});
-  bank.back().step = true;
-  bank.push_back({step.b, false});
-}
-
-Vec2 nearest_on(Vec2 p, Vec2 a, Vec2 b) {
-  const Vec2 d = b - a;
-  const double t = dot(p - a, d) / dot(d, d);
-  if (t <= 0.0) return a;
-  if (t >= 1.0) return b;
-  return a + d * t;
-}
-
-enum class Bank { inside, outside };
+using Foot = OpenGround::Foot;
 
 class Search {
  public:
   Search(const GroundLine& ground, const BuriedGraph& graph, const SectionObstacles& obstacles,
          const GroundLine& floor)
-      : ground_(ground), graph_(graph), obstacles_(obstacles), floor_(floor) {
-    sectors_ = graph.sectors;
+      : ground_(ground),
+        graph_(graph),
+        obstacles_(obstacles),
+        floor_(floor),
+        inside_(graph, OpenGround::Bank::inside),
+        outside_(graph, OpenGround::Bank::outside),
+        sectors_(graph.sectors) {
     add_floor_bumps();
-    for (const SurfaceStep& step : graph.surface) {
-      if (!step.covered) append(step.inside() ? inside_ : outside_, step);
-    }
     labels_.resize(sectors_.size());
     bound_.resize(sectors_.size());
   }
@@ -54,7 +37,7 @@ class Search {
         start(k, s.at, 0.0);
         continue;
       }
-      const auto foot = foot_on(Bank::inside, s, kInfinity);
+      const auto foot = foot_on(inside_, s, kInfinity);
       start(k, foot.value_or(Vec2{}), foot ? distance(*foot, s.at) : kInfinity);
     }
     return run();
@@ -63,12 +46,13 @@ class Search {
   Tunnel from_point(Vec2 p) {
     for (std::size_t k = 0; k < sectors_.size(); ++k) {
       const Sector& s = sectors_[k];
-      const bool sees = looks_into(s, p - s.at) && clear(p, -1, s.at, s.node);
+      const bool sees = !is_useless_leg(s, p - s.at, s.outside) && looks_into(s, p - s.at) &&
+                        clear(p, -1, s.at, s.node);
       start(k, p, sees ? distance(p, s.at) : kInfinity);
     }
     Sector own;
     own.at = p;
-    if (const auto foot = foot_on(Bank::outside, own, kInfinity)) offer({p, *foot});
+    if (const auto foot = foot_on(outside_, own, kInfinity)) offer({p, *foot});
     return run();
   }
 
@@ -125,40 +109,21 @@ class Search {
   }
 
   bool foot_free(const Sector& s, Vec2 p) const {
-    return !obstacles_.is_node(p) && looks_into(s, p - s.at) && clear(s.at, s.node, p, -1);
+    return looks_into(s, p - s.at) && clear(s.at, s.node, p, -1);
   }
 
   // The nearest visible point of a bank, surface nodes excepted (they have sectors of their own),
   // of those that a shortest tunnel may have; none when all are `limit` or farther away.
-  std::optional<Vec2> foot_on(Bank bank, const Sector& s, double limit) const {
-    feet_.clear();
-    const double limit2 = limit * limit * (1.0 + 1e-12);
-    const OpenGround& ground = bank == Bank::inside ? inside_ : outside_;
-    // A step both of whose ends are useless in the same way is so all along.
-    Useless before = Useless::no;
-    for (std::size_t k = 0; k < ground.size(); ++k) {
-      const Useless now = is_useless(s, ground[k].at - s.at);
-      const bool skip = k == 0 || !ground[k - 1].step || (now == before && now != Useless::no);
-      before = now;
-      if (skip) continue;
-      const Vec2 p = nearest_on(s.at, ground[k - 1].at, ground[k].at);
-      const Vec2 d = p - s.at;
-      const double d2 = dot(d, d);
-      if (d2 <= limit2 && is_useless(s, d) == Useless::no) feet_.emplace_back(d2, p);
-    }
-    return nearest_free(s);
-  }
-
-  // Of feet_, which it puts in order as far as it must.
-  std::optional<Vec2> nearest_free(const Sector& s) const {
-    const auto farther = [](const auto& p, const auto& q) { return p.first > q.first; };
-    const auto nearest = std::min_element(
-        feet_.begin(), feet_.end(), [](const auto& p, const auto& q) { return p.first < q.first; });
+  std::optional<Vec2> foot_on(const OpenGround& bank, const Sector& s, double limit) {
+    bank.feet_of(s, limit, feet_);
+    const auto nearer = [](const Foot& p, const Foot& q) { return p.distance2 < q.distance2; };
+    const auto nearest = std::min_element(feet_.begin(), feet_.end(), nearer);
     if (nearest == feet_.end()) return std::nullopt;
-    if (foot_free(s, nearest->second)) return nearest->second;
+    if (foot_free(s, nearest->at)) return nearest->at;
+    const auto farther = [](const Foot& p, const Foot& q) { return p.distance2 > q.distance2; };
     std::make_heap(feet_.begin(), feet_.end(), farther);
     for (auto end = feet_.end(); end != feet_.begin(); --end) {
-      if (foot_free(s, feet_.front().second)) return feet_.front().second;
+      if (foot_free(s, feet_.front().at)) return feet_.front().at;
       std::pop_heap(feet_.begin(), end, farther);
     }
     return std::nullopt;
@@ -178,7 +143,7 @@ class Search {
     if (so_far >= best_) return;
     Vec2 end = s.at;
     if (!s.outside) {
-      const auto foot = foot_on(Bank::outside, s, best_ - so_far);
+      const auto foot = foot_on(outside_, s, best_ - so_far);
       if (!foot || so_far + distance(*foot, s.at) >= best_) return;
       end = *foot;
     }
@@ -266,11 +231,11 @@ class Search {
   const BuriedGraph& graph_;
   const SectionObstacles& obstacles_;
   const GroundLine& floor_;
-  std::vector<Sector> sectors_;
   OpenGround inside_, outside_;
+  std::vector<Sector> sectors_;
   std::vector<Label> labels_;
   std::vector<double> bound_;
-  mutable std::vector<std::pair<double, Vec2>> feet_;
+  std::vector<Foot> feet_;
   double best_ = kInfinity;
   std::vector<Vec2> best_path_;
   std::vector<std::uint32_t> best_bends_;

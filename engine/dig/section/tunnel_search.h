@@ -25,7 +25,6 @@ class SectionObstacles {
 
   // Is the straight leg free of pieces and nodes and below the ground? `node`: -1 = none.
   bool clear(const GroundLine& ground, Vec2 p, int node_p, Vec2 q, int node_q) const;
-  bool is_node(Vec2 p) const;
 
  private:
   struct Wall {

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "engine/base/input_error.h"
+#include "engine/leap/places/ground_slides.h"
 #include "engine/leap/places/ground_squares.h"
 #include "engine/leap/places/places.h"
 #include "geometry/plan/polygon.h"
@@ -72,6 +73,7 @@ class GroundAssembler {
     if (model_.site.leap_start) pieces_ = split_by_walking();
     first_water_ = pieces_;
     if (rules_.body.swims) split_waters();
+    slid_ = slide_down(model_, rules_, sampler_, piece_);
     gather_blocks();
     GroundPlaces places;
     std::vector<std::shared_ptr<Patch>> patches;
@@ -105,11 +107,13 @@ class GroundAssembler {
     for (int j = bj; j < std::min(ny_, bj + kBlock); ++j) {
       for (int i = bi; i < std::min(nx_, bi + kBlock); ++i) {
         const int piece = piece_[sampler_.index(i, j)];
-        if (sampler_.state(i, j) == kPlace || afloat(i, j)) visit(i, j, piece);
+        const bool used = sampler_.state(i, j) == kPlace || afloat(i, j) || slid(i, j);
+        if (used) visit(i, j, piece);
       }
     }
   }
 
+  bool slid(int i, int j) const { return slid_[sampler_.index(i, j)] != 0; }
   bool afloat(int i, int j) const { return rules_.body.swims && sampler_.state(i, j) == kWater; }
 
   // Numbers the pools: water squares side by side at one level.
@@ -148,7 +152,7 @@ class GroundAssembler {
       for (int bi = 0; bi < nx_; bi += kBlock) {
         const std::size_t first = blocks_.size();
         in_block(bi, bj, [&](int i, int j, int piece) {
-          if (piece == 0) ++living_;
+          if (piece == 0 && !slid(i, j)) ++living_;
           const auto end = blocks_.end();
           auto it = std::find_if(blocks_.begin() + static_cast<std::ptrdiff_t>(first), end,
                                  [&](const Block& b) { return b.piece == piece; });
@@ -219,7 +223,7 @@ class GroundAssembler {
       return spot;
     }
     spot.at = at_height(p, geom::height_at(model_.ground, p) + kLift);
-    spot.hook = beside_steep(i, j);
+    spot.hook = !slid(i, j) && beside_steep(i, j);
     spot.cling = climbs_earth_ && sampler_.steep(i, j);
     return spot;
   }
@@ -238,12 +242,7 @@ class GroundAssembler {
     if (a < 0 || b < 0 || a >= nx_ || b >= ny_) return false;
     if (sampler_.state(a, b) != kPlace) return false;
     if (!sampler_.near_things(i, j) && !sampler_.near_things(a, b)) return true;
-    const Vec3 p = spot(i, j).at;
-    const Vec3 q = spot(a, b).at;
-    const Vec3 head{0.0, 0.0, std::max(0.0, rules_.body.crouch - 2.0 * kLift)};
-    const Vec3 foot{0.0, 0.0, 0.02};
-    return model_.body_scene->segment_free(p + foot, q + foot) ||
-           model_.body_scene->segment_free(p + head, q + head);
+    return step_free(model_, rules_, sampler_, i, j, a, b);
   }
 
   // Numbers the parts one can walk within; the start's part is 0.
@@ -308,6 +307,7 @@ class GroundAssembler {
   int first_water_ = 1;  // pieces from here on are pools
   std::int64_t living_ = 0;
   std::vector<int> piece_;  // by square
+  std::vector<char> slid_;  // by square: steep, and slid down to
   std::vector<Block> blocks_;
 };
 

@@ -11,10 +11,11 @@ namespace hummock::leap {
 
 using geom::Box3;
 using geom::Vec2;
-using geom::Vec3;
 
 SquareSampler::SquareSampler(const Model& model, const PlaceRules& rules)
-    : model_(model), rules_(rules) {
+    : model_(model),
+      rules_(rules),
+      usable_(model, {rules.body, rules.stand_slope, rules.wade_depth}) {
   climbs_earth_ =
       std::find(rules.climbs.begin(), rules.climbs.end(), "earth") != rules.climbs.end();
   lay_lattice(model.ground.grid.cell);
@@ -238,7 +239,8 @@ void SquareSampler::sample(int i0, int i1, int j0, int j1) {
       Vec2 p = middle;
       const char state = state_of(i, j, p);
       squares_.state[index(i, j)] = state;
-      if ((state == kPlace || state == kWater) && !(p == middle)) off_centre.emplace_back(i, p);
+      const bool used = state == kPlace || state == kWater || state == kSteep;
+      if (used && !(p == middle)) off_centre.emplace_back(i, p);
     }
     std::sort(off_centre.begin(), off_centre.end(),
               [](const auto& a, const auto& b) { return a.first < b.first; });
@@ -256,13 +258,15 @@ char SquareSampler::state_of(int i, int j, Vec2& p) const {
   for (const Plan& house : houses_) {
     if (house.holds(p)) return kHouse;
   }
-  const double level = water_level(p);
-  if (level > -1e299 && level - geom::height_at(model_.ground, p) > rules_.wade_depth) {
-    return may_be_afloat(i, j, p) ? kWater : kCovered;
+  const bool open_sky = near_[index(i, j)] == 0;
+  const double ground = waters_.empty() ? 0.0 : geom::height_at(model_.ground, p);
+  if (!waters_.empty() && usable_.water_depth(p, ground) > rules_.wade_depth) {
+    const bool afloat = usable_.being_at(p, ground, open_sky) == usable::Being::afloat;
+    return afloat || !rules_.body.swims ? kWater : kCovered;
   }
   if (!climbs_earth_ && steep(i, j) && !crest(p)) return kSteep;
-  if (near_[index(i, j)] == 0) return kPlace;
-  const std::optional<Vec2> free = find_uncovered(i, j, p);
+  if (open_sky) return kPlace;
+  const std::optional<Vec2> free = find_free(i, j, p);
   if (!free) return kCovered;
   p = *free;
   return kPlace;
@@ -274,12 +278,6 @@ double SquareSampler::water_level(Vec2 p) const {
     if (water.level > level && water.holds(p)) level = water.level;
   }
   return level;
-}
-
-// Only what swims asks: for others deep water is no place whatever covers it.
-bool SquareSampler::may_be_afloat(int i, int j, Vec2 p) const {
-  if (!rules_.body.swims || near_[index(i, j)] == 0) return true;
-  return room_above(model_, at_height(p, water_level(p) + kLift), rules_.body.crouch);
 }
 
 // Steep ground on a crest: some way across it neither side rises, and along it the crest is no
@@ -321,13 +319,12 @@ std::optional<Vec2> SquareSampler::point_inside(int i, int j) const {
   return best;
 }
 
-bool SquareSampler::uncovered(Vec2 p) const {
-  const Vec3 from = at_height(p, geom::height_at(model_.ground, p) + kLift);
-  return room_above(model_, from, rules_.body.crouch);
+bool SquareSampler::can_be(Vec2 p) const {
+  return usable_.can_be(p, geom::height_at(model_.ground, p));
 }
 
-std::optional<Vec2> SquareSampler::find_uncovered(int i, int j, Vec2 first) const {
-  if (uncovered(first)) return first;
+std::optional<Vec2> SquareSampler::find_free(int i, int j, Vec2 first) const {
+  if (can_be(first)) return first;
   // Corners first, then the rest of a lattice no coarser than kProbe.
   const int n = std::max(1, static_cast<int>(std::ceil(squares_.side / kProbe)));
   for (int corners = 1; corners >= 0; --corners) {
@@ -336,7 +333,7 @@ std::optional<Vec2> SquareSampler::find_uncovered(int i, int j, Vec2 first) cons
         const bool corner = (a == 0 || a == n) && (b == 0 || b == n);
         if (corner != (corners == 1)) continue;
         const Vec2 p = in_square(i, j, 0.05 + 0.9 * a / n, 0.05 + 0.9 * b / n);
-        if (geom::contains(model_.outline, p) && uncovered(p)) return p;
+        if (geom::contains(model_.outline, p) && can_be(p)) return p;
       }
     }
   }

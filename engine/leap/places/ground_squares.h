@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/leap/places/places.h"
+#include "engine/usable/usable_ground.h"
 
 namespace hummock::leap {
 
@@ -21,6 +22,7 @@ class SquareSampler {
   char state(int i, int j) const { return squares_.state[index(i, j)]; }
   geom::Vec2 point(int i, int j) const;    // of a place
   double water_level(geom::Vec2 p) const;  // m, of the highest water there; below all without any
+  bool can_be(geom::Vec2 p) const;
   bool near_things(int i, int j) const { return near_[index(i, j)] != 0; }
   bool steep(int i, int j) const;       // every triangle of it
   geom::Box3 cell(int i, int j) const;  // holds the square's surface
@@ -41,16 +43,15 @@ class SquareSampler {
   void sample(int i0, int i1, int j0, int j1);
   char state_of(int i, int j, geom::Vec2& p) const;
   bool crest(geom::Vec2 p) const;
-  bool may_be_afloat(int i, int j, geom::Vec2 p) const;
   std::optional<geom::Vec2> point_inside(int i, int j) const;
-  bool uncovered(geom::Vec2 p) const;
-  std::optional<geom::Vec2> find_uncovered(int i, int j, geom::Vec2 first) const;
+  std::optional<geom::Vec2> find_free(int i, int j, geom::Vec2 first) const;
   geom::Vec2 in_square(int i, int j, double u, double v) const {
     return {squares_.x0 + (i + u) * squares_.side, squares_.y0 + (j + v) * squares_.side};
   }
 
   const Model& model_;
   const PlaceRules& rules_;
+  usable::UsableGround usable_;
   bool climbs_earth_ = false;
   int fine_ = 1;    // squares to a side of the ground's cell, or
   int coarse_ = 1;  // cells to a side of the square

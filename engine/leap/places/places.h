@@ -4,15 +4,16 @@
 // may leave from there (species/body.h gives the careful value of every row a species leaves out).
 //
 // Ground. Squares of the surface at spacing `resolution` (a whole fraction or multiple of the
-// ground's cell, so that a site shifted by whole cells gives the same squares) whose slope it
-// stands on, that are inside the outline, not in a house, not under water deeper than it wades,
-// not inside a solid, and with `crouch` free above. Of ground too steep to stand on, its crests
-// count (Perches, below; in steps of the ground's cell). All such ground is one patch, the
-// living ground, whatever parts it falls into: "the ground inside". When the site gives a start,
-// only the part one walks to from there lives; the other parts are patches of their own, to be
-// gained by leaping over moat or wall. Walking from square to square is stopped by what stands in
-// the way both at foot height and at body height. Where the species climbs earth, ground of any
-// slope is taken.
+// ground's cell, so that a site shifted by whole cells gives the same squares) where the animal can
+// be (engine/usable/usable_ground.h) inside the outline and in no house: outside every solid, with
+// `crouch` free above, under no water deeper than it wades. It comes there walking where it stands
+// on the slope; of steeper ground its crests count (Perches, below; in steps of the ground's cell)
+// and what it slides down to from a place (ground_slides.h), left with its whole leap. All such
+// ground is one patch, the living ground, whatever parts it falls into: "the ground inside". When
+// the site gives a start, only the part one walks to from there lives; the other parts are patches
+// of their own, to be gained by leaping over moat or wall. Walking from square to square is stopped
+// by what stands in the way both at foot height and at body height. Where the species climbs earth,
+// ground of any slope is taken.
 //
 // Water. Where it swims, the surface of water deeper than it wades: one patch for each pool, with
 // `leap_from_water` of its leap. It swims in at no effort wherever the shore meets the water.

@@ -268,6 +268,10 @@ Verdict verdict_of(const SearchContext& scene, double required_leap, double leav
 
 }  // namespace
 
+Verdict straight_verdict(const SearchContext& scene, const Furniture& thing, const ExitCost& cost) {
+  return verdict_of(scene, required_leap_of(scene, thing), cost.to_boundary.value_or(kInfinite));
+}
+
 Verdict verdict_alone(const SearchContext& scene, const Furniture& thing, ExitCost cost) {
   const double required_leap = required_leap_of(scene, thing);
   const double least = least_escape(scene);

@@ -64,7 +64,9 @@ ExitCost straight_out(const SearchContext& scene, const Furniture& thing);
 // Adds the effort out over other things, which rests on all of them.
 void add_way_over_things(const SearchContext& scene, const Furniture& thing, ExitCost& cost);
 
-// The row's verdict without the row: what it would say, seeking no more than bears it.
+// The row's verdict without the row. `straight`: of the leap straight out alone, which the way over
+// other things can only make graver; then that way is sought no further than it bears the verdict.
+Verdict straight_verdict(const SearchContext& scene, const Furniture& thing, const ExitCost& cost);
 Verdict verdict_alone(const SearchContext& scene, const Furniture& thing, ExitCost cost);
 
 ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitCost& exit_cost);

@@ -19,8 +19,9 @@ namespace {
 
 constexpr double kTouch = 1e-3;  // m, overlaps less than this are contact
 
+constexpr int kGravest = 2;
 int gravity(Verdict verdict) {
-  if (verdict == Verdict::a_way_out) return 2;
+  if (verdict == Verdict::a_way_out) return kGravest;
   return verdict == Verdict::tight ? 1 : 0;
 }
 
@@ -136,16 +137,28 @@ class Prover {
                         rows_to_redo(things, solved_.exit_costs, part_changed, changed, kept));
   }
 
+  // What is cheap to know goes first.
   bool no_row_worse(const SearchContext& after, std::size_t row,
                     const std::vector<Furniture>& things, const std::vector<char>& redo) const {
+    std::vector<ExitCost> costs;
     for (std::size_t k = 0; k < things.size(); ++k) {
-      const ExitCost cost = redo[k] != 0 ? straight_out(after, things[k]) : solved_.exit_costs[k];
-      const Verdict verdict = verdict_alone(after, things[k], cost);
-      if (gravity(verdict) > gravity(before_.objects[k].verdict)) return false;
+      ExitCost cost = redo[k] != 0 ? straight_out(after, things[k]) : solved_.exit_costs[k];
+      const Verdict verdict = straight_verdict(after, things[k], cost);
       const double required_leap = required_leap_of(after, things[k]);
+      if (worse(k, verdict)) return false;
       if (k == row && short_of_brief(required_leap, cost.to_boundary, verdict)) return false;
+      costs.push_back(std::move(cost));
+    }
+    for (std::size_t k = 0; k < things.size(); ++k) {
+      if (k != row && gravity(before_.objects[k].verdict) == kGravest) continue;
+      const Verdict verdict = verdict_alone(after, things[k], costs[k]);
+      if (worse(k, verdict) || (k == row && verdict == Verdict::a_way_out)) return false;
     }
     return true;
+  }
+
+  bool worse(std::size_t k, Verdict verdict) const {
+    return gravity(verdict) > gravity(before_.objects[k].verdict);
   }
 
   bool no_way_worse(const std::vector<WayRow>& after) const {

@@ -1,0 +1,36 @@
+#include "engine/entry/rests_on.h"
+
+#include <algorithm>
+
+#include "engine/entry/open_vestibule.h"
+
+namespace hummock::entry {
+
+namespace {
+
+void take(const RestsOn& from, RestsOn& into) {
+  for (const Assumption& a : from.list) {
+    const bool told = std::any_of(into.list.begin(), into.list.end(), [&](const Assumption& b) {
+      return b.key == a.key && b.words == a.words;
+    });
+    if (!told && into.list.size() < kMostIfs) into.list.push_back(a);
+  }
+  into.explored = into.explored && from.explored;
+  if (into.why_not.empty()) into.why_not = from.why_not;
+}
+
+}  // namespace
+
+RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,
+                         const Progress& progress) {
+  RestsOn out;
+  out.figures = {"entry.gates_short", "entry.one_door_ways_out"};
+  const auto held = std::min(model.gateways.size(), found.gates.size());  // gates before doors
+  for (std::size_t k = 0; k < held; ++k) {
+    if (found.gates[k].one_open_door_escapes) continue;
+    take(vestibule_rests_on(model, static_cast<int>(k), settings.leap, progress), out);
+  }
+  return out;
+}
+
+}  // namespace hummock::entry

@@ -1,0 +1,66 @@
+#include "engine/houses/way_in.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/rays/ray_scene.h"
+#include "geometry/terrain/heightfield.h"
+
+namespace hummock::houses {
+namespace {
+
+// Nothing within `deep` of the wall for a body `wide` across whose middle is `off` from the door's.
+bool room_at(const Model& model, const barrier::Stretch& door, double off, double wide,
+             double height) {
+  constexpr double kFromWall = 0.01;  // m; numeric, a setting
+  const Vec2 along = geom::unit(door.b - door.a);
+  const Vec2 out = -left_of(along);
+  const Vec2 middle = lerp(door.a, door.b, 0.5) + along * off;
+  const int rays = 1 + static_cast<int>(std::ceil(wide / kApart));
+  for (int k = 0; k <= rays; ++k) {
+    const Vec2 p = middle + along * (wide * (1.0 * k / rays - 0.5)) + out * kFromWall;
+    const Vec3 from = at_height(p, geom::height_at(model.ground, p) + height);
+    if (model.body_scene->occluded({from, at_height(out * wide, 0.0), 0.0, 1.0})) return false;
+  }
+  return true;
+}
+
+bool room_before(const Model& model, const barrier::Stretch& door) {
+  const Species& animal = model.site.species;
+  const double wide = animal.body.value[1];
+  const double aside = 0.5 * std::max(0.0, geom::distance(door.a, door.b) - wide);
+  const double low = 0.5 * std::max(0.1, animal.body.value[2]);
+  for (double height = low; height <= std::max(low, animal.leap_height.value); height += 0.1) {
+    for (double off = -aside; off <= aside + 1e-9; off += std::max(kApart, aside / 10.0)) {
+      if (room_at(model, door, off, wide, height)) return true;
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+std::optional<std::string> shut_out(const Model& model, const WallOpening& drawn,
+                                    const barrier::Stretch& door) {
+  const Species& animal = model.site.species;
+  const auto& climbs = animal.climbs.value;
+  const bool climber =
+      std::find(climbs.begin(), climbs.end(), to_string(door.surface)) != climbs.end();
+  if (drawn.sill > animal.leap_height.value && !climber) {
+    return fmt::format("its door's sill is {:.2f} m up, the animal leaps {:.2f} m", drawn.sill,
+                       animal.leap_height.value);
+  }
+  if (drawn.aperture > 0.0 && drawn.aperture < animal.least_opening.value) {
+    return fmt::format("the grille before its door passes {:.0f} mm, the head {:.0f} mm",
+                       drawn.aperture * 1e3, animal.least_opening.value * 1e3);
+  }
+  if (!room_before(model, door)) {
+    return fmt::format("something stands right before its door: a body {:.2f} m wide finds no room",
+                       animal.body.value[1]);
+  }
+  return std::nullopt;
+}
+
+}  // namespace hummock::houses
