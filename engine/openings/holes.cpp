@@ -53,6 +53,7 @@ const Section& section_of(const Model& model, const Panel& panel) {
   return model.site.boundary.sections[static_cast<std::size_t>(panel.section)];
 }
 
+// Half a joint gap is left at either end of a panel.
 double joint_between(const Model& model, const Panel& before, const Panel& after) {
   return half_joint(model, before) + half_joint(model, after) + geom::distance(before.b, after.a);
 }
@@ -140,10 +141,6 @@ void add_vent(const Model& model, const House& house, const WallOpening& vent,
 }
 
 }  // namespace
-
-double half_joint(const Model& model, const Panel& panel) {
-  return 0.5 * section_of(model, panel).joint_gap;
-}
 
 void add_meshes(const Model& model, std::vector<Opening>& list) {
   for (std::size_t s = 0; s < model.site.boundary.sections.size(); ++s) {

@@ -9,9 +9,6 @@ namespace hummock::openings {
 
 void add_meshes(const Model& model, std::vector<Opening>& list);
 void add_gate_sides(const Model& model, std::vector<Opening>& list);
-// Half a joint gap is left at either end of a panel, m.
-double half_joint(const Model& model, const Panel& panel);
-
 void add_joints(const Model& model, std::vector<Opening>& list);
 void add_drains(const Model& model, std::vector<Opening>& list);
 void add_vents(const Model& model, std::vector<Opening>& list);

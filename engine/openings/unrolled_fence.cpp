@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/openings/holes.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::openings {
