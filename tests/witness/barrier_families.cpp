@@ -10,14 +10,24 @@ namespace {
 // The thing takes the whole width of the low side, so that no free top is left beside it.
 constexpr double kWide = 2.0;  // m
 
+// Mostly level with the edge or above it by less than the least opening of these animals (0.06 m),
+// where an edge is easily taken for closed.
+double flush_rise(Random& random) {
+  return random.chance(0.6) ? random.between(0.0, 0.055) : random.between(-0.1, 0.1);
+}
+// Mostly against the barrier.
+double flush_gap(Random& random, double most) {
+  return random.chance(0.6) ? 0.0 : random.between(0.0, most);
+}
+
 RandomYard flush_box(Random& random) {
   const Animal animal = leaper(random);
   const double top = random.between(1.3, 1.7) * animal.leap_height;
   YardText yard = low_front(random, animal, top, "solid", "", kWide);
   const double depth = random.between(0.3, 0.6);
   const double x = 0.5 * kWide;
-  const double off = random.between(0.005, 0.06);
-  const double high = top + random.between(-0.1, 0.1);
+  const double off = flush_gap(random, 0.06);
+  const double high = top + flush_rise(random);
   yard.box("crate", {x, off + 0.5 * depth}, {kWide - 0.004, depth, high});
   step_before(yard, random, x, off + depth, high * random.between(0.35, 0.6));
   return yard.done();
@@ -32,7 +42,7 @@ RandomYard flush_tip(Random& random) {
       random, animal, top, "solid",
       fmt::format("overhang = {{ length = {:.3f}, angle = {:.3f} }}\n", length, angle), kWide);
   const double tip = length * std::cos(angle * geom::kDegree);
-  const double high = top + length * std::sin(angle * geom::kDegree) + random.between(-0.1, 0.1);
+  const double high = top + length * std::sin(angle * geom::kDegree) + flush_rise(random);
   const double x = 0.5 * kWide;
   const double depth = random.between(0.3, 0.6);
   const double y = tip + 0.5 * depth + random.between(-0.15, 0.1);
@@ -47,11 +57,10 @@ RandomYard flush_shelf(Random& random) {
   YardText yard = low_front(random, animal, top, "solid", "", kWide);
   const double x = 0.5 * kWide;
   const double depth = random.between(0.3, 0.6);
-  yard.add(
-      fmt::format("[[object]]\nname = \"shelf\"\nkind = \"platform\"\nat = [{:.3f}, {:.3f}]\n"
-                  "size = [{:.3f}, {:.3f}, {:.3f}]\n",
-                  x, 0.5 * depth + random.between(0.0, 0.02), kWide - 0.004, depth,
-                  top + random.between(-0.1, 0.1)));
+  yard.add(fmt::format(
+      "[[object]]\nname = \"shelf\"\nkind = \"platform\"\nat = [{:.3f}, {:.3f}]\n"
+      "size = [{:.3f}, {:.3f}, {:.3f}]\n",
+      x, 0.5 * depth + flush_gap(random, 0.02), kWide - 0.004, depth, top + flush_rise(random)));
   step_before(yard, random, x, depth, top * random.between(0.4, 0.6));
   return yard.done();
 }
@@ -63,7 +72,7 @@ RandomYard flush_house(Random& random) {
   const double depth = random.between(0.9, 1.3);
   const bool at_wall = random.chance(0.7);
   const double y = at_wall ? 0.0 : random.between(0.02, 0.1);
-  yard.house("house", {0.0, y}, {kWide, y + depth}, top + random.between(-0.1, 0.1));
+  yard.house("house", {0.0, y}, {kWide, y + depth}, top + flush_rise(random));
   stairs(yard, {0.5 * kWide, y + depth + 0.3}, top * 0.7,
          animal.leap_height * random.between(0.5, 0.8), 0.5);
   return yard.done();
@@ -71,17 +80,16 @@ RandomYard flush_house(Random& random) {
 
 // --- clear heights between the least opening and the body
 
+// A box before the wall with a tall block hung over it, too low to stand under: what rests or
+// squeezes in between leaves over the wall; nothing else is near it.
 RandomYard crouching(Random& random) {
   const Animal animal = leaper(random);
-  const double top = random.between(1.5, 1.9) * animal.leap_height;
-  const double length = random.between(0.4, 0.7);
-  YardText yard = low_front(random, animal, top, "solid",
-                            fmt::format("overhang = {{ length = {:.3f}, angle = 0.0 }}\n", length));
-  const double x = random.between(0.9, 2.0);
-  const double high = top - random.between(0.08, 0.28);
-  const double depth = length - random.between(0.02, 0.08);
-  yard.box("crate", {x, 0.01 + 0.5 * depth}, {0.8, depth, high});
-  yard.box("step", {x + 0.9, 0.6 + random.between(0.0, 0.3)}, {0.5, 0.5, high * 0.5});
+  const double top = random.between(1.35, 1.6) * animal.leap_height;
+  YardText yard = low_front(random, animal, top);
+  const double high = random.between(0.5, 0.75) * animal.leap_height;
+  const Vec2 at{random.between(0.9, 2.0), random.between(0.35, 0.55) + 0.25};
+  yard.box("crate", at, {0.8, 0.5, high});
+  yard.box("block over it", at, {0.8, 0.5, 2.5}, 0.0, high + random.between(0.12, 0.28));
   yard.body_height = 0.3;
   return yard.done();
 }

@@ -14,18 +14,19 @@ std::string outline_text(const std::vector<Vec2>& outline) {
 
 std::string species_text(const Animal& animal, double body_height) {
   const auto row = [](const char* key, const std::string& value, const char* more = "") {
-    return fmt::format("{} = {{ value = {}, {}source = \"invented for the demo\" }}\n", key, value,
-                       more);
+    return fmt::format("{} = {{ value = {}, {}source = \"a trial of the invented animal\" }}\n",
+                       key, value, more);
   };
   const auto metres = [](double v) { return fmt::format("{:.4f}", v); };
-  const char* jump = "measures = \"ledge\", evidence = \"assumed\", ";
+  // Shown by trials, so that no answer hides behind an "if".
+  const char* jump = "measures = \"ledge\", evidence = \"trial\", ";
   std::string climbs;
   for (const std::string& c : animal.climbs)
     climbs += fmt::format("{}\"{}\"", climbs.empty() ? "" : ", ", c);
   return "format = 1\nname = \"invented animal\"\n" +
          row("leap_height", metres(animal.leap_height), jump) +
          row("leap_distance", metres(animal.leap_distance), jump) + row("grip", "0.0") +
-         row("cling_leap", metres(animal.cling)) +
+         row("hangs", "false", "evidence = \"trial\", ") + row("cling_leap", metres(animal.cling)) +
          row("stand_slope", metres(animal.stand_slope / geom::kDegree)) +
          row("climbs", "[" + climbs + "]") +
          row("body", fmt::format("[{:.3f}, 0.1, {:.3f}]", animal.reach, body_height)) +
