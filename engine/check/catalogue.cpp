@@ -62,6 +62,22 @@ void refuse_other_unit(const Requirement& r) {
                                        : "\"" + figure.unit + "\", the unit of " + r.what);
 }
 
+// Areas, volumes and counts of good things add up over animals; a share, an angle, an opening, a
+// length, a figure already for each animal and a count of faults do not.
+bool adds_over_animals(const FigureInfo& figure) {
+  if (figure.unit == "m²" || figure.unit == "m³") return true;
+  return figure.unit.empty() && figure.decimals == 0 && figure.better != Better::less;
+}
+
+void refuse_per_animal(const Requirement& r) {
+  const FigureInfo& figure = *figure_info(r.what);
+  if (r.per == Per::group || adds_over_animals(figure)) return;
+  Where where = r.where;
+  where.key += ".per";
+  throw InputError(where, r.per == Per::animal ? "\"animal\"" : "\"extra animal\"",
+                   "\"group\": " + r.what + " (" + figure.title + ") does not add up over animals");
+}
+
 }  // namespace
 
 const std::vector<const FigureInfo*>& all_figures() {
@@ -106,6 +122,7 @@ void refuse_bad_requirements(const Site& site) {
     for (const Requirement& r : *list) {
       refuse_unknown(r);
       refuse_other_unit(r);
+      refuse_per_animal(r);
     }
   }
 }

@@ -27,7 +27,9 @@ std::string figure_title(const std::string& key);
 std::string figure_words(const std::string& key, const std::optional<double>& value);
 
 // Throws InputError (file, line, key, nearest) for a requirement on a figure that no analysis
-// makes, and for one whose `unit` is not the figure's: metres asked of an area.
+// makes, for one whose `unit` is not the figure's (metres asked of an area), and for one asked for
+// each animal of a figure that does not add up over animals: only areas, volumes and counts of good
+// things do (a share of 1.5 or an opening three heads wide would be met by anything).
 void refuse_bad_requirements(const Site& site);
 
 // Nearest key of the catalogue, for a key that is none.

@@ -45,5 +45,38 @@ TEST(MisspeltFigure, IsRefusedInEveryGroupWithTheNearestNamed) {
   EXPECT_GE(groups, 13);
 }
 
+// What a requirement of a figure for each animal is refused with.
+std::string refusal_for_each(const std::string& what, Per per) {
+  Site site;
+  Requirement row;
+  row.what = what;
+  row.at_most = 0.5;
+  row.per = per;
+  row.where = {"s.site.toml", 7, "require[1]"};
+  site.requirements.push_back(row);
+  try {
+    refuse_bad_requirements(site);
+  } catch (const InputError& error) {
+    return error.what();
+  }
+  return {};
+}
+
+// By what the figures are: three animals do not have three times the head, and no share is above 1.
+TEST(RequirementForEachAnimal, IsOnlyOfWhatAddsUp) {
+  for (const Per per : {Per::animal, Per::extra_animal}) {
+    for (const char* what : {"sight.seen_share", "openings.largest_m", "space.least_headroom_m",
+                             "entry.one_door_ways_out", "leap.margin"}) {
+      const std::string line = refusal_for_each(what, per);
+      EXPECT_NE(line.find("require[1].per"), std::string::npos) << what << ": " << line;
+      EXPECT_NE(line.find("does not add up"), std::string::npos) << what << ": " << line;
+    }
+    for (const char* what : {"space.plan_area_m2", "space.volume_m3", "sight.hidden_places"}) {
+      EXPECT_EQ(refusal_for_each(what, per), "") << what;
+    }
+  }
+  EXPECT_EQ(refusal_for_each("sight.seen_share", Per::group), "");
+}
+
 }  // namespace
 }  // namespace hummock
