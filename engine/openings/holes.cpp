@@ -142,6 +142,10 @@ void add_vent(const Model& model, const House& house, const WallOpening& vent,
 
 }  // namespace
 
+double half_joint(const Model& model, const Panel& panel) {
+  return 0.5 * section_of(model, panel).joint_gap;
+}
+
 void add_meshes(const Model& model, std::vector<Opening>& list) {
   for (std::size_t s = 0; s < model.site.boundary.sections.size(); ++s) {
     const Section& section = model.site.boundary.sections[s];

@@ -7,6 +7,9 @@
 
 namespace hummock::openings {
 
+// By which a panel ends short of its post on either side, m.
+double half_joint(const Model& model, const Panel& panel);
+
 void add_meshes(const Model& model, std::vector<Opening>& list);
 void add_gate_sides(const Model& model, std::vector<Opening>& list);
 void add_joints(const Model& model, std::vector<Opening>& list);
