@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/leap/places/narrow_crest.h"
 #include "engine/leap/places/part_pieces.h"
 #include "geometry/plan/polygon.h"
 
@@ -82,7 +83,9 @@ class UsablePieces {
       return false;
     }
     const bool held = spot.cling || part_.kind == PartKind::crown;
-    return room_above(model_, from, held ? 0.0 : rules_.body.crouch);
+    if (!room_above(model_, from, held ? 0.0 : rules_.body.crouch)) return false;
+    const double perch = rules_.body.perch;
+    return held || perch <= 0.0 || wide_enough(model_, from, perch, rules_.stand_slope);
   }
 
   // Snow on a level top: left from its surface, gained as without it (places.h).
