@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "geometry/vec.h"
-
 namespace hummock {
 namespace {
 

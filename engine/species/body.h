@@ -6,19 +6,23 @@
 //   reach                the length of its body
 //   perch                0: any ridge, rim or free edge bears it
 //   climbs_past_upright  30 degrees: an overhang steeper than 60 degrees above the level is climbed
-//                        as the fence is (overhangs at 35-45 degrees are asked by common practice,
-//                        no source)
+//                        as the fence is; its careful end kCarefulPastUpright
 //   hangs                false, swims true, leap_from_water 1 where it swims
-// `hangs` is not the careful end: an overhang would hold nothing that climbs. It stands as an
-// assumption that the answer names.
+// `hangs` and `climbs_past_upright` are not the careful end: an overhang would hold nothing that
+// climbs. They stand as assumptions that the answer names.
 #pragma once
 
 #include <string>
 #include <vector>
 
 #include "engine/species/species.h"
+#include "geometry/vec.h"
 
 namespace hummock {
+
+// Just under 45 degrees: overhangs at 35 to 45 degrees above the level are asked because they hold
+// (common practice, no source), so those alone are taken to hold whatever the animal.
+inline constexpr double kCarefulPastUpright = 44.99 * geom::kDegree;
 
 struct Body {
   double length = 0.0, width = 0.0, height = 0.0;  // m

@@ -7,9 +7,10 @@ namespace {
 // What an answer may rest on (engine/leap/rows/premises.h, engine/dig/rests_on.h,
 // engine/openings/rests_on.h).
 const Words kAssumable{
-    "hangs",           "leap_height",   "ice",       "grip",      "cling_leap",
-    "stand_slope",     "crouch",        "reach",     "perch",     "climbs_past_upright",
-    "leap_from_water", "least_opening", "dig_depth", "dig_length"};
+    "hangs",           "leap_height",   "ice",       "grip",       "cling_leap",
+    "stand_slope",     "crouch",        "reach",     "perch",      "climbs_past_upright",
+    "leap_from_water", "least_opening", "dig_depth", "dig_length", "plantings",
+    "crowns",          "walls"};
 
 const Words kPer{"group", "animal", "extra animal"};
 

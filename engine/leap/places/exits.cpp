@@ -6,6 +6,7 @@
 #include "engine/barrier/barrier.h"
 #include "engine/leap/places/edge_clearance.h"
 #include "engine/leap/places/places.h"
+#include "engine/leap/places/roof_slots.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::leap {
@@ -23,8 +24,11 @@ class ExitSampler {
       : model_(model),
         rules_(rules),
         clear_(model, rules.least_opening),
+        slots_(model, slot_opening(model, rules)),
         over_(model.panels.size(), nullptr),
         laid_(model.panels.size(), 0) {
+    shelter_ = std::any_of(model.parts.begin(), model.parts.end(),
+                           [&](const Part& part) { return is_shelter(model, rules, part); });
     for (const OverhangPanel& o : model.overhangs) over_[static_cast<std::size_t>(o.panel)] = &o;
   }
 
@@ -62,7 +66,7 @@ class ExitSampler {
       case StretchKind::house_door:
         return passed_by(NoExit::leads_indoors);
       case StretchKind::roof_edge:
-        return told(lay_roof_edge(s));
+        return shelter_ ? passed_by(NoExit::a_thing_of_its_own) : told(lay_roof_edge(s));
     }
     return passed_by(NoExit::closed);
   }
@@ -133,10 +137,30 @@ class ExitSampler {
     const Vec3 a = at_height(panel.a, panel.top_a);
     const Vec3 b = at_height(panel.b, panel.top_b);
     const Vec3 in = inwards(panel);
-    return lay_edge(patch_of(ExitKind::barrier_top, panel, panel.part), a, b, [&](double share) {
-      const Vec3 p = lerp(a, b, share);
-      return clear_.roofed_over(p, in) ? std::nullopt : clear_.way_over(p, in);
-    });
+    return lay_edge(patch_of(ExitKind::barrier_top, panel, panel.part), a, b,
+                    [&](double share) -> std::optional<double> {
+                      const Vec3 p = lerp(a, b, share);
+                      if (clear_.roofed_over(p, in) || slot_at_top(a, b, share, in))
+                        return std::nullopt;
+                      return clear_.way_over(p, in);
+                    });
+  }
+
+  // A slot beside the edge is too narrow where it is so all along the piece, but for its very ends,
+  // which may lie in the plane of another sheet.
+  template <class Narrow>
+  bool narrow_along(Vec3 a, Vec3 b, double share, const Narrow& narrow) const {
+    const double half = 0.45 * rules_.resolution / std::max(distance(a, b), rules_.resolution);
+    for (const double at : {share, share - half, share + half}) {
+      if (!narrow(lerp(a, b, std::clamp(at, 0.0, 1.0)))) return false;
+    }
+    return true;
+  }
+  bool slot_at_top(Vec3 a, Vec3 b, double share, Vec3 in) const {
+    return narrow_along(a, b, share, [&](Vec3 p) { return slots_.narrow_at_top(p, xy(in)); });
+  }
+  bool slot_at_rim(Vec3 a, Vec3 b, double share, Vec2 out) const {
+    return narrow_along(a, b, share, [&](Vec3 p) { return slots_.narrow_at_rim(p, out); });
   }
 
   // An edge of the boundary on which nothing stands: walked out over.
@@ -211,6 +235,7 @@ class ExitSampler {
     return lay_edge(patch, a, b, [&](double share) -> std::optional<double> {
       const Vec3 p = lerp(a, b, share);
       if (!geom::contains(model_.outline, xy(p) + out * kBeside)) return std::nullopt;
+      if (slot_at_rim(a, b, share, out)) return std::nullopt;
       return clear_.way_over(p, at_height(out, 0.0));
     });
   }
@@ -218,6 +243,8 @@ class ExitSampler {
   const Model& model_;
   const PlaceRules& rules_;
   EdgeClearance clear_;
+  RoofSlots slots_;
+  bool shelter_ = false;                    // the roof is one
   std::vector<const OverhangPanel*> over_;  // by panel
   std::vector<char> laid_;                  // by panel
   std::map<std::array<int, 3>, std::shared_ptr<Patch>> patches_;

@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/leap/places/narrow_crest.h"
 #include "engine/leap/places/part_pieces.h"
+#include "engine/leap/places/roof_slots.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::leap {
@@ -19,19 +21,24 @@ class UsablePieces {
         part_(model.parts[static_cast<std::size_t>(part)]),
         number_(part),
         rules_(rules),
-        snow_(part_.closed ? snow_depth(model) : 0.0) {}
+        snow_(part_.closed || part_.kind == PartKind::roof ? snow_depth(model) : 0.0) {}
 
   std::vector<PatchPtr> of(std::vector<LaidPiece> pieces) {
     std::map<std::uint32_t, std::shared_ptr<Patch>> patches;
+    std::map<std::uint32_t, Rims> rims;
     for (LaidPiece& laid : pieces) {
       bool beyond = false;
+      const bool shut = shut_beside(laid);
+      if (laid.spot.hook && (shut || well_inside(xy(laid.spot.at)))) {
+        ++(shut ? rims[laid.patch].shut : rims[laid.patch].free);
+      }
       if (holds_weight(part_) && !geom::contains(model_.outline, xy(laid.spot.at))) {
         if (geom::distance_to_edges(model_.outline, xy(laid.spot.at)) > 0.01) {
           if (laid.spot.at.z < barrier_top_near(xy(laid.spot.at))) continue;
           beyond = true;
         }
       }
-      if (!find_usable(laid)) continue;
+      if (!find_usable(laid) || shut) continue;
       auto& patch = patches[laid.patch];
       if (!patch) {
         patch = std::make_shared<Patch>();
@@ -45,6 +52,7 @@ class UsablePieces {
     }
     std::vector<PatchPtr> result;
     for (auto& [id, patch] : patches) {
+      if (rims[id].shut > 0 && rims[id].free == 0) continue;
       build_tree(*patch);
       result.push_back(patch);
     }
@@ -52,6 +60,19 @@ class UsablePieces {
   }
 
  private:
+  // Of a patch. Where every rim in the yard is shut by the roof the patch lies outside, above it:
+  // to come to it is to have left over the roof's free edge or the fence, which are told.
+  struct Rims {
+    int shut = 0;
+    int free = 0;
+  };
+
+  bool well_inside(Vec2 p) const {
+    constexpr double kOnLine = 0.01;  // m
+    return geom::contains(model_.outline, p) &&
+           geom::distance_to_edges(model_.outline, p) > kOnLine;
+  }
+
   double barrier_top_near(Vec2 p) const {
     double best = 1e300;
     double top = 1e300;
@@ -82,7 +103,39 @@ class UsablePieces {
       return false;
     }
     const bool held = spot.cling || part_.kind == PartKind::crown;
-    return room_above(model_, from, held ? 0.0 : rules_.body.crouch);
+    if (!room_above(model_, from, held ? 0.0 : rules_.body.crouch)) return false;
+    const double perch = rules_.body.perch;
+    return held || perch <= 0.0 || wide_enough(model_, from, perch, rules_.stand_slope);
+  }
+
+  // A rim that the roof's own meets: nothing comes up between them. Asked out to half the least
+  // opening, so that no corner passes more (roof_slots.h), all along the piece.
+  bool shut_beside(const LaidPiece& laid) const {
+    const Vec3 in = laid.probe - laid.spot.at;
+    if (!laid.spot.hook || !model_.site.roof || length(xy(in)) < 1e-6) return false;
+    Vec2 out = geom::left_of(geom::unit(xy(laid.corners[1] - laid.corners[0])));
+    if (dot(out, xy(in)) > 0.0) out = -out;
+    if (!roof_beside(laid.spot.at, out) || !roof_beside(laid.corners[0] - in, out) ||
+        !roof_beside(laid.corners[1] - in, out)) {
+      return false;
+    }
+    return std::none_of(model_.parts.begin(), model_.parts.end(),
+                        [&](const Part& part) { return is_shelter(model_, rules_, part); });
+  }
+
+  bool roof_beside(Vec3 p, Vec2 out) const {
+    constexpr double kBelow = 0.01;  // m, so that a rim flush with it is met
+    const double reach = 0.25 * slot_opening(model_, rules_);
+    for (const double aside : {5e-3, reach, 2.0 * reach}) {
+      const Vec3 from = p + at_height(out * aside, -kBelow);
+      const geom::Hit hit =
+          model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, kBelow + reach});
+      if (hit && hit.id != kGroundId &&
+          model_.parts[static_cast<std::size_t>(hit.id)].kind == PartKind::roof) {
+        return true;
+      }
+    }
+    return false;
   }
 
   // Snow on a level top: left from its surface, gained as without it (places.h).
@@ -119,13 +172,28 @@ bool may_hold_places(const Model& model, const PlaceRules& rules, const Part& pa
   }
 }
 
+// A shelter's roof from above: a sheet that is stood on.
+Part top_of(const Part& roof) {
+  Part top = roof;
+  top.kind = PartKind::object;
+  top.closed = false;
+  return top;
+}
+
 }  // namespace
 
 std::vector<PatchPtr> part_places(const Model& model, int part, const PlaceRules& rules) {
   const Part& p = model.parts[static_cast<std::size_t>(part)];
-  if (!may_hold_places(model, rules, p) || p.mesh.empty()) return {};
-  const PartFaces faces = part_faces(model, p, rules);
-  return UsablePieces(model, part, rules).of(lay_pieces(model, p, faces, rules));
+  std::vector<PatchPtr> places;
+  if (p.mesh.empty()) return places;
+  const auto lay = [&](const Part& as) {
+    const PartFaces faces = part_faces(model, as, rules);
+    const auto laid = UsablePieces(model, part, rules).of(lay_pieces(model, as, faces, rules));
+    places.insert(places.end(), laid.begin(), laid.end());
+  };
+  if (may_hold_places(model, rules, p)) lay(p);
+  if (is_shelter(model, rules, p)) lay(top_of(p));
+  return places;
 }
 
 }  // namespace hummock::leap

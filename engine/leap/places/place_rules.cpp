@@ -21,6 +21,13 @@ bool marked_climbable(const Model& model, const Part& part) {
          model.site.objects[source].climbable;
 }
 
+// Of the surfaces that the site file could give a house's walls.
+bool walls_unsaid(const PlaceRules& rules, const Part& part) {
+  if (part.kind != PartKind::house || part.source < 0) return false;
+  return (among(rules.climbs, "rock") || among(rules.climbs, "wood") ||
+          among(rules.climbs, "bark"));
+}
+
 }  // namespace
 
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted) {
@@ -63,9 +70,29 @@ bool room_above(const Model& model, Vec3 from, double crouch) {
   const bool inside = model.parts[static_cast<std::size_t>(hit.id)].closed && hit.normal.z > 0.0;
   return !inside && hit.t >= crouch;
 }
+
+std::vector<int> airy_crowns(const Model& model, const PlaceRules& rules) {
+  std::vector<int> crowns;
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    const Part& part = model.parts[k];
+    if (part.kind == PartKind::crown && !can_climb(model, rules, part))
+      crowns.push_back(static_cast<int>(k));
+  }
+  return crowns;
+}
+
+std::vector<int> unsaid_walls(const Model& model, const PlaceRules& rules) {
+  std::vector<int> walls;
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    if (walls_unsaid(rules, model.parts[k])) walls.push_back(static_cast<int>(k));
+  }
+  return walls;
+}
+
 bool can_climb(const Model& model, const PlaceRules& rules, const Part& part) {
   if (marked_climbable(model, part)) return true;
-  if (part.kind == PartKind::crown) return among(rules.climbs, "bark");
+  if (part.kind == PartKind::crown) return rules.crowns_bear || among(rules.climbs, "bark");
+  if (rules.walls_rough && walls_unsaid(rules, part)) return true;
   switch (part.surface) {
     case Surface::mesh:
       return among(rules.climbs, "mesh");

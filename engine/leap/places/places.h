@@ -38,7 +38,8 @@
 // faces: edges whose faces on neither side rise from them by more than kLevelAcross, which are not
 // flat (a seam in a plane), and which run no steeper than kSteepestPerch. Free: no sheet goes on
 // above the edge or within `crouch` over it; else it is a hold like its face. With a perch above 0
-// such edges, which have no width, are left out. Edges of the barrier itself are exits or holds.
+// such edges, which have no width, are left out, and so are tops too narrow for it
+// (narrow_crest.h). Edges of the barrier itself are exits or holds.
 //
 // Edges. The rim of a patch of a thing, where it breaks off, perches, and the tops of barriers are
 // edges that can be hooked: `grip` is taken off the rise to them, and `reach` gains them without a
@@ -50,7 +51,9 @@
 // the clear height above it is at least the species' least opening; what is less is for the
 // openings check. Where a closed thing lies on the edge or less than that above it, the edge is
 // raised to that thing's top (and so on upwards): the animal leaves over it. A sheet there closes
-// the edge. No other way out is dearer by this:
+// the edge. A slot beside a roof's rim too narrow for the least opening is no way out, and the rim
+// of a roof that is only a shelter is none (roof_slots.h): its top is a place. No other way out is
+// dearer by this:
 //   over a barrier's top: a flight that crosses the line of the barrier does so above its top edge,
 //     and e grows with height, so the edge below needs no more;
 //   over an overhang: from under its plane the sheet is in the way, so the flight passes above the
@@ -67,7 +70,8 @@
 // coarser than kCoarsest, so that what is bounded holds at every resolution asked. Walking and
 // climbing within a patch are not searched for narrow places. Plantings bear no weight, a premise
 // that the answer names where it rests on it (rows/rests_on.h): their tops are places when
-// `plantings_bear`.
+// `plantings_bear`. So are crowns that are not climbed (`crowns_bear`) and the walls of houses
+// whose surface the site file leaves out, taken as smooth (`walls_rough`).
 #pragma once
 
 #include <string>
@@ -91,6 +95,8 @@ struct PlaceRules {
   Body body;
   bool climb_inverted = false;  // or it hangs
   bool plantings_bear = false;  // a hedge's top is a step
+  bool crowns_bear = false;     // every crown does, as one that is climbed
+  bool walls_rough = false;     // of houses: of what it climbs, where the file says nothing
 };
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted);
 // As the settings ask; where the waters bear the animal any of them, however shallow, is a walk at
@@ -112,6 +118,12 @@ double snow_depth(const Model& model);
 
 // Plantings as tall as the animal's crouch, and so steps if they bear it: indices of the parts.
 std::vector<int> tall_plantings(const Model& model, const Body& body);
+
+// Crowns that are air to it, though nobody knows what they bear: indices of the parts.
+std::vector<int> airy_crowns(const Model& model, const PlaceRules& rules);
+// Houses of whose walls nothing is said, for an animal that climbs what a wall may be of (rock,
+// wood, bark): indices of the parts.
+std::vector<int> unsaid_walls(const Model& model, const PlaceRules& rules);
 
 bool can_climb(const Model& model, const PlaceRules& rules, const Part& part);
 // Is there room for the animal to crouch right above the point, outside every solid?

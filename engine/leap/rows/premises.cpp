@@ -5,6 +5,7 @@
 
 #include "engine/brief/given.h"
 #include "engine/findings/finding.h"
+#include "engine/leap/places/part_faces.h"
 #include "engine/leap/places/places.h"
 #include "engine/leap/rows/notes.h"
 #include "engine/leap/rows/rests_on.h"
@@ -106,6 +107,82 @@ std::optional<Premise> planting_premise(const Model& model) {
   return p;
 }
 
+// A crown is air to what climbs no bark: nobody knows what its limbs bear.
+std::optional<Premise> crown_premise(const Model& model, const Settings& settings) {
+  const std::vector<int> airy = airy_crowns(model, place_rules(model.site.species, settings));
+  if (airy.empty()) return std::nullopt;
+  const bool one = airy.size() == 1;
+  Premise p;
+  p.told.key = "crowns";
+  p.told.used_value = "no step";
+  p.told.careful_value = "a step";
+  p.told.words = std::string(one ? "the crown of " : "the crowns of ") + names_of(model, airy) +
+                 (one ? " does" : " do") + " not bear it";
+  p.take = [](Taken& taken, double share) { taken.crowns_bear = share > 0.5; };
+  return p;
+}
+
+// The walls of a house whose surface the site file leaves out.
+std::optional<Premise> wall_premise(const Model& model, const Settings& settings) {
+  const std::vector<int> unsaid = unsaid_walls(model, place_rules(model.site.species, settings));
+  if (unsaid.empty()) return std::nullopt;
+  Premise p;
+  p.told.key = "walls";
+  p.told.used_value = "smooth";
+  p.told.careful_value = "of what it climbs";
+  p.told.words = "the walls of " + names_of(model, unsaid) + " are smooth";
+  p.take = [](Taken& taken, double share) { taken.walls_rough = share > 0.5; };
+  return p;
+}
+
+// How far past upright the face leans over that an animal clings to, rad; 0 where it does not.
+double leans_over(const Part& part, std::size_t triangle) {
+  const auto c = corners_of(part, triangle);
+  const double up = geom::unit(cross(c[1] - c[0], c[2] - c[0])).z;
+  if (part.kind == PartKind::overhang) return std::asin(std::min(1.0, std::abs(up)));
+  return part.closed && up < 0.0 ? std::asin(std::min(1.0, -up)) : 0.0;
+}
+
+bool leans_between(const Part& part, double least, double most) {
+  for (std::size_t t = 0; t < part.mesh.triangles.size(); ++t) {
+    const double lean = leans_over(part, t);
+    if (lean > least && lean <= most) return true;
+  }
+  return false;
+}
+
+// Faces that lean over further than is taken for want of a row, and are no standard overhang.
+std::optional<Premise> upright_premise(const Model& model, const Settings& settings) {
+  const PlaceRules rules = place_rules(model.site.species, settings);
+  const auto& defaults = rules.body.defaults;
+  if (std::find(defaults.begin(), defaults.end(), "climbs_past_upright") == defaults.end())
+    return std::nullopt;
+  const double used = rules.body.climbs_past_upright;
+  const bool bears = std::any_of(model.parts.begin(), model.parts.end(), [&](const Part& part) {
+    return can_climb(model, rules, part) && leans_between(part, used, kCarefulPastUpright);
+  });
+  if (!bears) return std::nullopt;
+  const auto degrees = [](double v) { return plain_figure(v / geom::kDegree) + "°"; };
+  Premise p;
+  p.numeric = true;
+  p.told.key = "climbs_past_upright";
+  p.told.used_value = degrees(used);
+  p.told.careful_value = degrees(kCarefulPastUpright);
+  p.told.words = "it climbs nothing more than {} past upright (assumed " + degrees(used) + ")";
+  p.take = [used](Taken& taken, double share) {
+    Sourced<double> row;
+    row.value = between(used, kCarefulPastUpright, share);
+    row.source = "taken the careful way";
+    taken.species.climbs_past_upright = row;
+  };
+  p.value = [used](double share) {
+    const double careful = kCarefulPastUpright / geom::kDegree;
+    const double value = between(used / geom::kDegree, careful, share);
+    return holding(used / geom::kDegree, careful, value) + "°";
+  };
+  return p;
+}
+
 // Where nobody has said that the waters stay open.
 std::optional<Premise> ice_premise(const Model& model, const Settings& settings) {
   if (settings.ice != Ice::unknown || model.site.waters.empty()) return std::nullopt;
@@ -194,6 +271,9 @@ std::vector<Premise> premises(const Model& model, const Settings& settings) {
   add(hanging_premise(model, settings));
   add(leap_premise(model.site.species));
   add(planting_premise(model));
+  add(crown_premise(model, settings));
+  add(wall_premise(model, settings));
+  add(upright_premise(model, settings));
   add(ice_premise(model, settings));
   for (const NumberRow& row : kNumbers) add(number_premise(model.site.species, row));
   for (Premise& p : list) {

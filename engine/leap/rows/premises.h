@@ -18,6 +18,8 @@ struct Taken {
   Species species;
   bool plantings_bear = false;
   bool frozen = false;  // the waters bear it
+  bool crowns_bear = false;
+  bool walls_rough = false;  // of houses, where the file says nothing
 };
 
 // One thing taken for granted. `take` sets it `share` of the way from the used value (0) to the

@@ -12,8 +12,11 @@
 // bears it): the two together are a set of their own, told with the value at which it then breaks.
 //
 // Premises: a leap that is assumed, told or from memory; that it does not hang beneath sheets it
-// climbs; that plantings as tall as its crouch do not bear it; that waters of which nobody says
-// whether they freeze stay open; the body's rows where the species file gives a careful value.
+// climbs; that plantings as tall as its crouch do not bear it, nor the crowns of trees whose bark
+// it does not climb; that the walls of a house are smooth where the site file does not say of what
+// they are; that it climbs nothing further past upright than is taken for want of a row; that
+// waters of which nobody says whether they freeze stay open; the body's rows where the species file
+// gives a careful value.
 //
 // Careful values are those of the species file (premises.h); where a leap figure that is assumed,
 // told or from memory gives none, kStronger times the figure, both figures of the leap in the same

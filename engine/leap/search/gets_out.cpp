@@ -18,6 +18,7 @@ bool same_ground_rules(const PlaceRules& a, const PlaceRules& b) {
 // What the places of things are told by besides.
 bool same_part_rules(const PlaceRules& a, const PlaceRules& b) {
   return a.climb_inverted == b.climb_inverted && a.plantings_bear == b.plantings_bear &&
+         a.crowns_bear == b.crowns_bear && a.walls_rough == b.walls_rough &&
          a.body.climbs_past_upright == b.body.climbs_past_upright;
 }
 
@@ -42,6 +43,8 @@ GetsOut EscapeQuestion::ask(const Species& species, const Circumstances& yard,
   if (yard.frozen) settings.ice = Ice::bears;
   PlaceRules rules = place_rules(species, settings);
   rules.plantings_bear = yard.plantings_bear;
+  rules.crowns_bear = yard.crowns_bear;
+  rules.walls_rough = yard.walls_rough;
   const LinkRules links = link_rules(rules.ability, settings_);
   find_places(rules, links);
   const std::vector<PatchPtr> patches = places_.all();

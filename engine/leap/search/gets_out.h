@@ -17,6 +17,8 @@ enum class GetsOut { no, yes, unknown };
 struct Circumstances {
   bool plantings_bear = false;  // as in PlaceRules
   bool frozen = false;          // its waters are walked on; else as the settings say
+  bool crowns_bear = false;     // as in PlaceRules
+  bool walls_rough = false;     // as in PlaceRules
 };
 
 class EscapeQuestion {
