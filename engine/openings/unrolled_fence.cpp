@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/openings/holes.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::openings {
