@@ -105,7 +105,9 @@ class UsablePieces {
     const bool held = spot.cling || part_.kind == PartKind::crown;
     if (!room_above(model_, from, held ? 0.0 : rules_.body.crouch)) return false;
     const double perch = rules_.body.perch;
-    return held || perch <= 0.0 || wide_enough(model_, from, perch, rules_.stand_slope);
+    // A hedge stops no ray, and is asked nothing.
+    return held || perch <= 0.0 || !part_.blocks_body ||
+           wide_enough(model_, from, perch, rules_.stand_slope);
   }
 
   // A rim that the roof's own meets: nothing comes up between them. Asked out to half the least
