@@ -34,7 +34,7 @@ geom::Heightfield survey(const Site& site, Vec2 origin, const geom::Box2& area,
   const Ground& g = site.ground;
   const Polygon& outline = site.boundary.outline;
   if (!g.raster.empty()) {
-    return raster_survey(g, outline, origin, area, record, progress, site.accept);
+    return raster_survey(g, outline, origin, area, record, progress, site.accept, site.place);
   }
   if (!g.points.empty()) {
     return point_survey(g, outline, origin, area, record, site.accept);

@@ -2,6 +2,7 @@
 
 #include <ogr_spatialref.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <memory>
@@ -49,6 +50,26 @@ std::optional<double> projection_scale(const OGRSpatialReference& system, geom::
     if (std::abs(std::log(scale)) > std::abs(std::log(worst))) worst = scale;
   }
   return worst;
+}
+
+std::optional<geom::Vec2> place_on_earth(const OGRSpatialReference& system, geom::Vec2 at) {
+  OGRSpatialReference from(system), to;
+  if (to.SetWellKnownGeogCS("WGS84") != OGRERR_NONE) return std::nullopt;
+  from.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
+  to.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
+  const std::unique_ptr<OGRCoordinateTransformation, Destroy> turn(
+      OGRCreateCoordinateTransformation(&from, &to));
+  if (!turn || turn->Transform(1, &at.x, &at.y) == 0) return std::nullopt;
+  if (!std::isfinite(at.x) || !std::isfinite(at.y)) return std::nullopt;
+  return at;
+}
+
+double degrees_apart(geom::Vec2 a, geom::Vec2 b) {
+  const double p = a.y * geom::kDegree, q = b.y * geom::kDegree;
+  const double half_north = std::sin(0.5 * (q - p));
+  const double half_east = std::sin(0.5 * (b.x - a.x) * geom::kDegree);
+  const double h = half_north * half_north + std::cos(p) * std::cos(q) * half_east * half_east;
+  return 2.0 * std::asin(std::sqrt(std::min(1.0, h))) / geom::kDegree;
 }
 
 }  // namespace hummock::ground

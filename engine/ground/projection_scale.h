@@ -1,4 +1,4 @@
-// How long a metre of a projection is on the ground.
+// Where a projection says it is, and how long a metre of it is on the ground.
 #pragma once
 
 #include <optional>
@@ -15,5 +15,13 @@ namespace hummock::ground {
 // 1e-8 over 100 m). Nothing for a system without a geographic one or a point that has no place on
 // Earth in it.
 std::optional<double> projection_scale(const OGRSpatialReference& system, geom::Vec2 at);
+
+// Longitude east and latitude north of `at` (projected coordinates), degrees, on WGS 84. Between
+// datums as well as PROJ can without its grids: some 100 m. Nothing for a point that has no place
+// on Earth in the system.
+std::optional<geom::Vec2> place_on_earth(const OGRSpatialReference& system, geom::Vec2 at);
+
+// Angle seen from the Earth's middle between two such places, on the sphere; degrees.
+double degrees_apart(geom::Vec2 a, geom::Vec2 b);
 
 }  // namespace hummock::ground

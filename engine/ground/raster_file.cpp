@@ -100,6 +100,7 @@ class Reader {
     if (srs == nullptr || srs->IsProjected() == 0) return;
     pixels.system = srs->GetName() != nullptr ? srs->GetName() : "unnamed";
     pixels.scale = projection_scale(*srs, at).value_or(1.0);
+    pixels.place = place_on_earth(*srs, at);
   }
 
   std::array<double, 6> transform() const {

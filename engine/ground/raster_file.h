@@ -6,6 +6,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -27,6 +28,7 @@ struct Pixels {
   int file_cols = 0, file_rows = 0;  // of the whole raster
   double scale = 1.0;                // metres of the projection for one on the ground, at the site
   std::string system;                // the projection's name, or empty
+  std::optional<geom::Vec2> place;   // degrees east and north by the projection, at the site
   std::string unusable;              // a height no ground has, e.g. "-9999", where one was met
   std::vector<InputFile> read;       // the files as they were read
 };

@@ -7,6 +7,7 @@
 
 #include "engine/ground/gaps.h"
 #include "engine/ground/lost_detail.h"
+#include "engine/ground/projection_scale.h"
 #include "engine/ground/raster_file.h"
 #include "engine/site/doubtful.h"
 
@@ -92,11 +93,34 @@ void refuse_doubtful(const Ground& ground, const Pixels& pixels, const Where& wh
                            fmt::format("pixels of at most {:g} cells", kMostCoarse));
 }
 
+std::string name_of(const Ground& ground) {
+  return "'" + ground.raster.filename().string() + "'";
+}
+
+// The sun is taken from the place, the ground from the survey: both must be the same yard.
+void refuse_elsewhere(const Pixels& pixels, const std::string& name, const Place& place,
+                      const std::vector<std::string>& accept) {
+  constexpr double kMostApart = 1.0;  // degrees, 111 km; common practice, no source
+  if (!pixels.place) return;
+  const Vec2 told{place.longitude / geom::kDegree, place.latitude / geom::kDegree};
+  const double apart = degrees_apart(told, *pixels.place);
+  if (apart <= kMostApart) return;
+  Where where = place.where;
+  where.key = "place.latitude";
+  refuse_unless_accepted(
+      accept, "place-survey", where,
+      fmt::format("latitude {:.5g}, longitude {:.5g}: {:.3g} degrees from where {} ({}) lies",
+                  told.y, told.x, apart, name, pixels.system),
+      fmt::format("latitude {:.2f} and longitude {:.2f}, those of the survey, within a degree",
+                  pixels.place->y, pixels.place->x));
+}
+
 }  // namespace
 
 geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
                                 const geom::Box2& area, SurveyRecord& record,
-                                const Progress& progress, const std::vector<std::string>& accept) {
+                                const Progress& progress, const std::vector<std::string>& accept,
+                                const std::optional<Place>& place) {
   Where where = ground.where;
   where.key = "ground.raster";
   geom::Heightfield result = geom::level_ground(area, ground.cell, kNone);
@@ -105,6 +129,7 @@ geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Ve
   const Pixels pixels = read_pixels(ground.raster, in_file, where, record.notes, progress);
   record.read.insert(record.read.end(), pixels.read.begin(), pixels.read.end());
   refuse_doubtful(ground, pixels, where, accept);
+  if (place) refuse_elsewhere(pixels, name_of(ground), *place, accept);
   for (int j = 0; j < g.ny; ++j) {
     for (int i = 0; i < g.nx; ++i) result.at(i, j) = sample(pixels, g.node(i, j) + origin);
   }

@@ -12,7 +12,8 @@
 // unseen (engine/site/unseen.h) from pixels of half a cell on.
 //
 // Doubtful (engine/site/doubtful.h): a projection off by more than 1 % there (web maps' Mercator
-// counts 1 / cos latitude), pixels more than 20 times the cell.
+// counts 1 / cos latitude), pixels more than 20 times the cell, and a projection that puts the yard
+// more than 1 degree from the site's `place`: the sun of one, the ground of the other.
 //
 // No height inside the outline, or within one cell of it, is an error that names the place. Farther
 // out, in the margin, the nearest height is used and noted.
@@ -21,6 +22,7 @@
 // GDAL's drivers are registered only here.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -34,6 +36,7 @@ namespace hummock::ground {
 geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Vec2 origin,
                                 const geom::Box2& area, SurveyRecord& record,
                                 const Progress& progress,
-                                const std::vector<std::string>& accept = {});
+                                const std::vector<std::string>& accept = {},
+                                const std::optional<Place>& place = {});
 
 }  // namespace hummock::ground

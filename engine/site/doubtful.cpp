@@ -7,7 +7,7 @@ namespace hummock {
 const std::vector<std::string>& doubt_ids() {
   static const std::vector<std::string> ids{"projection-scale", "heights",       "survey-coarse",
                                             "survey-hole",      "climate-times", "climate-step",
-                                            "climate-year",     "mesh-large"};
+                                            "climate-year",     "mesh-large",    "place-survey"};
   return ids;
 }
 

@@ -10,6 +10,8 @@
 //   climate-step      a climate file whose rows are not an hour apart
 //   climate-year      a climate file that is not a year of 8760 or 8784 hours
 //   mesh-large        a mesh far larger than the yard
+//   place-survey      a survey whose projection puts the yard more than 1 degree of arc from the
+//                     latitude and longitude of [place]
 // The thresholds are common practice, no source.
 #pragma once
 

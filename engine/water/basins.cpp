@@ -15,14 +15,8 @@ struct Step {
 };
 constexpr std::array<Step, 6> kSteps{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}, {-1, 1}, {1, -1}}};
 
-// A place on the shore and the way out of the water there.
-struct Station {
-  Vec2 at;
-  Vec2 out;  // unit
-};
-
 // Where the ground's triangles inside the outline pass the level.
-void add_waterline(const geom::Mesh& bed, double level, std::vector<Station>& stations) {
+void add_waterline(const geom::Mesh& bed, double level, std::vector<Shore>& stations) {
   for (const geom::Triangle& t : bed.triangles) {
     const std::array<Vec3, 3> v{bed.vertices[t[0]], bed.vertices[t[1]], bed.vertices[t[2]]};
     Vec2 sum{};
@@ -41,7 +35,7 @@ void add_waterline(const geom::Mesh& bed, double level, std::vector<Station>& st
 
 // Where the drawn outline itself is wet: the bed meets it below the level.
 void add_wet_outline(const Model& model, const Polygon& outline, double level,
-                     std::vector<Station>& stations) {
+                     std::vector<Shore>& stations) {
   const double turn = geom::signed_area(outline) > 0.0 ? -1.0 : 1.0;
   for (std::size_t k = 0; k < outline.size(); ++k) {
     const Vec2 a = outline[k], b = outline[(k + 1) % outline.size()];
@@ -56,7 +50,7 @@ void add_wet_outline(const Model& model, const Polygon& outline, double level,
 }
 
 // The steepest rise (rad) on the way out at a station, from where the water is `reach` deep.
-double side_slope(const Model& model, const Station& s, double level, double reach, double beyond) {
+double side_slope(const Model& model, const Shore& s, double level, double reach, double beyond) {
   constexpr double kFarthestIn = 3.0;  // m; common practice, no source
   const Vec2 from = s.at - s.out * kFarthestIn, to = s.at + s.out * beyond;
   const double length = kFarthestIn + beyond;
@@ -73,27 +67,52 @@ double side_slope(const Model& model, const Station& s, double level, double rea
   return steepest;
 }
 
-void judge_sides(const Model& model, const Polygon& outline, const geom::Mesh& bed, BasinRow& row) {
+// Some water of it lies within the boundary: only then is an animal in it.
+bool in_the_yard(const Model& model, const geom::Mesh& bed, double level) {
+  return std::any_of(bed.triangles.begin(), bed.triangles.end(), [&](const geom::Triangle& t) {
+    const Vec3 middle = (bed.vertices[t[0]] + bed.vertices[t[1]] + bed.vertices[t[2]]) * (1.0 / 3);
+    return middle.z < level && geom::contains(model.outline, geom::xy(middle));
+  });
+}
+
+struct Side {
+  double slope = 0.0;  // rad
+  Shore shore;
+};
+
+// The flattest of the sides by which the animal comes out; upright when there is none. A basin
+// beyond the fence is taken as it is.
+Side easiest_side(std::vector<Side> sides, const BasinRow& row, const WayOut& way_out, double reach,
+                  double beyond, bool in_yard) {
+  std::stable_sort(sides.begin(), sides.end(),
+                   [](const Side& a, const Side& b) { return a.slope < b.slope; });
+  for (const Side& s : sides)
+    if (!in_yard || way_out.open(s.shore, row.level_m, reach, beyond)) return s;
+  return sides.empty() ? Side{} : Side{geom::kPi / 2, sides.front().shore};
+}
+
+void judge_sides(const Model& model, const Polygon& outline, const geom::Mesh& bed,
+                 const WayOut& way_out, BasinRow& row) {
   // A hair under water: a dug basin's rim lies level with the land, where rounding has no uphill.
   const double shore = row.level_m - std::min(1e-3, 0.1 * row.deepest_m);
-  std::vector<Station> stations;
+  std::vector<Shore> stations;
   add_waterline(bed, shore, stations);
   add_wet_outline(model, outline, shore, stations);
   const auto& body = model.site.species.body.value;
   const double reach = std::min(std::max(body[2], 0.05), row.deepest_m);
   const double beyond = std::max(body[0], model.ground.grid.cell);
-  double easiest = geom::kPi / 2, steepest = 0.0;
-  for (const Station& s : stations) {
-    const double slope = side_slope(model, s, row.level_m, reach, beyond);
-    steepest = std::max(steepest, slope);
-    if (slope >= easiest) continue;
-    easiest = slope;
-    row.easiest_at = s.at;
+  std::vector<Side> sides;
+  double steepest = 0.0;
+  for (const Shore& s : stations) {
+    sides.push_back({side_slope(model, s, row.level_m, reach, beyond), s});
+    steepest = std::max(steepest, sides.back().slope);
   }
-  if (stations.empty()) easiest = 0.0;
-  row.easiest_side_deg = easiest / geom::kDegree;
+  const bool in_yard = in_the_yard(model, bed, shore);
+  const Side easiest = easiest_side(std::move(sides), row, way_out, reach, beyond, in_yard);
+  row.easiest_at = easiest.shore.at;
+  row.easiest_side_deg = easiest.slope / geom::kDegree;
   row.steepest_side_deg = steepest / geom::kDegree;
-  row.can_climb_out = easiest <= model.site.species.stand_slope.value + 1e-9;
+  row.can_climb_out = easiest.slope <= model.site.species.stand_slope.value + 1e-9;
 }
 
 void judge_rim(const Model& model, std::size_t index, const std::vector<double>& brim,
@@ -154,7 +173,8 @@ DryPieces dry_pieces(const Model& model, const std::vector<std::uint8_t>& inside
 }
 
 BasinRow basin_row(const Model& model, std::size_t index, const std::vector<double>& brim,
-                   const std::vector<std::int32_t>& wet, const DryPieces& dry) {
+                   const std::vector<std::int32_t>& wet, const DryPieces& dry,
+                   const WayOut& way_out) {
   const Water& water = model.site.waters[index];
   BasinRow row;
   row.name = water.name;
@@ -168,7 +188,7 @@ BasinRow basin_row(const Model& model, std::size_t index, const std::vector<doub
     row.deepest_m = row.level_m - v.z;
     row.deepest_at = geom::xy(v);
   }
-  judge_sides(model, water.outline, bed, row);
+  judge_sides(model, water.outline, bed, way_out, row);
   judge_rim(model, index, brim, wet, row);
   const Crossover way = shallowest_way(model, index, wet, dry);
   row.wading_route_deepest_m = way.deepest;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/water/water.h"
+#include "engine/water/way_out.h"
 
 namespace hummock::water {
 
@@ -21,7 +22,8 @@ DryPieces dry_pieces(const Model& model, const std::vector<std::uint8_t>& inside
 
 // `brim`: the level at which each node of the bare ground would run over (fill_depressions).
 BasinRow basin_row(const Model& model, std::size_t index, const std::vector<double>& brim,
-                   const std::vector<std::int32_t>& wet, const DryPieces& dry);
+                   const std::vector<std::int32_t>& wet, const DryPieces& dry,
+                   const WayOut& way_out);
 
 struct Crossover {
   double deepest = 0;  // m

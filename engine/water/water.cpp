@@ -30,7 +30,7 @@ std::vector<double> rain_levels(const Model& model, const geom::Heightfield& gro
                                 const std::vector<std::uint8_t>& inside,
                                 const std::vector<std::int32_t>& wet, bool with_drains) {
   geom::FillOptions options;
-  options.crossings = solid_walls(model, inside, with_drains);
+  options.crossings = solid_walls(model, inside, with_drains ? Drains::clear : Drains::none);
   if (with_drains)
     for (std::size_t n = 0; n < wet.size(); ++n)
       if (wet[n] != 0 && model.site.waters[static_cast<std::size_t>(wet[n] - 1)].drain)
@@ -130,12 +130,13 @@ Result analyse(const Model& model) {
   find_ponds(model, inside, wet, r);
   if (model.site.waters.empty()) return r;
   geom::FillOptions options;
-  options.crossings = solid_walls(model, inside, true);
+  options.crossings = solid_walls(model, inside, Drains::all);
   const std::vector<double> brim = geom::fill_depressions(model.ground, options);
   const DryPieces dry = dry_pieces(model, inside, wet);
+  const WayOut way_out(model);
   for (std::size_t k = 0; k < model.site.waters.size(); ++k) {
     if (!model.site.waters[k].level) continue;  // the model builder fills it in
-    r.basins.push_back(basin_row(model, k, brim, wet, dry));
+    r.basins.push_back(basin_row(model, k, brim, wet, dry, way_out));
     r.deepest_m = std::max(r.deepest_m, r.basins.back().deepest_m);
   }
   return r;

@@ -7,8 +7,10 @@
 // Sides. At stations all round the shore (at most about a cell apart) the ground is followed
 // straight out of the water: from where it is as deep as the animal's body is high (or 3 m in) to
 // one body length beyond the shore; the station's side is the steepest rise on that way. The
-// animal can climb out where some side is no steeper than its `stand_slope`. Logs, ramps and stones
-// in the water are not counted, nor a surface it may climb: it may do better, not worse.
+// animal can climb out where some side is no steeper than its `stand_slope`, lies inside the
+// boundary and is neither stood on nor shut off (way_out.h); of a basin wholly outside every side
+// counts. Logs, ramps and stones in the water are no way out, nor is a surface it may climb: it may
+// do better there. Only the shore is asked: a ring of blocks out in deep water is not told.
 //
 // Wading. The deepest point of the shallowest way across inside the boundary (a minimax path over
 // the nodes there: round the end of a moat outside the fence is no way). Across is
@@ -21,7 +23,8 @@
 // leaves over the edge of the modelled ground. Mesh fences let it through; solid and glass ones
 // hold it up to their top, except where the foot stands more than 1 mm off the ground (a stepped
 // panel's wedge, the gap under a gate), at posts when there is a joint gap of 1 mm or more, and at
-// drains, above their sill. Drawn water stands at its level before the rain; with a drain it stays
+// drains before which nothing stands (clear_drain.h), above their sill. Drawn water stands at its
+// level before the rain; with a drain it stays
 // there. Houses, objects, walls of vestibules and soil are not in the way. Area and volume are
 // those inside the boundary and outside drawn water (triangles counted by their centroid).
 #pragma once

@@ -4,8 +4,10 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <optional>
 
 #include "engine/model/fence_foot.h"
+#include "engine/water/clear_drain.h"
 
 namespace hummock::water {
 namespace {
@@ -67,10 +69,24 @@ bool at_open_joint(const Model& model, const OnWall& on, const Section& section)
   return std::min(on.t, 1.0 - on.t) * wide <= model.ground.grid.cell;
 }
 
-double drain_level(const Model& model, Vec2 p, double ground) {
+// Height of each drain's way in above the ground; nothing where it is not counted.
+std::vector<std::optional<double>> ways_in(const Model& model, Drains drains) {
+  std::vector<std::optional<double>> sills;
+  for (const Drain& d : model.site.boundary.drains) {
+    if (drains == Drains::clear) sills.push_back(clear_sill(model, d));
+    if (drains == Drains::all) sills.emplace_back(d.sill);
+    if (drains == Drains::none) sills.emplace_back();
+  }
+  return sills;
+}
+
+double drain_level(const Model& model, const std::vector<std::optional<double>>& sills, Vec2 p,
+                   double ground) {
   double level = std::numeric_limits<double>::infinity();
   const Polygon& outline = model.site.boundary.outline;
-  for (const Drain& d : model.site.boundary.drains) {
+  for (std::size_t k = 0; k < sills.size(); ++k) {
+    if (!sills[k]) continue;
+    const Drain& d = model.site.boundary.drains[k];
     const Vec2 a = outline[static_cast<std::size_t>(d.edge)];
     const Vec2 b = outline[(static_cast<std::size_t>(d.edge) + 1) % outline.size()];
     const double along = dot(p - a, geom::unit(b - a));
@@ -78,12 +94,13 @@ double drain_level(const Model& model, Vec2 p, double ground) {
     const double wider = model.ground.grid.cell;
     if (along < d.from - wider || along > d.from + d.width + wider) continue;
     if (geom::distance_to_segment(p, a, b) > wider) continue;
-    level = std::min(level, ground + d.sill);
+    level = std::min(level, ground + *sills[k]);
   }
   return level;
 }
 
-double level_to_pass(const Model& model, const WallFinder& walls, Vec2 p, bool with_drains) {
+double level_to_pass(const Model& model, const WallFinder& walls,
+                     const std::vector<std::optional<double>>& sills, Vec2 p) {
   const geom::NearestOnEdge place = geom::nearest_on_edges(model.outline, p);
   const OnWall on = walls.at(place);
   if (on.wall == nullptr) return kFree;
@@ -95,7 +112,7 @@ double level_to_pass(const Model& model, const WallFinder& walls, Vec2 p, bool w
   const double ground = geom::height_at(model.ground, place.point);
   if (gap_under(on, section, ground) > kLeastGap || at_open_joint(model, on, section)) return kFree;
   const double top = between(on.wall->top_a, on.wall->top_b, on.t) - (section.height - solid);
-  return with_drains ? std::min(top, drain_level(model, place.point, ground)) : top;
+  return std::min(top, drain_level(model, sills, place.point, ground));
 }
 
 bool all_mesh(const Model& model) {
@@ -134,10 +151,11 @@ std::vector<Stretch> walls_in_the_way(const Model& model) {
 }
 
 std::vector<geom::Crossing> solid_walls(const Model& model, const std::vector<std::uint8_t>& inside,
-                                        bool with_drains) {
+                                        Drains drains) {
   std::vector<geom::Crossing> walls;
   if (model.panels.empty() || all_mesh(model)) return walls;
   const WallFinder finder(model);
+  const std::vector<std::optional<double>> sills = ways_in(model, drains);
   const geom::Grid& g = model.ground.grid;
   constexpr std::array<std::array<int, 2>, 3> kEdges{{{1, 0}, {0, 1}, {-1, 1}}};
   for (int j = 0; j < g.ny; ++j) {
@@ -148,7 +166,7 @@ std::vector<geom::Crossing> solid_walls(const Model& model, const std::vector<st
         const std::size_t b = g.index(i + di, j + dj);
         if (inside[a] == inside[b]) continue;
         const Vec2 mid = geom::lerp(g.node(i, j), g.node(i + di, j + dj), 0.5);
-        const double level = level_to_pass(model, finder, mid, with_drains);
+        const double level = level_to_pass(model, finder, sills, mid);
         if (level > std::max(model.ground.z[a], model.ground.z[b])) walls.push_back({a, b, level});
       }
     }

@@ -1,6 +1,7 @@
 // The water result in a reviewer's words, and what its figures are.
 #include <fmt/format.h>
 
+#include "engine/water/clear_drain.h"
 #include "engine/water/water_json.h"
 
 namespace hummock::water {
@@ -25,6 +26,12 @@ void add_basins(const Result& r, FindingList& list) {
 
 void add_findings(const Result& r, const Model& model, FindingList& list) {
   add_basins(r, list);
+  for (const std::string& name : shut_drains(model)) {
+    list.push_back(
+        {Severity::look, "water", name,
+         fmt::format("{}: something stands before this drain; it is taken as shut", quoted(name)),
+         "move it a drain's height away", std::nullopt});
+  }
   int more = 0;
   for (const Pond& p : r.ponds) {
     if (p.drained || p.depth_m < 0.02 || p.volume_m3 < 0.01) continue;

@@ -101,8 +101,9 @@ TEST_F(Network, IsNotAskedForPointsSpeciesOrClimate) {
   write_text(folder / "c.csv", climate);
   std::string site = yard_on("points", "p.csv");
   site.replace(site.find("\"corsac\""), 8, "\"own.species.toml\"");
-  site = "climate = \"c.csv\"\naccept = [\"climate-times\", \"survey-coarse\"]\n" + site +
-         "[[house]]\nname = \"h\"\noutline = [[8.2, 1], [8.8, 1], [8.8, 2], [8.2, 2]]\nheight = 2.0\n";
+  site =
+      "climate = \"c.csv\"\naccept = [\"climate-times\", \"survey-coarse\"]\n" + site +
+      "[[house]]\nname = \"h\"\noutline = [[8.2, 1], [8.8, 1], [8.8, 2], [8.2, 2]]\nheight = 2.0\n";
   write_text(folder / "s.site.toml", site);
   EXPECT_LE(run_watched("check s.site.toml --only relief,houses"), 1) << said();
 }
