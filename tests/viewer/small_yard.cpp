@@ -101,7 +101,7 @@ std::shared_ptr<Model> small_yard() {
   crown.surface = Surface::leaf;
   crown.closed = true;
   crown.blocks_body = false;
-  crown.leaf_area_density = 1.2;
+  crown.leaf_density = 1.2;
   crown.mesh = ball({9, 2.5, 2.6}, {1.2, 1.2, 1.0});
   model->parts.push_back(crown);
 
