@@ -158,6 +158,12 @@ TEST_F(RowFields, AVentIsAddedAndTakenOutByItsButtons) {
   EXPECT_EQ(house.vents.size(), 1U);
 }
 
+std::string without_vents(const std::string& text) {
+  const std::size_t from = text.find("\nvents = ");
+  if (from == std::string::npos) return text;
+  return text.substr(0, from) + text.substr(text.find('\n', from + 1));
+}
+
 TEST(SiteEdits, AVentThatComesOrGoesChangesItsOwnListOnly) {
   std::ifstream in(kYard, std::ios::binary);
   const std::string text{std::istreambuf_iterator<char>(in), {}};
@@ -167,7 +173,8 @@ TEST(SiteEdits, AVentThatComesOrGoesChangesItsOwnListOnly) {
   after.houses[0].vents[1].edge = 2;
   const std::string more = edit_site(text, before, after);
   EXPECT_EQ(read_site_text(more, kYard).houses[0].vents.size(), 2U);
-  EXPECT_EQ(edit_site(more, after, before).size(), text.size());
+  // Back again, the list may say its default name; every other line is as it was.
+  EXPECT_EQ(without_vents(edit_site(more, after, before)), without_vents(text));
   after.houses[0].vents.clear();
   const std::string none = edit_site(text, before, after);
   EXPECT_TRUE(read_site_text(none, kYard).houses[0].vents.empty());
