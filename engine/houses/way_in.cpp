@@ -56,7 +56,7 @@ std::optional<std::string> shut_out(const Model& model, const WallOpening& drawn
     return fmt::format("the grille before its door passes {:.0f} mm, the head {:.0f} mm",
                        drawn.aperture * 1e3, animal.least_opening.value * 1e3);
   }
-  if (!room_before(model, door)) {
+  if (model.body_scene != nullptr && !room_before(model, door)) {
     return fmt::format("something stands right before its door: a body {:.2f} m wide finds no room",
                        animal.body.value[1]);
   }

@@ -4,7 +4,8 @@
 // of. grille   one that its head does not pass shuts the door. before   a body of its width must
 // find room right before the door, as deep as it is wide: rays at
 //          every kApart across it, at some height from half of its own up to its leap. What stands
-//          farther off is not looked at. The careful side here is that it cannot go in.
+//          farther off is not looked at, nor anything in a model without rays. The careful side
+//          here is that it cannot go in.
 #pragma once
 
 #include <optional>
