@@ -61,7 +61,7 @@ std::map<std::string, int> listed() {
 
 TEST(House, AKeyStandsInAtMostFiveSources) {
   const std::set<std::string> keys = compound_keys();
-  ASSERT_GE(keys.size(), 25U);
+  ASSERT_GE(keys.size(), 15U);
   std::map<std::string, int> found;
   for (const char* room : {"engine", "viewer", "geometry"})
     for (const SourceFile& file : sources_below(room))
