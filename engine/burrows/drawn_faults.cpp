@@ -84,7 +84,7 @@ std::string burrow_fault(const Model& model, const Burrow& burrow) {
     for (const Water& water : model.site.waters) {
       if (geom::contains(water.outline, p)) return "it runs under the water \"" + water.name + "\"";
     }
-    const auto soil = soil_depth(model, p);
+    const auto soil = soil_over_rock(model, p);
     if (soil && burrow.depth > *soil) {
       return fmt::format("it is drawn {:.2f} m deep, deeper than the soil of {:.2f} m",
                          burrow.depth, *soil);

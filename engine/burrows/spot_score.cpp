@@ -7,7 +7,7 @@
 
 namespace hummock::burrows {
 
-std::optional<double> soil_depth(const Model& model, Vec2 p) {
+std::optional<double> soil_over_rock(const Model& model, Vec2 p) {
   if (!model.site.ground.soil_depth) return std::nullopt;
   const double now = height_at(model.ground, p) - model.snow;
   const double before = model.surveyed.z.empty() ? now : height_at(model.surveyed, p);
@@ -113,7 +113,7 @@ double mean_shade(const geom::Raster& share, const Patch& patch) {
 std::optional<double> least_soil(const Model& model, const Patch& patch) {
   std::optional<double> least;
   for (const Vec2 p : patch.points) {
-    const std::optional<double> soil = soil_depth(model, p);
+    const std::optional<double> soil = soil_over_rock(model, p);
     if (soil && (!least || *soil < *least)) least = soil;
   }
   return least;

@@ -28,7 +28,7 @@ struct Yard {
 };
 
 // From the ground as built to rock, m; nothing = no rock as far as the site says.
-std::optional<double> soil_depth(const Model& model, Vec2 p);
+std::optional<double> soil_over_rock(const Model& model, Vec2 p);
 
 // Points about `at`, at most a cell apart: where what is measured is taken.
 struct Patch {
