@@ -28,13 +28,17 @@ bool room_at(const Model& model, const barrier::Stretch& door, double off, doubl
 }
 
 bool room_before(const Model& model, const barrier::Stretch& door) {
+  constexpr double kHeights = 0.1;  // m between the heights tried; numeric, a setting
+  constexpr int kAsides = 20;       // places tried across the door, and one; numeric, a setting
   const Species& animal = model.site.species;
   const double wide = animal.body.value[1];
   const double aside = 0.5 * std::max(0.0, geom::distance(door.a, door.b) - wide);
   const double low = 0.5 * std::max(0.1, animal.body.value[2]);
-  for (double height = low; height <= std::max(low, animal.leap_height.value); height += 0.1) {
-    for (double off = -aside; off <= aside + 1e-9; off += std::max(kApart, aside / 10.0)) {
-      if (room_at(model, door, off, wide, height)) return true;
+  const double rise = std::max(0.0, animal.leap_height.value - low);
+  for (int i = 0; i <= static_cast<int>(rise / kHeights); ++i) {
+    for (int k = 0; k <= kAsides; ++k) {
+      const double off = aside * (2.0 * k / kAsides - 1.0);
+      if (room_at(model, door, off, wide, low + i * kHeights)) return true;
     }
   }
   return false;

@@ -9,8 +9,12 @@ namespace hummock::viewer {
 
 struct Matrix4 {
   std::array<double, 16> m{1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1};
-  double& at(int row, int column) { return m[static_cast<std::size_t>(column * 4 + row)]; }
-  double at(int row, int column) const { return m[static_cast<std::size_t>(column * 4 + row)]; }
+  double& at(int row, int column) {
+    return m[static_cast<std::size_t>(column) * 4 + static_cast<std::size_t>(row)];
+  }
+  double at(int row, int column) const {
+    return m[static_cast<std::size_t>(column) * 4 + static_cast<std::size_t>(row)];
+  }
 };
 
 Matrix4 operator*(const Matrix4& a, const Matrix4& b);
