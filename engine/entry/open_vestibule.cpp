@@ -161,9 +161,9 @@ VestibuleEscape escape_from_vestibule(const Model& model, int gateway,
       result.escape_leap_m && *result.escape_leap_m <= model.site.species.leap_height.value;
   escape.out = found || !result.complete;
   if (found) {
-    escape.leap_m = *result.escape_leap_m;
-    escape.words = fmt::format("into the vestibule and out {} with a leap of {:.2f} m",
-                               result.how.empty() ? "over its walls" : result.how, escape.leap_m);
+    escape.words =
+        fmt::format("into the vestibule and out {} with a leap of {:.2f} m",
+                    result.how.empty() ? "over its walls" : result.how, *result.escape_leap_m);
   } else if (escape.out) {
     escape.words = "into the vestibule; the search for a way out of it stopped early";
   }

@@ -19,9 +19,8 @@ namespace hummock::entry {
 inline constexpr double kYardDepth = 2.0;  // m; common practice, no source
 
 struct VestibuleEscape {
-  bool out = false;     // within the animal's leap, or the search stopped before it was known
-  double leap_m = 0.0;  // the least leap that leads out; 0 when it was not settled
-  std::string words;    // by what
+  bool out = false;   // within the animal's leap, or the search stopped before it was known
+  std::string words;  // by what
 };
 
 // Nothing out where the gateway has no vestibule.
