@@ -1,9 +1,7 @@
 // The allowances every command that builds a model takes.
 #pragma once
 
-#include <CLI/App.hpp>
-
-#include "engine/cli/finite_range.h"
+#include "engine/cli/command_line.h"
 #include "engine/model/model.h"
 
 namespace hummock::cli {
@@ -13,14 +11,11 @@ struct BuildFlags {
   double growth_percent = 0.0;
   double scour = 0.0;
 
-  void add_to(CLI::App& command) {
-    command.add_option("--snow", snow, "metres of snow or drifted sand on the ground")
-        ->check(finite_range(0.0, 20.0));
-    command
-        .add_option("--growth", growth_percent, "percent by which trees and plantings have grown")
-        ->check(finite_range(0.0, 500.0));
-    command.add_option("--scour", scour, "metres of ground lost near the fence")
-        ->check(finite_range(0.0, 5.0));
+  void add_to(Command& command) {
+    command.number("--snow", snow, {0.0, 20.0}, "metres of snow or drifted sand on the ground")
+        .number("--growth", growth_percent, {0.0, 500.0},
+                "percent by which trees and plantings have grown")
+        .number("--scour", scour, {0.0, 5.0}, "metres of ground lost near the fence");
   }
   BuildOptions options() const {
     BuildOptions build;

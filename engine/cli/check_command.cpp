@@ -11,7 +11,6 @@
 #include "engine/check/findings.h"
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
-#include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
 
 namespace hummock::cli {
@@ -147,24 +146,21 @@ int check(const Flags& flags) {
 
 }  // namespace
 
-void add_check(CLI::App& app, Run& run) {
+void add_check(CommandLine& line) {
   auto flags = std::make_shared<Flags>();
-  CLI::App* command = app.add_subcommand(
+  Command command = line.command(
       "check",
       "check a site against its brief (0 all met, 1 short, open, not checked or a way out, 2 bad "
       "input)");
-  command->add_option("SITE", flags->site, "NAME.site.toml")->required();
-  command->add_option("--json", flags->json, "also write all results as JSON (- = print only it)");
-  command->add_option("--only", flags->only, "analyses to run, separated by commas")
-      ->delimiter(',');
-  command->add_option("--date", flags->date, "day for the sun, YYYY-MM-DD");
-  command->add_option("--step", flags->step, "minutes between sun positions")
-      ->check(finite_range(0.5, 120.0));
-  command->add_option("--resolution", flags->resolution, "metres between leap samples")
-      ->check(finite_range(0.005, 5.0));
-  command->add_flag("--times", flags->times, "show how long each analysis took");
-  flags->build.add_to(*command);
-  command->callback([flags, &run] { run = [flags] { return check(*flags); }; });
+  command.required("SITE", flags->site, "NAME.site.toml");
+  command.text("--json", flags->json, "also write all results as JSON (- = print only it)");
+  command.texts("--only", flags->only, "analyses to run, separated by commas");
+  command.text("--date", flags->date, "day for the sun, YYYY-MM-DD");
+  command.number("--step", flags->step, {0.5, 120.0}, "minutes between sun positions");
+  command.number("--resolution", flags->resolution, {0.005, 5.0}, "metres between leap samples");
+  command.flag("--times", flags->times, "show how long each analysis took");
+  flags->build.add_to(command);
+  command.runs([flags] { return check(*flags); });
 }
 
 }  // namespace hummock::cli

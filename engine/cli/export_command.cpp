@@ -8,7 +8,6 @@
 
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
-#include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
 #include "engine/leap/search/leap_solver.h"
 #include "engine/mesh_export/mesh_export.h"
@@ -64,17 +63,17 @@ int write_mesh(const Flags& flags) {
 
 }  // namespace
 
-void add_export(CLI::App& app, Run& run) {
+void add_export(CommandLine& line) {
   auto flags = std::make_shared<Flags>();
-  CLI::App* command = app.add_subcommand("export", "write the model as glb, obj, stl or ply");
-  command->add_option("SITE", flags->site, "NAME.site.toml")->required();
-  command->add_option("-o,--out", flags->out, "file; its ending chooses the format")->required();
-  command->add_option("--part", flags->mesh.parts, "only these names or kinds")->delimiter(',');
-  command->add_option("--scale", flags->mesh.scale, "multiplies all lengths (0.02 prints 1:50)")
-      ->check(finite_range(1e-6, 1e6));
-  command->add_option("--values", flags->values, "colour the surfaces by this: demand (glb, ply)");
-  flags->build.add_to(*command);
-  command->callback([flags, &run] { run = [flags] { return write_mesh(*flags); }; });
+  Command command = line.command("export", "write the model as glb, obj, stl or ply");
+  command.required("SITE", flags->site, "NAME.site.toml");
+  command.required("-o,--out", flags->out, "file; its ending chooses the format");
+  command.texts("--part", flags->mesh.parts, "only these names or kinds");
+  command.number("--scale", flags->mesh.scale, {1e-6, 1e6},
+                 "multiplies all lengths (0.02 prints 1:50)");
+  command.text("--values", flags->values, "colour the surfaces by this: demand (glb, ply)");
+  flags->build.add_to(command);
+  command.runs([flags] { return write_mesh(*flags); });
 }
 
 }  // namespace hummock::cli

@@ -70,14 +70,14 @@ int help(const HelpAsked& asked) {
 
 }  // namespace
 
-void add_help(CLI::App& app, Run& run) {
+void add_help(CommandLine& line) {
   auto asked = std::make_shared<HelpAsked>();
-  CLI::App* command = app.add_subcommand("help", "Explain: " + topics());
-  command->add_option("topic", asked->topic, topics())->required();
-  command->add_option("key", asked->key,
-                      "a table or a key (boundary.section.height), or a figure (leap.margin)");
-  command->add_flag("--markdown", asked->markdown, "of site: the page examples/SITE-FILE.md");
-  command->callback([asked, &run] { run = [asked] { return help(*asked); }; });
+  Command command = line.command("help", "Explain: " + topics());
+  command.required("topic", asked->topic, topics());
+  command.text("key", asked->key,
+               "a table or a key (boundary.section.height), or a figure (leap.margin)");
+  command.flag("--markdown", asked->markdown, "of site: the page examples/SITE-FILE.md");
+  command.runs([asked] { return help(*asked); });
 }
 
 }  // namespace hummock::cli

@@ -1,10 +1,7 @@
 // hummock: the command line. Exit status: outcome.h.
-#include <fmt/core.h>
-
-#include <clocale>
+#include <string>
 #include <string_view>
 
-#include "engine/base/input_error.h"
 #include "engine/base/supervise.h"
 #include "engine/base/version.h"
 #include "engine/cli/commands.h"
@@ -12,36 +9,6 @@
 #include "engine/cli/plain_output.h"
 
 namespace {
-
-// CLI11's own messages can run over lines; ours are one.
-std::string first_line(std::string text) {
-  return text.substr(0, text.find('\n'));
-}
-
-// CLI11 would only say that a command is missing.
-void refuse_unknown_command(const CLI::App& app, int argc, char** argv) {
-  if (argc < 2 || argv[1][0] == '-') return;
-  std::string allowed;
-  for (const CLI::App* command : app.get_subcommands({})) {
-    if (command->get_name() == argv[1]) return;
-    allowed += (allowed.empty() ? "" : ", ") + command->get_name();
-  }
-  throw hummock::InputError({"", 0, "command"}, std::string("\"") + argv[1] + "\"", allowed);
-}
-
-// The parser's answer, and the command's behind it.
-int parse_and_run(int argc, char** argv, CLI::App& app, hummock::cli::Run& run) {
-  try {
-    refuse_unknown_command(app, argc, argv);
-    app.parse(argc, argv);
-  } catch (const CLI::Success& asked) {  // --help, --version
-    return app.exit(asked);
-  } catch (const CLI::ParseError& error) {
-    fmt::print(stderr, "{}; see hummock --help\n", first_line(error.what()));
-    return hummock::cli::kBadInput;
-  }
-  return run();
-}
 
 // Hands over to another program, which looks after itself.
 bool hands_over(int argc, char** argv) {
@@ -51,22 +18,19 @@ bool hands_over(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app{
+  using namespace hummock::cli;
+  CommandLine line(
       "Hummock models an animal enclosure and checks that it holds, shelters and suits the "
       "animal.\n"
       "A calculation aid: it defers to keepers, vets, local codes and licensed engineers.",
-      "hummock"};
-  app.require_subcommand(1);
-  app.set_version_flag("--version", std::string("hummock ") + hummock::version());
-  hummock::cli::Run run;
-  using namespace hummock::cli;
+      "hummock", std::string("hummock ") + hummock::version());
   for (const auto add : {add_check, add_report, add_shade, add_export, add_map, add_sun, add_new,
                          add_compare, add_view, add_help}) {
-    add(app, run);
+    add(line);
   }
   const auto command = [&] {
     guard_output();
-    return told_outcome([&] { return parse_and_run(argc, argv, app, run); });
+    return told_outcome([&] { return line.run(argc, argv); });
   };
   return hands_over(argc, argv) ? command() : hummock::supervise(command);
 }

@@ -5,7 +5,6 @@
 
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
-#include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
 #include "engine/draw/site_plan.h"
 #include "engine/maps/map_layers.h"
@@ -63,23 +62,22 @@ int write_map(const Flags& flags) {
 
 }  // namespace
 
-void add_map(CLI::App& app, Run& run) {
+void add_map(CommandLine& line) {
   auto flags = std::make_shared<Flags>();
   std::string names;
   for (const LayerInfo& info : maps::layers()) {
     names += (names.empty() ? "" : ", ") + info.name;
   }
-  CLI::App* command = app.add_subcommand("map", "write one layer as tif, asc or png");
-  command->add_option("SITE", flags->site, "NAME.site.toml")->required();
-  command->add_option("LAYER", flags->layer, names)->required();
-  command->add_option("-o,--out", flags->out, "file; its ending chooses the format")->required();
-  command->add_option("--date", flags->date, "day for the sun, YYYY-MM-DD");
-  command->add_option("--hour", flags->hour, "local clock for the shade layer, 13.5 = 13:30")
-      ->check(finite_range(0.0, 24.0));
-  command->add_option("--step", flags->step, "minutes between sun positions")
-      ->check(finite_range(0.5, 120.0));
-  flags->build.add_to(*command);
-  command->callback([flags, &run] { run = [flags] { return write_map(*flags); }; });
+  Command command = line.command("map", "write one layer as tif, asc or png");
+  command.required("SITE", flags->site, "NAME.site.toml");
+  command.required("LAYER", flags->layer, names);
+  command.required("-o,--out", flags->out, "file; its ending chooses the format");
+  command.text("--date", flags->date, "day for the sun, YYYY-MM-DD");
+  command.number("--hour", flags->hour, {0.0, 24.0},
+                 "local clock for the shade layer, 13.5 = 13:30");
+  command.number("--step", flags->step, {0.5, 120.0}, "minutes between sun positions");
+  flags->build.add_to(command);
+  command.runs([flags] { return write_map(*flags); });
 }
 
 }  // namespace hummock::cli

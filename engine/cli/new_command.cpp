@@ -45,11 +45,11 @@ int write_new(const std::string& name) {
 
 }  // namespace
 
-void add_new(CLI::App& app, Run& run) {
+void add_new(CommandLine& line) {
   auto name = std::make_shared<std::string>();
-  CLI::App* command = app.add_subcommand("new", "write a first site file, NAME.site.toml");
-  command->add_option("NAME", *name, "name of the site and the file")->required();
-  command->callback([name, &run] { run = [name] { return write_new(*name); }; });
+  Command command = line.command("new", "write a first site file, NAME.site.toml");
+  command.required("NAME", *name, "name of the site and the file");
+  command.runs([name] { return write_new(*name); });
 }
 
 }  // namespace hummock::cli

@@ -62,32 +62,32 @@ int compare(const Flags& flags) {
   return kAllMet;
 }
 
-void add_shared(CLI::App& command, Flags& flags) {
-  command.add_option("--date", flags.date, "day for the sun, YYYY-MM-DD");
-  command.add_option("--only", flags.only, "analyses to run, separated by commas")->delimiter(',');
+void add_shared(Command& command, Flags& flags) {
+  command.text("--date", flags.date, "day for the sun, YYYY-MM-DD");
+  command.texts("--only", flags.only, "analyses to run, separated by commas");
   flags.build.add_to(command);
 }
 
 }  // namespace
 
-void add_report(CLI::App& app, Run& run) {
+void add_report(CommandLine& line) {
   auto flags = std::make_shared<Flags>();
-  CLI::App* command = app.add_subcommand("report", "write the report into a folder");
-  command->add_option("SITE", flags->site, "NAME.site.toml")->required();
-  command->add_option("-o,--out", flags->folder, "folder")->required();
-  command->add_flag("--one-day", flags->one_day, "leave out the four season days of sun");
-  add_shared(*command, *flags);
-  command->callback([flags, &run] { run = [flags] { return report(*flags); }; });
+  Command command = line.command("report", "write the report into a folder");
+  command.required("SITE", flags->site, "NAME.site.toml");
+  command.required("-o,--out", flags->folder, "folder");
+  command.flag("--one-day", flags->one_day, "leave out the four season days of sun");
+  add_shared(command, *flags);
+  command.runs([flags] { return report(*flags); });
 }
 
-void add_compare(CLI::App& app, Run& run) {
+void add_compare(CommandLine& line) {
   auto flags = std::make_shared<Flags>();
-  CLI::App* command = app.add_subcommand("compare", "what changed between two designs");
-  command->add_option("A", flags->site, "the earlier NAME.site.toml")->required();
-  command->add_option("B", flags->other, "the later one")->required();
-  command->add_option("-o,--out", flags->folder, "also write the comparison into this folder");
-  add_shared(*command, *flags);
-  command->callback([flags, &run] { run = [flags] { return compare(*flags); }; });
+  Command command = line.command("compare", "what changed between two designs");
+  command.required("A", flags->site, "the earlier NAME.site.toml");
+  command.required("B", flags->other, "the later one");
+  command.text("-o,--out", flags->folder, "also write the comparison into this folder");
+  add_shared(command, *flags);
+  command.runs([flags] { return compare(*flags); });
 }
 
 }  // namespace hummock::cli

@@ -7,7 +7,6 @@
 #include "engine/base/atomic_file.h"
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
-#include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
 #include "engine/draw/site_plan.h"
 #include "engine/maps/map_layers.h"
@@ -139,21 +138,20 @@ int write_shade(const Flags& flags) {
 
 }  // namespace
 
-void add_shade(CLI::App& app, Run& run) {
+void add_shade(CommandLine& line) {
   auto flags = std::make_shared<Flags>();
-  CLI::App* command = app.add_subcommand("shade", "sun and shade of a day, the seasons or a year");
-  command->add_option("SITE", flags->site, "NAME.site.toml")->required();
-  command->add_option("-o,--out", flags->folder, "folder")->required();
-  command->add_option("--date", flags->date, "YYYY-MM-DD; default midsummer");
-  command->add_option("--step", flags->step, "minutes between sun positions")
-      ->check(finite_range(0.5, 120.0));
-  command->add_option("--cell", flags->cell, "metres between places asked; 0 = the ground's")
-      ->check(finite_range(0.0, 50.0));
-  command->add_flag("--seasons", flags->seasons, "the four season days");
-  command->add_flag("--year", flags->year, "the whole year: hours of sun for each month");
-  command->add_flag("--sun-disc", flags->disc, "integrate the sun's disc (penumbra)");
-  flags->build.add_to(*command);
-  command->callback([flags, &run] { run = [flags] { return write_shade(*flags); }; });
+  Command command = line.command("shade", "sun and shade of a day, the seasons or a year");
+  command.required("SITE", flags->site, "NAME.site.toml");
+  command.required("-o,--out", flags->folder, "folder");
+  command.text("--date", flags->date, "YYYY-MM-DD; default midsummer");
+  command.number("--step", flags->step, {0.5, 120.0}, "minutes between sun positions");
+  command.number("--cell", flags->cell, {0.0, 50.0},
+                 "metres between places asked; 0 = the ground's");
+  command.flag("--seasons", flags->seasons, "the four season days");
+  command.flag("--year", flags->year, "the whole year: hours of sun for each month");
+  command.flag("--sun-disc", flags->disc, "integrate the sun's disc (penumbra)");
+  flags->build.add_to(command);
+  command.runs([flags] { return write_shade(*flags); });
 }
 
 }  // namespace hummock::cli

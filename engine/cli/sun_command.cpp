@@ -9,7 +9,6 @@
 
 #include "engine/base/input_error.h"
 #include "engine/cli/commands.h"
-#include "engine/cli/finite_range.h"
 #include "engine/cli/terminal.h"
 #include "engine/sun/sun.h"
 #include "engine/sun/sun_json.h"
@@ -99,27 +98,19 @@ int show_sun(const Flags& flags) {
 
 }  // namespace
 
-void add_sun(CLI::App& app, Run& run) {
+void add_sun(CommandLine& line) {
   auto flags = std::make_shared<Flags>();
-  CLI::App* command = app.add_subcommand("sun", "where the sun stands, when it rises and sets");
-  command->add_option("--latitude", flags->latitude, "degrees north")
-      ->required()
-      ->check(finite_range(-90.0, 90.0));
-  command->add_option("--longitude", flags->longitude, "degrees east")
-      ->required()
-      ->check(finite_range(-180.0, 180.0));
-  command->add_option("--elevation", flags->elevation, "metres above the sea")
-      ->check(finite_range(-500.0, 9000.0));
-  command
-      ->add_option("--pressure", flags->pressure,
-                   "hPa, 0 = no air, no refraction; without it from the elevation")
-      ->check(finite_range(0.0, 1200.0));
-  command->add_option("--temperature", flags->temperature, "°C, for refraction")
-      ->check(finite_range(-90.0, 60.0));
-  command->add_option("--time", flags->time, "YYYY-MM-DDTHH:MM[:SS][Z or ±HH:MM]")->required();
-  command->add_option("--zone", flags->zone, "offset or IANA name when --time has none");
-  command->add_option("--json", flags->json, "also write it as JSON (- = print only it)");
-  command->callback([flags, &run] { run = [flags] { return show_sun(*flags); }; });
+  Command command = line.command("sun", "where the sun stands, when it rises and sets");
+  command.required("--latitude", flags->latitude, {-90.0, 90.0}, "degrees north");
+  command.required("--longitude", flags->longitude, {-180.0, 180.0}, "degrees east");
+  command.number("--elevation", flags->elevation, {-500.0, 9000.0}, "metres above the sea");
+  command.number("--pressure", flags->pressure, {0.0, 1200.0},
+                 "hPa, 0 = no air, no refraction; without it from the elevation");
+  command.number("--temperature", flags->temperature, {-90.0, 60.0}, "°C, for refraction");
+  command.required("--time", flags->time, "YYYY-MM-DDTHH:MM[:SS][Z or ±HH:MM]");
+  command.text("--zone", flags->zone, "offset or IANA name when --time has none");
+  command.text("--json", flags->json, "also write it as JSON (- = print only it)");
+  command.runs([flags] { return show_sun(*flags); });
 }
 
 }  // namespace hummock::cli

@@ -29,14 +29,12 @@ int view(const std::string& site, const std::vector<std::string>& rest) {
 
 }  // namespace
 
-void add_view(CLI::App& app, Run& run) {
+void add_view(CommandLine& line) {
   auto site = std::make_shared<std::string>();
-  CLI::App* command = app.add_subcommand("view", "open the site in the viewer");
-  command->add_option("SITE", *site, "NAME.site.toml")->required();
-  command->allow_extras();  // further flags are the viewer's own
-  command->callback([site, command, &run] {
-    run = [site, command] { return view(*site, command->remaining()); };
-  });
+  Command command = line.command("view", "open the site in the viewer");
+  command.required("SITE", *site, "NAME.site.toml");
+  command.keep_rest();  // further flags are the viewer's own
+  command.runs([site, command] { return view(*site, command.rest()); });
 }
 
 }  // namespace hummock::cli
