@@ -66,9 +66,8 @@ run_tests() {  # FOLDER NAME...
     exit "$status"'
 }
 
-# The rooms below the analyses, with the address and undefined-behaviour sanitizers, in the fuzzers'
-# folder: what both need is compiled once. The preset leaves the rooms above out; a test that comes
-# to need one of them does not link: take it off the list, or the room off the preset's.
+# Parsers, geometry, model and leap with the address and undefined-behaviour sanitizers, in the
+# fuzzers' folder: the engine is compiled once for both.
 parser_tests=(site ground geometry model leap)
 build_parsers() { build_preset fuzz fuzzers "${parser_tests[@]/#/test_}" --; }
 
