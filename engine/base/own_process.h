@@ -9,15 +9,6 @@
 #include <cerrno>
 #include <csignal>
 
-// Under a sanitizer memory is mapped by terabytes and deaths are its own to tell.
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-#define HUMMOCK_SANITIZED 1
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
-#define HUMMOCK_SANITIZED 1
-#endif
-#endif
-
 namespace hummock {
 
 // The child's raw status once it has ended, whatever signals come meanwhile.

@@ -18,9 +18,12 @@ int line_of(const toml::source_region& region) {
   return std::max(1, static_cast<int>(region.begin.line));
 }
 
-TomlNode convert(const toml::node& node);
+// No table of ours lies more than five deep. The tree is walked by functions that call themselves.
+constexpr int kDeepest = 64;
 
-void convert_table(const toml::table& table, TomlNode& out) {
+TomlNode convert(const toml::node& node, const std::string& file, int depth);
+
+void convert_table(const toml::table& table, const std::string& file, int depth, TomlNode& out) {
   struct Entry {
     const toml::key* key;
     const toml::node* value;
@@ -36,18 +39,22 @@ void convert_table(const toml::table& table, TomlNode& out) {
   for (const Entry& entry : entries) {
     out.keys.emplace_back(entry.key->str());
     out.key_lines.push_back(line_of(entry.key->source()));
-    out.items.push_back(convert(*entry.value));
+    out.items.push_back(convert(*entry.value, file, depth + 1));
   }
 }
 
-TomlNode convert(const toml::node& node) {
+TomlNode convert(const toml::node& node, const std::string& file, int depth) {
+  if (depth > kDeepest) {
+    throw InputError({file, line_of(node.source()), ""},
+                     "lists and tables inside each other, more than 64 deep", "at most five deep");
+  }
   TomlNode out;
   out.line = line_of(node.source());
   if (const auto* table = node.as_table()) {
-    convert_table(*table, out);
+    convert_table(*table, file, depth, out);
   } else if (const auto* list = node.as_array()) {
     out.kind = TomlNode::Kind::list;
-    for (const toml::node& item : *list) out.items.push_back(convert(item));
+    for (const toml::node& item : *list) out.items.push_back(convert(item, file, depth + 1));
   } else if (const auto* text = node.as_string()) {
     out.kind = TomlNode::Kind::text;
     out.text = text->get();
@@ -138,7 +145,7 @@ int line_of_path(const TomlNode& top, const std::string& path) {
 TomlNode parse_toml(std::string_view text, const std::string& file) {
   refuse_endless_keys(text, file);
   try {
-    return convert(toml::parse(text, file));
+    return convert(toml::parse(text, file), file, 0);
   } catch (const toml::parse_error& error) {
     throw InputError({file, line_of(error.source()), ""},
                      "a slip in the TOML (" + on_one_line(error.description(), 160) + ")",

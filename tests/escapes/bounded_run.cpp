@@ -12,7 +12,7 @@
 namespace hummock::escapes {
 namespace {
 
-#if defined(__SANITIZE_ADDRESS__)
+#ifdef HUMMOCK_SANITIZED
 constexpr const char* kMemory = "";
 #else
 constexpr const char* kMemory = "ulimit -d 3000000 && ";

@@ -149,7 +149,7 @@ std::string mesh_object(const std::string& file, const std::string& more) {
 }
 
 bool is_sanitized() {
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
+#ifdef HUMMOCK_SANITIZED
   return true;
 #else
   return false;

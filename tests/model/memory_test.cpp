@@ -36,7 +36,7 @@ std::filesystem::path large_raster() {
 
 // The largest ground that is promised: a survey of 4000 × 4000 nodes with forms, fence and rays.
 TEST(Memory, AGroundOfSixteenMillionNodesStaysUnderOneAndAHalfGibibytes) {
-#ifdef __SANITIZE_ADDRESS__
+#ifdef HUMMOCK_SANITIZED
   GTEST_SKIP() << "the sanitizer's own memory would be counted";
 #endif
   const std::filesystem::path raster = large_raster();

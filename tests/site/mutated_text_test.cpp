@@ -5,6 +5,7 @@
 #include <string>
 
 #include "engine/site/read_site.h"
+#include "engine/toml/toml_tree.h"
 #include "tests/site/good_site.h"
 
 namespace hummock {
@@ -128,6 +129,20 @@ TEST(MutatedText, DeepNestingIsRefusedAndDoesNotRunOutOfStack) {
   deep += "b = 1";
   for (int i = 0; i < 120; ++i) deep += "}]";
   EXPECT_TRUE(reads_or_is_refused(deep));
+}
+
+// Each line is well within what a line may hold; together they lie 78 deep.
+TEST(MutatedText, TablesInsideEachOtherWithoutEndAreToldByTheirDepth) {
+  std::string deep;
+  for (int i = 0; i < 3; ++i) deep += "a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a = [\n{";
+  deep += "b = 1";
+  for (int i = 0; i < 3; ++i) deep += "}]";
+  try {
+    parse_toml(deep, "deep.toml");
+    FAIL() << "not refused";
+  } catch (const InputError& error) {
+    EXPECT_NE(std::string(error.what()).find("64 deep"), std::string::npos) << error.what();
+  }
 }
 
 TEST(MutatedText, ZeroBytesAreRefused) {
