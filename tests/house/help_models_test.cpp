@@ -1,7 +1,7 @@
 // assets/help/models.txt says what each analysis computes and what it does not, in words that any
 // terminal can show.
 
-#include "engine/cli/help_models.h"
+#include "engine/cli/help/help_models.h"
 
 #include <gtest/gtest.h>
 

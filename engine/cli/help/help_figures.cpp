@@ -1,4 +1,4 @@
-#include "engine/cli/help_figures.h"
+#include "engine/cli/help/help_figures.h"
 
 #include <fmt/format.h>
 

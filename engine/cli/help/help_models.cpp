@@ -1,4 +1,4 @@
-#include "engine/cli/help_models.h"
+#include "engine/cli/help/help_models.h"
 
 #include <sstream>
 
