@@ -16,6 +16,7 @@
 #include "engine/base/progress.h"
 #include "engine/site/site.h"
 #include "geometry/mesh/mesh.h"
+#include "geometry/mesh/round_volume.h"
 #include "geometry/rays/ray_scene.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -63,6 +64,8 @@ struct Part {
   double wire = 0.0;               // m
   double leaf_area_density = 0.0;  // m²/m³
   std::optional<Season> bare;      // bare between these days: leaf_area_density × kBareShare
+  // A crown as drawn; its mesh has corners on this and is inscribed in it.
+  std::optional<geom::RoundVolume> round;
 };
 
 // Twigs left when the leaves are down, as a share of the leafy area density.

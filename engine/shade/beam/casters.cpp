@@ -116,6 +116,7 @@ std::vector<Caster> casters_of(const Model& model) {
     }
     c.leaf_area_density = part.leaf_area_density;
     c.bare = part.bare;
+    if (part.round && c.kind == CasterKind::volume) c.round = geom::RoundBody(*part.round);
     result.push_back(std::move(c));
   }
   // What is dark needs no look at mesh and leaves.

@@ -7,6 +7,7 @@
 
 #include "engine/model/model.h"
 #include "engine/sun/sun.h"
+#include "geometry/mesh/round_volume.h"
 
 namespace hummock::shade {
 
@@ -37,6 +38,7 @@ struct Caster {
   double wire = 0.0;      // m
   double leaf_area_density = 0.0;
   std::optional<Season> bare;
+  std::optional<geom::RoundBody> round;  // a crown as drawn: light goes through this, not its mesh
 };
 
 // Everything that casts shade: opaque, sheets, volumes, each in the order of the parts. The model

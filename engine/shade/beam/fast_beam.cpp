@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "engine/shade/beam/may_shade.h"
+#include "engine/shade/beam/round_shade.h"
 #include "engine/shade/beam/scan_triangle.h"
 
 namespace hummock::shade {
@@ -53,6 +54,8 @@ class PartOverTile {
       opaque(c, beam);
     } else if (c.kind == CasterKind::sheet) {
       sheet(c, beam);
+    } else if (c.round) {
+      round(c, date, beam);
     } else {
       volume(c, date, beam);
     }
@@ -126,6 +129,13 @@ class PartOverTile {
       scan_factor(nodes_, triangle_, share, beam.each.data());
       return true;
     });
+  }
+
+  void round(const Caster& c, const sun::Date& date, TileBeam& beam) {
+    const RoundShade shade(*c.round, sun_, tile_.ref);
+    if (!shade.may_meet(tile_)) return;
+    spread(beam);
+    shade.darken(tile_, static_cast<float>(extinction(c, date)), beam.each.data());
   }
 
   void volume(const Caster& c, const sun::Date& date, TileBeam& beam) {

@@ -11,6 +11,8 @@
 // quarters' quarters. What they leave open goes to rays, as do the nodes within the shadow box of a
 // heavy part (more triangles than nodes it could shade).
 //
+// Crowns are looked through in closed form (engine/shade/beam/round_shade.h).
+//
 // The answer differs from the rays' only where a shadow's edge passes within rounding of float32
 // relative to the tile (below a tenth of a millimetre for parts within 100 m).
 #pragma once

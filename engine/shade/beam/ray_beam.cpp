@@ -73,8 +73,12 @@ RayBeam::RayBeam(const Model& model, const std::vector<Caster>& casters,
     : casters_(&casters), model_(&model), is_heavy_(heavy) {
   for (std::size_t k = 0; k < casters.size(); ++k) {
     if (casters[k].kind == CasterKind::opaque) continue;
-    translucent_.add_mesh(*casters[k].mesh, static_cast<std::int32_t>(k));
     translucent_any_ = true;
+    if (casters[k].round) {
+      round_.push_back(&casters[k]);
+      continue;
+    }
+    translucent_.add_mesh(*casters[k].mesh, static_cast<std::int32_t>(k));
   }
   translucent_.commit();
 }
@@ -99,9 +103,18 @@ const geom::RayScene& RayBeam::heavy() const {
   return heavy_.scene;
 }
 
+double RayBeam::through_round(Vec3 from, const SunRay& sun, const sun::Date& date) const {
+  double depth = 0.0;
+  for (const Caster* c : round_) {
+    const double length = c->round->length_ahead(from, sun.towards);
+    if (length > 0.0) depth += extinction(*c, date) * length;
+  }
+  return std::exp(-depth);
+}
+
 double RayBeam::through_translucent(Vec3 from, const SunRay& sun, const sun::Date& date) const {
   const std::vector<geom::Hit> hits = translucent_.all_hits({from, sun.towards});
-  double share = 1.0;
+  double share = through_round(from, sun, date);
   std::vector<const geom::Hit*> same;
   std::vector<bool> done(hits.size(), false);
   for (std::size_t a = 0; a < hits.size() && share > 0.0; ++a) {

@@ -33,6 +33,7 @@ class RayBeam {
   double through_translucent(Vec3 from, const SunRay& sun, const sun::Date& date) const;
 
   const std::vector<Caster>* casters_;
+  double through_round(Vec3 from, const SunRay& sun, const sun::Date& date) const;
   // A scene is built when first asked: many a day needs only one of the two.
   struct Lazy {
     std::once_flag once;
@@ -46,7 +47,7 @@ class RayBeam {
   std::vector<bool> is_heavy_;
   bool translucent_any_ = false;
   mutable Lazy opaque_, heavy_;
-  geom::RayScene translucent_;  // sheets and volumes; id = index of the caster
+  geom::RayScene translucent_;  // sheets and volumes but the round; id = index of the caster
 };
 
 // The triangle of the ground over which a line to the sun leaves a node, by the two of its sides
