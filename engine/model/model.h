@@ -114,9 +114,12 @@ struct Model {
   Vec2 origin;                 // site = local + origin
   geom::Heightfield ground;    // with forms and dug basins
   geom::Heightfield surveyed;  // before forms and basins: what earthworks compare with
-  geom::Polygon outline;       // counter-clockwise
-  std::vector<int> edge_of;    // model edge k (outline[k]→outline[k+1]) is this edge of the file
-  std::vector<Panel> panels;   // in order round the outline
+  // The ground beyond the modelled one, coarser, as far as the site's raster goes and sun needs it
+  // (engine/ground/beyond.h); nothing where it goes no farther.
+  std::shared_ptr<const geom::Heightfield> beyond;
+  geom::Polygon outline;      // counter-clockwise
+  std::vector<int> edge_of;   // model edge k (outline[k]→outline[k+1]) is this edge of the file
+  std::vector<Panel> panels;  // in order round the outline
   std::vector<OverhangPanel> overhangs;
   std::vector<Gateway> gateways;
   std::vector<Part> parts;

@@ -223,6 +223,19 @@ void turn_away(const Tile& tile, const SunRay& sun, TileBeam& beam) {
   if (dark(beam)) make_dark(beam);
 }
 
+// By the land beyond the modelled ground.
+void behind_hills(const Tile& tile, const SunRay& sun, const FarHorizon& far, TileBeam& beam) {
+  const FarHorizon::Over over = far.over(tile.box, sun);
+  if (over == FarHorizon::Over::clear) return;
+  if (over == FarHorizon::Over::hidden) return make_dark(beam);
+  spread(beam);
+  for (std::size_t k = 0; k < kTileNodes; ++k) {
+    const Vec3 from = tile.ref + Vec3{tile.x[k], tile.y[k], tile.z[k]};
+    if (tile.inside[k] == 0 || far.hides(from, sun)) beam.each[k] = 0.0F;
+  }
+  if (dark(beam)) make_dark(beam);
+}
+
 // Nodes of the tile inside the shadow of the part's box.
 void nodes_behind(const geom::Box3& box, const Tile& tile, const SunRay& sun,
                   std::vector<int>& nodes) {
@@ -282,6 +295,7 @@ void FastBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
   beam.value = sun.up ? 1.0F : 0.0F;
   if (!sun.up) return;
   if (!all_face(tile, sun)) turn_away(tile, sun, beam);
+  if (rays_->far().any()) behind_hills(tile, sun, rays_->far(), beam);
   if (beam.uniform && beam.value == 0.0F) return;
 
   std::vector<int> open;

@@ -115,7 +115,8 @@ class YearAnalysis {
 
   void add_bin(const Tile& tile, const SkyBin& bin, const std::vector<int>& near, bool clear,
                const std::vector<GroundStatus>& sweeps, MonthSums& sums) const {
-    if (near.empty() && clear && all_face(tile, bin.run)) {
+    const bool hills = fast_.rays().far().may_hide(bin.run);
+    if (near.empty() && clear && !hills && all_face(tile, bin.run)) {
       for (std::size_t m = 0; m < 12; ++m) sums.all[m] += bin.month_hours[m];
       return;
     }
