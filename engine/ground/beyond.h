@@ -15,7 +15,7 @@
 namespace hummock::ground {
 
 inline constexpr double kBeyond = 1000.0;        // m; common practice, no source
-inline constexpr double kMostAcross = 1000.0;    // cells
+inline constexpr double kMostAcross = 400.0;     // cells
 inline constexpr double kMostPixelsRead = 16e6;  // of the raster
 
 // Nothing without a raster or a place, and where the raster goes no farther than the modelled

@@ -11,7 +11,7 @@
 namespace hummock::shade {
 namespace {
 
-constexpr double kNoLand = -1e6;  // tangent where there is none
+constexpr float kNoLand = -1e6F;  // tangent where there is none
 
 Vec2 direction(int azimuth) {
   const double a = 2.0 * geom::kPi * azimuth / FarHorizon::kAzimuths;
@@ -53,12 +53,16 @@ void FarHorizon::look_from(const Model& model, std::size_t post) {
                              static_cast<int>(post / static_cast<std::size_t>(posts_.nx)));
   const double eye = height_at(model.ground, p) + kLift;
   height_[post] = static_cast<float>(eye);
-  const double step = 0.5 * land.grid.cell;
   for (int a = 0; a < kAzimuths; ++a) {
     const Vec2 u = direction(a);
     double best = kNoLand, at = 1e30;
     const double end = way_out(land.grid, p, u);
-    for (double d = way_out(model.ground.grid, p, u); d <= end; d += std::max(step, 0.01 * d)) {
+    touches_[post * kAzimuths + static_cast<std::size_t>(a)] = {kNoLand, 0.0F};
+    const double begin = way_out(model.ground.grid, p, u);
+    if (end <= begin) continue;
+    // The surface is straight between its breaks, so the steepest line to it meets one of them.
+    for (const double t : geom::ground_breaks(land, p + u * begin, p + u * end)) {
+      const double d = begin + t * (end - begin);
       if (d <= 0.0) continue;
       const double tangent = (height_at(land, p + u * d) - eye) / d;
       if (tangent > best) best = tangent, at = d;
