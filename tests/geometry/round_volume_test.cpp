@@ -6,6 +6,8 @@
 #include <cmath>
 #include <random>
 
+#include "geometry/mesh/round_bounds.h"
+
 namespace hummock::geom {
 namespace {
 
@@ -58,6 +60,36 @@ TEST(RoundVolume, has_the_chords_of_a_ball_a_cylinder_and_a_cone) {
   EXPECT_NEAR(RoundBody({RoundKind::cylinder, foot, a, b, c}).length_ahead({1, 2, -9}, {0, 0, 1}),
               4.0, 1e-12);
   EXPECT_EQ(RoundBody({RoundKind::cone, foot, a, b, c}).length_ahead({9, 2, 5}, east), 0.0);
+}
+
+// The box touches the body: no point of it lies outside, and some lie near each side.
+TEST(RoundVolume, has_a_box_that_fits) {
+  std::mt19937 random(9);
+  std::uniform_real_distribution<double> unit_range(-1.0, 1.0);
+  const auto any = [&] { return Vec3{unit_range(random), unit_range(random), unit_range(random)}; };
+  for (int trial = 0; trial < 30; ++trial) {
+    const auto kind = static_cast<RoundKind>(trial % 3);
+    const RoundVolume v{kind, any(), any() + Vec3{2, 0, 0}, any() + Vec3{0, 2, 0},
+                        any() + Vec3{0, 0, 3}};
+    const Box3 box = bounds(v);
+    Box3 met;
+    for (int k = 0; k < 60000; ++k) {
+      const double turn = kPi * unit_range(random), z = 0.5 * (1.0 + unit_range(random));
+      const double r = kind == RoundKind::cone       ? 1.0 - z
+                       : kind == RoundKind::cylinder ? 1.0
+                                                     : 2.0 * std::sqrt(z * (1.0 - z));
+      met.add(v.foot + v.a * (r * std::cos(turn)) + v.b * (r * std::sin(turn)) + v.c * z);
+    }
+    for (const auto& [inner, outer] : {std::pair{met.lo.x, box.lo.x},
+                                       {met.lo.y, box.lo.y},
+                                       {met.lo.z, box.lo.z},
+                                       {-met.hi.x, -box.hi.x},
+                                       {-met.hi.y, -box.hi.y},
+                                       {-met.hi.z, -box.hi.z}}) {
+      EXPECT_GE(inner, outer - 1e-12);
+      EXPECT_LE(inner, outer + 0.05);
+    }
+  }
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/model/model.h"
+#include "engine/shade/beam/box_tree.h"
 #include "engine/sun/sun.h"
 #include "geometry/mesh/round_volume.h"
 
@@ -31,6 +32,7 @@ struct Caster {
   const geom::Mesh* mesh = nullptr;
   std::vector<Vec3> normals;  // unit, one a triangle (zero for one without area)
   std::vector<Cluster> clusters;
+  BoxTree near_clusters;  // which of them could shade a place
   geom::Box3 box;
   bool closed = false;
   double openness = 0.0;  // sheet

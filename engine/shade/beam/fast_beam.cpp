@@ -87,8 +87,8 @@ class PartOverTile {
   // Calls work(cluster, k, touch) for the triangles that may touch the tile, until it says stop.
   template <class Work>
   void over_triangles(const Caster& c, const Work& work) {
-    for (const Cluster& cluster : c.clusters) {
-      if (c.clusters.size() > 1 && !may_shade(cluster.box, tile_.box, run_, along_)) continue;
+    for (const int id : c.near_clusters.near(tile_.box, run_, along_)) {
+      const Cluster& cluster = c.clusters[static_cast<std::size_t>(id)];
       place_points(cluster);
       for (std::size_t k = 0; k < cluster.triangles.size(); ++k) {
         // Every line that meets a closed solid leaves it through a face that looks to the sun.
@@ -253,6 +253,7 @@ void nodes_behind(const geom::Box3& box, const Tile& tile, const SunRay& sun,
 
 FastBeam::FastBeam(const Model& model)
     : casters_(casters_of(model)),
+      tree_(boxes_of(casters_)),
       terrain_(model.ground),
       sweep_(model.ground),
       grid_(model.ground.grid) {
@@ -282,6 +283,12 @@ std::vector<GroundStatus> FastBeam::sweeps(const std::vector<Tile>& tiles, const
     if (open * kShare > tiles.size()) result[s] = sweep_.status(suns[s]);
   });
   return result;
+}
+
+std::vector<bool> FastBeam::bare_at(const sun::Date& date) const {
+  std::vector<bool> bare;
+  for (const Caster& c : casters_) bare.push_back(c.bare && sun::within(*c.bare, date));
+  return bare;
 }
 
 void FastBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
