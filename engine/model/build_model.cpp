@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/ground/beyond.h"
 #include "engine/ground/ground.h"
 #include "engine/model/body_scene.h"
 #include "engine/model/build/build_steps.h"
@@ -34,6 +35,7 @@ void take_ground(Model& model, const Progress& progress) {
   for (std::size_t k = 0; k < built.water_levels.size(); ++k) {
     model.site.waters[k].level = built.water_levels[k];
   }
+  model.beyond = ground::beyond(model.site, model.origin);
 }
 
 // Panels and gateways tell the ground as it lies, not as it was built on.
@@ -65,6 +67,19 @@ void note_accepted(Model& model) {
   for (const std::string& id : model.site.accept) ids += (ids.empty() ? "" : ", ") + id;
   if (!ids.empty())
     model.notes.push_back("doubtful input is used as it stands, as the site file accepts: " + ids);
+}
+
+// What of the land round about can stand before the sun.
+void note_horizon(Model& model) {
+  if (!model.site.place || !model.site.place->horizon.empty()) return;
+  model.notes.push_back(
+      model.beyond
+          ? std::string("sun: beyond the margin hills count as far as the raster reaches (at most "
+                        "1 km); what is beyond it casts no shade unless place.horizon tells it")
+          : fmt::format("sun: no hills beyond the margin of {:g} m are known, and none cast shade: "
+                        "give place.horizon, or a raster that reaches farther",
+                        model.site.ground.margin));
+>>>>>>> sun
 }
 
 }  // namespace
@@ -104,6 +119,7 @@ Model build_model(const Site& site, const BuildOptions& options, const Progress&
   lay_allowances(model, options);
   note_allowances(model, options);
   note_accepted(model);
+  note_horizon(model);
   progress.step("ray scene", 0.0);
   model.body_scene = body_scene_of(model);
   progress.step("ray scene", 1.0);

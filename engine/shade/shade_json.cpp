@@ -63,6 +63,7 @@ nlohmann::json to_json(const Day& day, const Model& model) {
     };
     j["sunrise_iso"] = iso(day.sun.sunrise);
     j["transit_iso"] = iso(day.sun.transit);
+    j["hottest_at_iso"] = iso(day.hottest_when);
     j["sunset_iso"] = iso(day.sun.sunset);
     j["hot_hours"] = {{"by_the_sun", "11 to 15 h"},
                       {"clock", day.hot_clock},
