@@ -79,7 +79,6 @@ void note_horizon(Model& model) {
           : fmt::format("sun: no hills beyond the margin of {:g} m are known, and none cast shade: "
                         "give place.horizon, or a raster that reaches farther",
                         model.site.ground.margin));
->>>>>>> sun
 }
 
 }  // namespace
