@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/model/climbed.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -36,8 +37,7 @@ double gap_between(const geom::Box3& a, const geom::Box3& b) {
 // From the lowest ground at the foot of its box, the careful one.
 bool gained_from_ground(const Model& model, const Part& part, const geom::Box3& box) {
   const Species& animal = model.site.species;
-  const auto& climbs = animal.climbs.value;
-  if (std::find(climbs.begin(), climbs.end(), to_string(part.surface)) != climbs.end()) return true;
+  if (climbs(animal, part.surface)) return true;
   double ground = 1e300;
   for (const Vec2 p : {xy(box.lo), xy(box.hi), Vec2{box.lo.x, box.hi.y}, Vec2{box.hi.x, box.lo.y}})
     ground = std::min(ground, geom::height_at(model.ground, p));

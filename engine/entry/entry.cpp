@@ -102,10 +102,11 @@ GateRow judge_gate(const Model& model, const barrier::Barrier& barrier, int gate
   if (way.passable && !way.outside && walls.weaker) {
     row.one_open_door_escapes = true;
     row.leads_to = walls.words;
-  } else if (way.passable && !way.outside) {
-    const VestibuleEscape escape = escape_from_vestibule(model, gateway, settings.leap);
-    row.one_open_door_escapes = escape.out;
-    if (escape.out) row.leads_to = escape.words;
+  } else if (!way.outside) {
+    VestibuleEscape escape = escape_from_vestibule(model, gateway, settings.leap);
+    row.one_open_door_escapes = way.passable && escape.out;
+    if (row.one_open_door_escapes) row.leads_to = escape.words;
+    row.open_vestibule = std::move(escape.search);
   }
   list_faults(row);
   if (walls.into_yard) {

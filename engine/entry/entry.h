@@ -49,6 +49,7 @@ struct GateRow {
   std::string in_the_swing;  // what stands there
   bool one_open_door_escapes = false;
   std::string leads_to;
+  std::optional<leap::Result> open_vestibule;  // its search, where one was made (open_vestibule.h)
   bool met = false;
   std::vector<std::string> faults;
   std::string hinge;  // "either post", or the post about which alone it swings free

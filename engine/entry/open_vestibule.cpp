@@ -156,14 +156,15 @@ VestibuleEscape escape_from_vestibule(const Model& model, int gateway,
                                       const leap::Settings& settings) {
   VestibuleEscape escape;
   if (barrier::vestibule_outline(model, gateway).empty()) return escape;
-  const leap::Result result = leap::analyse(opened(model, gateway), plain(settings));
+  escape.search = leap::analyse(opened(model, gateway), plain(settings));
+  const leap::Result& result = *escape.search;
   const bool found =
       result.escape_leap_m && *result.escape_leap_m <= model.site.species.leap_height.value;
   escape.out = found || !result.complete;
   if (found) {
-    escape.leap_m = *result.escape_leap_m;
-    escape.words = fmt::format("into the vestibule and out {} with a leap of {:.2f} m",
-                               result.how.empty() ? "over its walls" : result.how, escape.leap_m);
+    escape.words =
+        fmt::format("into the vestibule and out {} with a leap of {:.2f} m",
+                    result.how.empty() ? "over its walls" : result.how, *result.escape_leap_m);
   } else if (escape.out) {
     escape.words = "into the vestibule; the search for a way out of it stopped early";
   }
@@ -171,11 +172,8 @@ VestibuleEscape escape_from_vestibule(const Model& model, int gateway,
 }
 
 RestsOn vestibule_rests_on(const Model& model, int gateway, const leap::Settings& settings,
-                           const Progress& progress) {
-  if (barrier::vestibule_outline(model, gateway).empty()) return {};
-  const Model yard = opened(model, gateway);
-  const leap::Result result = leap::analyse(yard, plain(settings), progress);
-  return leap::what_it_rests_on(yard, plain(settings), result, progress);
+                           const leap::Result& search, const Progress& progress) {
+  return leap::what_it_rests_on(opened(model, gateway), plain(settings), search, progress);
 }
 
 }  // namespace hummock::entry

@@ -8,6 +8,7 @@
 // tried: from nearer the wall the same is easier but where the yard behind is higher.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "engine/brief/assumptions.h"
@@ -19,18 +20,19 @@ namespace hummock::entry {
 inline constexpr double kYardDepth = 2.0;  // m; common practice, no source
 
 struct VestibuleEscape {
-  bool out = false;     // within the animal's leap, or the search stopped before it was known
-  double leap_m = 0.0;  // the least leap that leads out; 0 when it was not settled
-  std::string words;    // by what
+  bool out = false;   // within the animal's leap, or the search stopped before it was known
+  std::string words;  // by what
+  std::optional<leap::Result>
+      search;  // what was found, for what it rests on; nothing: no vestibule
 };
 
 // Nothing out where the gateway has no vestibule.
 VestibuleEscape escape_from_vestibule(const Model& model, int gateway,
                                       const leap::Settings& settings);
 
-// What "no way out of the vestibule" rests on (engine/leap/rows/rests_on.h). Empty where it has a
-// way out at the used figures.
+// What "no way out of the vestibule" rests on (engine/leap/rows/rests_on.h), from the search that
+// found none. Empty where it has a way out at the used figures.
 RestsOn vestibule_rests_on(const Model& model, int gateway, const leap::Settings& settings,
-                           const Progress& progress = {});
+                           const leap::Result& search, const Progress& progress = {});
 
 }  // namespace hummock::entry

@@ -27,8 +27,11 @@ RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Res
   out.figures = {"entry.gates_short", "entry.one_door_ways_out"};
   const auto held = std::min(model.gateways.size(), found.gates.size());  // gates before doors
   for (std::size_t k = 0; k < held; ++k) {
-    if (found.gates[k].one_open_door_escapes) continue;
-    take(vestibule_rests_on(model, static_cast<int>(k), settings.leap, progress), out);
+    const GateRow& gate = found.gates[k];
+    if (gate.one_open_door_escapes || !gate.open_vestibule) continue;
+    take(vestibule_rests_on(model, static_cast<int>(k), settings.leap, *gate.open_vestibule,
+                            progress),
+         out);
   }
   return out;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/model/climbed.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::entry {
@@ -38,11 +39,6 @@ bool covered(const Model& model, int gateway) {
   const Polygon box = barrier::vestibule_outline(model, gateway);
   return !roof.empty() &&
          std::all_of(box.begin(), box.end(), [&](Vec2 p) { return geom::contains(roof, p); });
-}
-
-bool climbs(const Species& species, Surface surface) {
-  const auto& list = species.climbs.value;
-  return std::find(list.begin(), list.end(), to_string(surface)) != list.end();
 }
 
 // The least a wall rises above the ground at its foot.

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/model/climbed.h"
 #include "geometry/rays/ray_scene.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -49,10 +50,7 @@ bool room_before(const Model& model, const barrier::Stretch& door) {
 std::optional<std::string> shut_out(const Model& model, const WallOpening& drawn,
                                     const barrier::Stretch& door) {
   const Species& animal = model.site.species;
-  const auto& climbs = animal.climbs.value;
-  const bool climber =
-      std::find(climbs.begin(), climbs.end(), to_string(door.surface)) != climbs.end();
-  if (drawn.sill > animal.leap_height.value && !climber) {
+  if (drawn.sill > animal.leap_height.value && !climbs(animal, door.surface)) {
     return fmt::format("its door's sill is {:.2f} m up, the animal leaps {:.2f} m", drawn.sill,
                        animal.leap_height.value);
   }

@@ -44,20 +44,22 @@ std::string in_words(const std::set<std::string>& things) {
   return words;
 }
 
-// The same gap, found from its other side.
-bool told(const std::vector<Opening>& list, std::size_t from, const Opening& now) {
+// The same gap may be found from either side of it: of one place the larger is kept.
+void keep(Opening now, std::vector<Opening>& found) {
   constexpr double kOneGap = 0.6;  // m; common practice, no source
-  return std::any_of(list.begin() + static_cast<std::ptrdiff_t>(from), list.end(),
-                     [&](const Opening& o) {
-                       return o.thing == now.thing && geom::distance(o.at, now.at) < kOneGap;
-                     });
+  const auto same = std::find_if(found.begin(), found.end(), [&](const Opening& o) {
+    return o.thing == now.thing && geom::distance(o.at, now.at) < kOneGap;
+  });
+  if (same == found.end()) {
+    found.push_back(std::move(now));
+  } else if (now.ball_m > same->ball_m) {
+    *same = std::move(now);
+  }
 }
 
-void add_meeting(const Model& model, const UnrolledFence& fence, const Meeting& meeting,
-                 std::size_t first, std::vector<Opening>& list) {
-  const Beside near =
-      beside(meeting,
-             std::vector<Opening>(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(first)));
+void look_at(const Model& model, const UnrolledFence& fence, const Meeting& meeting,
+             const std::vector<Opening>& list, std::vector<Opening>& found) {
+  const Beside near = beside(meeting, list);
   if (near.openings < 2) return;
   const double more = 0.5 * (near.largest + kWorthTelling);
   const geom::Circle circle = fence.largest_circle(meeting, more, kPrecision);
@@ -68,7 +70,7 @@ void add_meeting(const Model& model, const UnrolledFence& fence, const Meeting& 
   o.at = fence.place(circle.centre);
   o.ball_m = o.rigid_ball_m = 2.0 * circle.radius;
   o.passes = o.ball_m >= model.site.species.least_opening.value;
-  if (!told(list, first, o)) list.push_back(o);
+  keep(std::move(o), found);
 }
 
 }  // namespace
@@ -76,10 +78,9 @@ void add_meeting(const Model& model, const UnrolledFence& fence, const Meeting& 
 void add_joined_gaps(const Model& model, std::vector<Opening>& list) {
   if (list.size() < 2) return;
   const UnrolledFence fence(model);
-  const std::size_t first = list.size();
-  for (const Meeting& meeting : fence.meetings()) {
-    add_meeting(model, fence, meeting, first, list);
-  }
+  std::vector<Opening> found;
+  for (const Meeting& meeting : fence.meetings()) look_at(model, fence, meeting, list, found);
+  list.insert(list.end(), found.begin(), found.end());
 }
 
 }  // namespace hummock::openings

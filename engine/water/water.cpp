@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include "engine/water/basins.h"
+#include "engine/water/clear_drain.h"
 #include "engine/water/water_walls.h"
 #include "geometry/plan/polygon_cells.h"
 #include "geometry/terrain/depression_fill.h"
@@ -128,6 +129,7 @@ Result analyse(const Model& model) {
   const std::vector<std::uint8_t> inside = geom::nodes_inside(model.ground.grid, model.outline);
   const std::vector<std::int32_t> wet = wet_nodes(model);
   find_ponds(model, inside, wet, r);
+  r.shut_drains = shut_drains(model);
   if (model.site.waters.empty()) return r;
   geom::FillOptions options;
   options.crossings = solid_walls(model, inside, Drains::all);

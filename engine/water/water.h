@@ -64,8 +64,9 @@ struct Result {
   double ponding_m = 0;  // deepest rain pond outside drawn water
   double ponding_area_m2 = 0, ponding_volume_m3 = 0;
   std::vector<BasinRow> basins;
-  std::vector<Pond> ponds;  // deepest first; the drained ones after those that stand
-  geom::Raster pond_depth;  // m, 0 where none
+  std::vector<Pond> ponds;               // deepest first; the drained ones after those that stand
+  geom::Raster pond_depth;               // m, 0 where none
+  std::vector<std::string> shut_drains;  // by name: something stands before them (clear_drain.h)
 };
 Result analyse(const Model& model);
 

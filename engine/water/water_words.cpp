@@ -1,7 +1,6 @@
 // The water result in a reviewer's words, and what its figures are.
 #include <fmt/format.h>
 
-#include "engine/water/clear_drain.h"
 #include "engine/water/water_json.h"
 
 namespace hummock::water {
@@ -26,7 +25,7 @@ void add_basins(const Result& r, FindingList& list) {
 
 void add_findings(const Result& r, const Model& model, FindingList& list) {
   add_basins(r, list);
-  for (const std::string& name : shut_drains(model)) {
+  for (const std::string& name : r.shut_drains) {
     list.push_back(
         {Severity::look, "water", name,
          fmt::format("{}: something stands before this drain; it is taken as shut", quoted(name)),

@@ -89,6 +89,32 @@ const Table& overhang_table() {
   return table;
 }
 
+// Of what a mesh is made, whether all of a section or a band of it.
+template <class T>
+Row aperture_row() {
+  return {.key = "aperture",
+          .kind = Kind::length,
+          .meaning = "clear opening",
+          .needed = true,
+          .range = kAperture,
+          .only = "mesh",
+          .when = when<T>(is_mesh<T>),
+          .step = kFine,
+          .member = of(&T::aperture)};
+}
+
+template <class T>
+Row wire_row() {
+  return {.key = "wire",
+          .kind = Kind::length,
+          .meaning = "wire diameter",
+          .range = kWire,
+          .only = "mesh",
+          .when = when<T>(is_mesh<T>),
+          .step = kFine,
+          .member = of(&T::wire)};
+}
+
 const Table& band_table() {
   static const Table table = [] {
     Table t =
@@ -111,23 +137,8 @@ const Table& band_table() {
                             .needed = true,
                             .words = kSheets,
                             .member = of(&Band::kind)},
-                           {.key = "aperture",
-                            .kind = Kind::length,
-                            .meaning = "clear opening",
-                            .needed = true,
-                            .range = kAperture,
-                            .only = "mesh",
-                            .when = when<Band>(is_mesh<Band>),
-                            .step = kFine,
-                            .member = of(&Band::aperture)},
-                           {.key = "wire",
-                            .kind = Kind::length,
-                            .meaning = "wire diameter",
-                            .range = kWire,
-                            .only = "mesh",
-                            .when = when<Band>(is_mesh<Band>),
-                            .step = kFine,
-                            .member = of(&Band::wire)},
+                           aperture_row<Band>(),
+                           wire_row<Band>(),
                            {.key = "surface",
                             .kind = Kind::choice,
                             .meaning = "what a claw meets",
@@ -226,23 +237,8 @@ const Table& section_table() {
              .group = "Top",
              .children = in(&Section::overhang),
              .table = overhang_table},
-            {.key = "aperture",
-             .kind = Kind::length,
-             .meaning = "clear opening",
-             .needed = true,
-             .range = kAperture,
-             .only = "mesh",
-             .when = when<Section>(is_mesh<Section>),
-             .step = kFine,
-             .member = of(&Section::aperture)},
-            {.key = "wire",
-             .kind = Kind::length,
-             .meaning = "wire diameter",
-             .range = kWire,
-             .only = "mesh",
-             .when = when<Section>(is_mesh<Section>),
-             .step = kFine,
-             .member = of(&Section::wire)},
+            aperture_row<Section>(),
+            wire_row<Section>(),
             {.key = "buried",
              .kind = Kind::length,
              .meaning = "vertical, from the ground's surface down",

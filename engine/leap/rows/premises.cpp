@@ -9,6 +9,7 @@
 #include "engine/leap/places/places.h"
 #include "engine/leap/rows/notes.h"
 #include "engine/leap/rows/rests_on.h"
+#include "engine/model/climbed.h"
 
 namespace hummock::leap {
 namespace {
@@ -72,10 +73,8 @@ std::optional<Premise> hanging_premise(const Model& model, const Settings& setti
   const bool may = by_default || (s.hangs && !s.hangs->value && unsure(*s.hangs)) ||
                    (s.hangs && careful_given(*s.hangs).value_or(false));
   if (body.hangs || settings.climb_inverted || !may) return std::nullopt;
-  const auto& climbs = s.climbs.value;
   const bool sheet_above = std::any_of(model.parts.begin(), model.parts.end(), [&](const Part& p) {
-    return (p.kind == PartKind::overhang || p.kind == PartKind::roof) &&
-           std::find(climbs.begin(), climbs.end(), to_string(p.surface)) != climbs.end();
+    return (p.kind == PartKind::overhang || p.kind == PartKind::roof) && climbs(s, p.surface);
   });
   if (!sheet_above) return std::nullopt;
   Premise p;
