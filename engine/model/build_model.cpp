@@ -75,18 +75,6 @@ void note_allowances(Model& model, const BuildOptions& options) {
   note(options.scour, " m of ground lost near the fence");
 }
 
-// What of the land round about can stand before the sun.
-void note_horizon(Model& model) {
-  if (!model.site.place || !model.site.place->horizon.empty()) return;
-  model.notes.push_back(
-      model.beyond
-          ? std::string("sun: beyond the margin hills count as far as the raster reaches (at most "
-                        "1 km); what is beyond it casts no shade unless place.horizon tells it")
-          : fmt::format("sun: no hills beyond the margin of {:g} m are known, and none cast shade: "
-                        "give place.horizon, or a raster that reaches farther",
-                        model.site.ground.margin));
-}
-
 }  // namespace
 
 Model build_model(const Site& site, const BuildOptions& options, const Progress& progress) {
@@ -108,7 +96,6 @@ Model build_model(const Site& site, const BuildOptions& options, const Progress&
   build_shelters(model, options.growth);
   lay_allowances(model, options);
   note_allowances(model, options);
-  note_horizon(model);
   progress.step("ray scene", 0.0);
   build_ray_scene(model);
   progress.step("ray scene", 1.0);
