@@ -2,13 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string>
-#include <vector>
 
 #include "engine/ground/forms.h"
 #include "engine/ground/ground.h"
 #include "engine/ground/raster_file.h"
 #include "engine/ground/raster_survey.h"
+#include "engine/ground/survey_record.h"
 #include "engine/site/doubtful.h"
 
 namespace hummock::ground {
@@ -48,10 +47,9 @@ std::shared_ptr<const geom::Heightfield> beyond(const Site& site, Vec2 origin) {
   Where where = site.ground.where;
   where.key = "ground.raster";
   // What is said of the file was said of the yard's own ground.
-  std::vector<std::string> notes;
-  std::vector<InputFile> read;
+  SurveyRecord said_before;
   const geom::Box2 in_file{modelled.lo + origin, modelled.hi + origin};
-  const Pixels near = read_pixels(site.ground.raster, in_file, where, notes);
+  const Pixels near = read_pixels(site.ground.raster, in_file, where, said_before.notes);
   const double most_side = std::sqrt(kMostPixelsRead) * near.pixel_size;
   const double reach = std::min(kBeyond, 0.5 * (most_side - longer_side(modelled)));
   const geom::Box2 area = common(widened(modelled, reach), local(near.file_box, origin));
@@ -59,7 +57,7 @@ std::shared_ptr<const geom::Heightfield> beyond(const Site& site, Vec2 origin) {
   wide.cell = std::max({site.ground.cell, near.pixel_size, longer_side(area) / kMostAcross});
   if (reach <= 0.0 || !reaches_beyond(area, modelled, wide.cell)) return nullptr;
   auto out = std::make_shared<geom::Heightfield>(
-      raster_survey(wide, {}, origin, area, notes, read, {}, doubt_ids()));
+      raster_survey(wide, {}, origin, area, said_before, {}, doubt_ids()));
   for (const GroundForm& form : site.ground.forms)
     if (form.kind != FormKind::smooth) apply_form(*out, form);
   return out;

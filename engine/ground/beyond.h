@@ -15,8 +15,8 @@
 namespace hummock::ground {
 
 inline constexpr double kBeyond = 1000.0;        // m; common practice, no source
-inline constexpr double kMostAcross = 400.0;     // cells
-inline constexpr double kMostPixelsRead = 16e6;  // of the raster
+inline constexpr double kMostAcross = 400.0;     // cells; numeric, how fine the land is
+inline constexpr double kMostPixelsRead = 16e6;  // of the raster; numeric, a limit of memory
 
 // Nothing without a raster or a place, and where the raster goes no farther than the modelled
 // ground. `site` is in local coordinates. Throws as raster_survey.h does.

@@ -69,18 +69,6 @@ void note_accepted(Model& model) {
     model.notes.push_back("doubtful input is used as it stands, as the site file accepts: " + ids);
 }
 
-// What of the land round about can stand before the sun.
-void note_horizon(Model& model) {
-  if (!model.site.place || !model.site.place->horizon.empty()) return;
-  model.notes.push_back(
-      model.beyond
-          ? std::string("sun: beyond the margin hills count as far as the raster reaches (at most "
-                        "1 km); what is beyond it casts no shade unless place.horizon tells it")
-          : fmt::format("sun: no hills beyond the margin of {:g} m are known, and none cast shade: "
-                        "give place.horizon, or a raster that reaches farther",
-                        model.site.ground.margin));
-}
-
 }  // namespace
 
 std::shared_ptr<const geom::RayScene> body_scene_of(const Model& model) {
@@ -118,7 +106,6 @@ Model build_model(const Site& site, const BuildOptions& options, const Progress&
   lay_allowances(model, options);
   note_allowances(model, options);
   note_accepted(model);
-  note_horizon(model);
   progress.step("ray scene", 0.0);
   model.body_scene = body_scene_of(model);
   progress.step("ray scene", 1.0);

@@ -12,7 +12,7 @@ namespace {
 
 Part& add_crown(Model& m, geom::RoundVolume round, const geom::Mesh& mesh, double density) {
   Part& p = add_part(m, "crown", PartKind::crown, mesh);
-  p.leaf_area_density = density;
+  p.leaf_density = density;
   p.round = round;
   return p;
 }

@@ -14,6 +14,7 @@ namespace hummock::shade {
 template <class Thing>
 std::vector<geom::Box3> boxes_of(const std::vector<Thing>& things) {
   std::vector<geom::Box3> boxes;
+  boxes.reserve(things.size());
   for (const Thing& t : things) boxes.push_back(t.box);
   return boxes;
 }

@@ -14,6 +14,7 @@ std::vector<TileGroup> group_tiles(const std::vector<Tile>& tiles) {
     g.box.add(tiles[k].box);
   }
   std::vector<TileGroup> result;
+  result.reserve(groups.size());
   for (auto& [key, g] : groups) result.push_back(std::move(g));
   return result;
 }

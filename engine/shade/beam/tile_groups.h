@@ -8,7 +8,7 @@
 
 namespace hummock::shade {
 
-inline constexpr int kGroupSide = 4;  // tiles along a side
+inline constexpr int kGroupSide = 4;  // tiles along a side; layout of the work
 
 struct TileGroup {
   std::vector<std::size_t> tiles;  // rising
