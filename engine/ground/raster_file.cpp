@@ -174,20 +174,21 @@ void invert(const Reader& reader, const std::array<double, 6>& t, Pixels& pixels
   pixels.pixel_size = std::min(std::hypot(t[1], t[4]), std::hypot(t[2], t[5]));
 }
 
-std::string extent_words(const Reader& reader, const std::array<double, 6>& t) {
-  Span x;
-  Span y;
+geom::Box2 whole_box(const Reader& reader, const std::array<double, 6>& t) {
+  geom::Box2 box;
   for (int k = 0; k < 4; ++k) {
     const double c = k % 2 == 0 ? 0.0 : reader.data().GetRasterXSize();
     const double r = k / 2 == 0 ? 0.0 : reader.data().GetRasterYSize();
-    x.add(t[0] + c * t[1] + r * t[2]);
-    y.add(t[3] + c * t[4] + r * t[5]);
+    box.add({t[0] + c * t[1] + r * t[2], t[3] + c * t[4] + r * t[5]});
   }
-  return fmt::format("x {:.2f} to {:.2f}, y {:.2f} to {:.2f}", x.lo, x.hi, y.lo, y.hi);
+  return box;
 }
 
-void choose_window(const Reader& reader, const geom::Box2& area, const std::array<double, 6>& t,
-                   Pixels& p) {
+std::string extent_words(const geom::Box2& b) {
+  return fmt::format("x {:.2f} to {:.2f}, y {:.2f} to {:.2f}", b.lo.x, b.hi.x, b.lo.y, b.hi.y);
+}
+
+void choose_window(const Reader& reader, const geom::Box2& area, Pixels& p) {
   Span col;
   Span row;
   for (int k = 0; k < 4; ++k) {
@@ -199,10 +200,8 @@ void choose_window(const Reader& reader, const geom::Box2& area, const std::arra
   p.file_cols = reader.data().GetRasterXSize();
   p.file_rows = reader.data().GetRasterYSize();
   if (col.hi < -0.5 || row.hi < -0.5 || col.lo > p.file_cols - 0.5 || row.lo > p.file_rows - 0.5) {
-    reader.refuse(
-        "covers " + extent_words(reader, t),
-        fmt::format("a raster that covers the site, x {:.2f} to {:.2f}, y {:.2f} to {:.2f}",
-                    area.lo.x, area.hi.x, area.lo.y, area.hi.y));
+    reader.refuse("covers " + extent_words(p.file_box),
+                  "a raster that covers the site, " + extent_words(area));
   }
   const auto within = [](double v, int n) {
     return static_cast<int>(std::clamp(v, 0.0, static_cast<double>(n - 1)));
@@ -289,7 +288,8 @@ Pixels read_pixels(const std::filesystem::path& file, const geom::Box2& area, co
   Pixels pixels;
   reader.set_scale((area.lo + area.hi) * 0.5, pixels);
   invert(reader, t, pixels);
-  choose_window(reader, area, t, pixels);
+  pixels.file_box = whole_box(reader, t);
+  choose_window(reader, area, pixels);
   const double unit = reader.height_unit(notes);
   read_window(reader, progress, pixels);
   to_metres(reader, unit, pixels);

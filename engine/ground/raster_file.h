@@ -26,6 +26,7 @@ struct Pixels {
   double to_row[3] = {0, 0, 0};      // numbers
   double pixel_size = 0.0;           // m, the smaller side
   int file_cols = 0, file_rows = 0;  // of the whole raster
+  geom::Box2 file_box;               // what the whole raster covers
   double scale = 1.0;                // metres of the projection for one on the ground, at the site
   std::string system;                // the projection's name, or empty
   std::optional<geom::Vec2> place;   // degrees east and north by the projection, at the site

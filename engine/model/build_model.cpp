@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/ground/beyond.h"
 #include "engine/ground/ground.h"
 #include "engine/model/body_scene.h"
 #include "engine/model/build/build_steps.h"
@@ -34,6 +35,7 @@ void take_ground(Model& model, const Progress& progress) {
   for (std::size_t k = 0; k < built.water_levels.size(); ++k) {
     model.site.waters[k].level = built.water_levels[k];
   }
+  model.beyond = ground::beyond(model.site, model.origin);
 }
 
 // Panels and gateways tell the ground as it lies, not as it was built on.

@@ -17,6 +17,7 @@
 #include "engine/site/site.h"
 #include "engine/site/unseen.h"
 #include "geometry/mesh/mesh.h"
+#include "geometry/mesh/round_volume.h"
 #include "geometry/rays/ray_scene.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -65,6 +66,8 @@ struct Part {
   double leaf_density = 0.0;   // m²/m³
   int band = -1;               // of a panel: one of bands_of(section); -1 = its own face
   std::optional<Season> bare;  // bare between these days: leaf_density × kBareShare
+  // A crown as drawn; its mesh has corners on this and is inscribed in it.
+  std::optional<geom::RoundVolume> round;
 };
 
 // Twigs left when the leaves are down, as a share of the leafy area density.
@@ -115,9 +118,12 @@ struct Model {
   Vec2 origin;                 // site = local + origin
   geom::Heightfield ground;    // with forms and dug basins
   geom::Heightfield surveyed;  // before forms and basins: what earthworks compare with
-  geom::Polygon outline;       // counter-clockwise
-  std::vector<int> edge_of;    // model edge k (outline[k]→outline[k+1]) is this edge of the file
-  std::vector<Panel> panels;   // in order round the outline
+  // The ground beyond the modelled one, coarser, as far as the site's raster goes and sun needs it
+  // (engine/ground/beyond.h); nothing where it goes no farther.
+  std::shared_ptr<const geom::Heightfield> beyond;
+  geom::Polygon outline;      // counter-clockwise
+  std::vector<int> edge_of;   // model edge k (outline[k]→outline[k+1]) is this edge of the file
+  std::vector<Panel> panels;  // in order round the outline
   std::vector<OverhangPanel> overhangs;
   std::vector<Gateway> gateways;
   std::vector<Part> parts;

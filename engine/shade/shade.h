@@ -18,7 +18,8 @@
 // ground's triangle over which its line to the sun leaves faces away from the sun (the triangle's
 // own normal; the slope that light falls on is by central differences). The horizon profile of
 // [place] hides the sun where it stands higher. Terrain outside the fence counts as far as
-// `ground.margin` reaches; beyond it only the profile knows it. Sheets are of no thickness;
+// `ground.margin` reaches; beyond it the land of the site's raster counts, as the horizon it makes
+// (engine/shade/beam/far_horizon.h), and the profile. Sheets are of no thickness;
 // reflected light is left out.
 //
 // Hours. The sun is taken at whole multiples of `step` of the place's clock; each time stands for
@@ -77,17 +78,18 @@ struct ObjectRow {
 struct Day {
   sun::Date date;
   sun::RiseSet sun;
-  std::vector<sun::Position> times;      // the steps, sunrise to sunset
-  std::vector<double> hours;             // each step stands for
-  std::vector<std::string> time_labels;  // local clock "13:40"
-  std::vector<double> shaded_share;      // 0..1 of the ground it can lie on
-  std::vector<double> shaded_m2_per_animal;
+  std::vector<sun::Position> times;          // the steps, sunrise to sunset
+  std::vector<double> hours;                 // each step stands for
+  std::vector<std::string> time_labels;      // local clock "13:40"
+  std::vector<double> shaded_share;          // 0..1 of the ground it can lie on
+  std::vector<double> shaded_m2_per_animal;  // of places to lie, in patches of shade it fits
   double sun_hours_min = 0, sun_hours_mean = 0, sun_hours_max = 0;  // NaN: no place to lie
   sun::Instant hot_from, hot_to;  // 11 and 15 h by the sun (the hour angle), and by the clock:
   std::string hot_clock;          // "12:02 to 16:02"
   double hottest_shade_m2_per_animal = 0;  // least over 11–15 h solar time
   std::string hottest_at;                  // local clock of that least
-  Extreme sunniest, coolest;               // coolest: least irradiation
+  std::optional<sun::Instant> hottest_when;
+  Extreme sunniest, coolest;  // coolest: least irradiation
   double irradiation_mean_kwh_m2 = 0;
   double open_irradiation_kwh_m2 = 0;  // of an open level surface
   double sky_view_mean = 0;

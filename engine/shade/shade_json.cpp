@@ -43,6 +43,14 @@ std::string at_words(Vec2 local, const Model& model) {
   return fmt::format("({:.1f}, {:.1f})", p.x, p.y);
 }
 
+// What tells of the land beyond the modelled ground.
+nlohmann::json hills_from(const Model& model) {
+  auto from = nlohmann::json::array();
+  if (model.site.place && !model.site.place->horizon.empty()) from.push_back("place.horizon");
+  if (model.beyond) from.push_back("ground.raster");
+  return from;
+}
+
 }  // namespace
 
 nlohmann::json to_json(const Day& day, const Model& model) {
@@ -63,6 +71,7 @@ nlohmann::json to_json(const Day& day, const Model& model) {
     };
     j["sunrise_iso"] = iso(day.sun.sunrise);
     j["transit_iso"] = iso(day.sun.transit);
+    j["hottest_at_iso"] = iso(day.hottest_when);
     j["sunset_iso"] = iso(day.sun.sunset);
     j["hot_hours"] = {{"by_the_sun", "11 to 15 h"},
                       {"clock", day.hot_clock},
@@ -85,6 +94,7 @@ nlohmann::json to_json(const Day& day, const Model& model) {
   j["irradiation_kwh_m2"] = {{"mean", day.irradiation_mean_kwh_m2},
                              {"open", day.open_irradiation_kwh_m2}};
   j["sky_view_mean"] = day.sky_view_mean;
+  j["hills_from"] = hills_from(model);
   j["objects"] = nlohmann::json::array();
   for (const ObjectRow& o : day.objects) {
     const Vec3 at = model.to_site(o.at);

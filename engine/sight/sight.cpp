@@ -85,10 +85,10 @@ void look_along(const Look& look, const Window& window, const Eye& eye, int j,
   row.flush();
 }
 
-std::vector<std::uint8_t> seen_from(const Look& look, const Viewpoint& view,
-                                    const Progress& progress, double from, double to) {
+// Adds to `seen` what this viewing place sees.
+void see_from(const Look& look, const Viewpoint& view, const Progress& progress, double from,
+              double to, std::vector<std::uint8_t>& seen) {
   const geom::Grid& g = look.model.ground.grid;
-  std::vector<std::uint8_t> seen(g.size(), 0);
   const int rows = (g.ny + look.stride - 1) / look.stride;
   for (std::size_t k = 0; k < view.eyes.size(); ++k) {
     progress.step("sight", from + (to - from) * static_cast<double>(k) /
@@ -99,7 +99,6 @@ std::vector<std::uint8_t> seen_from(const Look& look, const Viewpoint& view,
     tbb::parallel_for(0, rows,
                       [&](int r) { look_along(look, view.window, eye, r * look.stride, seen); });
   }
-  return seen;
 }
 
 // The sampling grid: every stride-th node.
@@ -134,27 +133,45 @@ std::optional<geom::RayScene> ground_if_needed(const Model& model,
   return std::nullopt;
 }
 
-// How many viewing places see each node; fills the rows of `views`.
-std::vector<int> count_views(const Look& look, const std::vector<Viewpoint>& views,
-                             double usable_count, const Progress& progress, Result& r) {
-  std::vector<int> by(look.usable.size(), 0);
-  const auto share = [&](std::size_t k) {
-    return 0.9 * static_cast<double>(k) / static_cast<double>(views.size());
+// What each viewing place sees, one a node. Leaves that fall hide nothing new: `seen` is added to.
+using SeenBy = std::vector<std::vector<std::uint8_t>>;
+void see_all(const Look& look, const std::vector<Viewpoint>& views, const Progress& progress,
+             double from, double to, SeenBy& seen) {
+  seen.resize(views.size(), std::vector<std::uint8_t>(look.usable.size(), 0));
+  const auto part = [&](std::size_t k) {
+    return from + (to - from) * static_cast<double>(k) / static_cast<double>(views.size());
   };
-  for (std::size_t k = 0; k < views.size(); ++k) {
-    const std::vector<std::uint8_t> seen =
-        seen_from(look, views[k], progress, share(k), share(k + 1));
-    std::size_t count = 0;
-    for (std::size_t n = 0; n < seen.size(); ++n) {
-      by[n] += seen[n];
-      count += seen[n];
-    }
-    ViewRow row{views[k].name, 0.0, static_cast<int>(views[k].eyes.size()), ""};
-    if (usable_count > 0.0) row.seen_share = static_cast<double>(count) / usable_count;
-    if (!views[k].sees_through) row.note = "its fence passes no sight: one sees only over it";
-    r.views.push_back(row);
-  }
+  for (std::size_t k = 0; k < views.size(); ++k)
+    see_from(look, views[k], progress, part(k), part(k + 1), seen[k]);
+}
+
+// How many viewing places see each node.
+std::vector<int> count_views(const SeenBy& seen, std::size_t nodes) {
+  std::vector<int> by(nodes, 0);
+  for (const auto& view : seen)
+    for (std::size_t n = 0; n < nodes; ++n) by[n] += view[n];
   return by;
+}
+
+std::vector<ViewRow> view_rows(const std::vector<Viewpoint>& views, const SeenBy& seen,
+                               double usable_count) {
+  std::vector<ViewRow> rows;
+  for (std::size_t k = 0; k < views.size(); ++k) {
+    ViewRow row{views[k].name, 0.0, static_cast<int>(views[k].eyes.size()), ""};
+    const auto count = static_cast<double>(std::count(seen[k].begin(), seen[k].end(), 1));
+    if (usable_count > 0.0) row.seen_share = count / usable_count;
+    if (!views[k].sees_through) row.note = "its fence passes no sight: one sees only over it";
+    rows.push_back(row);
+  }
+  return rows;
+}
+
+// Usable nodes that nobody sees.
+std::vector<std::uint8_t> unseen(const std::vector<std::uint8_t>& usable,
+                                 const std::vector<int>& by) {
+  std::vector<std::uint8_t> hidden(usable.size(), 0);
+  for (std::size_t n = 0; n < usable.size(); ++n) hidden[n] = usable[n] != 0 && by[n] == 0;
+  return hidden;
 }
 
 }  // namespace
@@ -165,10 +182,28 @@ bool anyone_looks(const Site& site) {
                                                [](const Section& s) { return s.guest_view; });
 }
 
+namespace {
+
+// The lists and the map of a result: what is hidden, and who sees what.
+void set_hidden(const Model& model, const Look& look, const std::vector<int>& by,
+                const std::vector<std::uint8_t>& hidden, Result& r) {
+  const geom::Grid& g = model.ground.grid;
+  const geom::Grid sampled = thinned(g, look.stride);
+  const auto& body = model.site.species.body.value;
+  r.hidden = hidden_places(
+      sampled, thinned<std::uint8_t>(g, look.stride, [&](std::size_t n) { return hidden[n]; }),
+      body[0], body[1]);
+  r.seen_by = geom::Raster(sampled);
+  r.seen_by.values = thinned<float>(g, look.stride, [&](std::size_t n) {
+    return look.usable[n] != 0 ? static_cast<float>(by[n]) : geom::Raster::kNone;
+  });
+}
+
+}  // namespace
+
 Result analyse(const Model& model, const Settings& settings, const Progress& progress) {
   Result r;
   progress.step("sight", 0.0);
-  const geom::Grid& g = model.ground.grid;
   const int stride = stride_for(model, settings);
   const std::vector<Viewpoint> views = viewpoints(model, settings.eye_spacing);
   const SightLines lines(model, settings.bare);
@@ -183,26 +218,33 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
                   ground ? &*ground : nullptr};
   const auto count = static_cast<double>(usable.size()) -
                      static_cast<double>(std::count(usable.begin(), usable.end(), kNotUsable));
-  const std::vector<int> by = count_views(look, views, count, progress, r);
-  std::vector<std::uint8_t> hidden(g.size(), 0);
-  for (std::size_t n = 0; n < g.size(); ++n) hidden[n] = usable[n] != 0 && by[n] == 0;
-  const geom::Grid sampled = thinned(g, stride);
-  const double area = sampled.cell * sampled.cell;
+  const double area = model.ground.grid.cell * model.ground.grid.cell * stride * stride;
+  const auto area_of = [&](const std::vector<std::uint8_t>& nodes) {
+    return static_cast<double>(std::count(nodes.begin(), nodes.end(), 1)) * area;
+  };
+  SeenBy seen;
+  see_all(look, views, progress, 0.0, 0.8, seen);
+  std::vector<int> by = count_views(seen, usable.size());
+  std::vector<std::uint8_t> hidden = unseen(usable, by);
   r.usable_area_m2 = count * area;
-  r.unseen_area_m2 = static_cast<double>(std::count(hidden.begin(), hidden.end(), 1)) * area;
+  r.unseen_area_m2 = area_of(hidden);
   r.seen_share = count > 0.0 ? 1.0 - r.unseen_area_m2 / r.usable_area_m2 : 0.0;
   r.guest_boundary_share = guest_share(model);
-  const auto& body = model.site.species.body.value;
-  r.hidden = hidden_places(
-      sampled, thinned<std::uint8_t>(g, stride, [&](std::size_t n) { return hidden[n]; }), body[0],
-      body[1]);
-  r.seen_by = geom::Raster(sampled);
-  r.seen_by.values = thinned<float>(g, stride, [&](std::size_t n) {
-    return usable[n] != 0 ? static_cast<float>(by[n]) : geom::Raster::kNone;
-  });
-  progress.step("sight", 0.9);
+  r.views = view_rows(views, seen, count);
   r.screens = screens(model, lines, views, usable, hidden, area, settings.seen_at, progress);
-  r.dens = den_pairs(model, lines, settings.seen_at);
+  if (settings.bare || !lines.seasonal()) {
+    r.dens = den_pairs(model, lines, settings.seen_at);
+  } else {
+    const SightLines twigs(model, true);
+    see_all({model, twigs, usable, stride, look.seen_at, look.tall, look.ground}, views, progress,
+            0.9, 1.0, seen);
+    by = count_views(seen, usable.size());
+    hidden = unseen(usable, by);
+    r.unseen_in_leaf_m2 = r.unseen_area_m2;
+    r.unseen_area_m2 = area_of(hidden);
+    r.dens = den_pairs(model, twigs, settings.seen_at);
+  }
+  set_hidden(model, look, by, hidden, r);
   progress.step("sight", 1.0);
   return r;
 }

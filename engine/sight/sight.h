@@ -15,6 +15,11 @@
 // `seen_at` of the sight. No distance limit, no glare, no reflection in the glass, no guest hiding
 // another.
 //
+// Seasons. Where some plant has a bare season, both ends are looked at: every plant in leaf, and
+// every one that falls bare at once, whatever their dates. What is unseen (area, places, dens out
+// of each other's sight, the map) is told with leaves down, when least is hidden; the share that
+// guests see, the rows of viewing places and the screens are told in leaf, when least is seen.
+//
 // Usable ground: nodes the animal can live on ("can live", engine/usable/usable_ground.h). Each
 // node stands for one cell; the error of an area is at most its outline's length times the cell.
 //
@@ -25,6 +30,7 @@
 // eye height, passes `seen_at`.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -38,7 +44,7 @@ struct Settings {
   double seen_at =
       0.10;           // least share of light that counts as seen, > 0; common practice, no source
   double cell = 0.0;  // m; 0 = the ground's; else rounded to a whole multiple of it
-  bool bare = false;  // trees and plantings as in their bare season
+  bool bare = false;  // the bare season alone, nothing in leaf
 };
 struct HiddenPlace {
   Vec2 centre;  // of its nodes, the one nearest their mean
@@ -60,11 +66,12 @@ struct DenPair {
   bool in_sight = false;
 };
 struct Result {
-  double seen_share = 0;
-  double unseen_area_m2 = 0;
+  double seen_share = 0;      // in leaf
+  double unseen_area_m2 = 0;  // leaves down
   double usable_area_m2 = 0;
-  double guest_boundary_share = 0;  // viewing places and sections with guest_view
-  std::vector<HiddenPlace> hidden;  // largest first
+  std::optional<double> unseen_in_leaf_m2;  // only where some plant has a bare season
+  double guest_boundary_share = 0;          // viewing places and sections with guest_view
+  std::vector<HiddenPlace> hidden;          // largest first
   std::vector<ViewRow> views;
   std::vector<ScreenRow> screens;  // what hides most first
   std::vector<DenPair> dens;

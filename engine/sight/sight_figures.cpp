@@ -5,9 +5,9 @@ namespace hummock::sight {
 const FigureRows& figure_rows() {
   static const FigureRows rows{
       {"sight.seen_share", "share of the usable ground that guests see", "of 1", 2, Better::neither,
-       "Usable ground on which some guest's eye sees the animal.", "guests"},
+       "Usable ground on which some guest's eye sees the animal, every plant in leaf.", "guests"},
       {"sight.unseen_area_m2", "usable ground that no guest sees", "m²", 1, Better::more,
-       "Usable ground on which no guest's eye sees the animal."},
+       "Usable ground on which no guest's eye sees the animal, leaves down where they fall."},
       {"sight.usable_area_m2", "usable ground of the sight check", "m²", 1, Better::neither,
        "Ground it stands on with its height free, outside dens, houses and deep water."},
       {"sight.guest_boundary_share", "share of the boundary with guests", "of 1", 2, Better::less,

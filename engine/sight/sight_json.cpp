@@ -1,5 +1,7 @@
 #include "engine/sight/sight_json.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
@@ -54,8 +56,11 @@ nlohmann::json to_json(const Result& result, const Model& model) {
     screens.push_back({{"thing", s.thing}, {"hides_m2", s.hides_m2}});
   for (const DenPair& d : result.dens)
     dens.push_back({{"a", d.a}, {"b", d.b}, {"in_sight", d.in_sight}});
+  const auto in_leaf =
+      result.unseen_in_leaf_m2 ? nlohmann::json(*result.unseen_in_leaf_m2) : nlohmann::json();
   return {{"seen_share", result.seen_share},
           {"unseen_area_m2", result.unseen_area_m2},
+          {"unseen_in_leaf_m2", in_leaf},
           {"usable_area_m2", result.usable_area_m2},
           {"guest_boundary_share", result.guest_boundary_share},
           {"hidden_places", lying(result).places},
@@ -76,8 +81,10 @@ void add_figures(const Result& result, const Model&, Figures& figures) {
     figures[std::string("sight.") + key] = figure;
   };
   const Lying l = lying(result);
-  add("seen_share", result.seen_share);
-  add("unseen_area_m2", result.unseen_area_m2);
+  const bool seasons = result.unseen_in_leaf_m2.has_value();
+  add("seen_share", result.seen_share, seasons ? "in leaf" : "");
+  add("unseen_area_m2", result.unseen_area_m2,
+      seasons ? fmt::format("leaves down; in leaf {:.1f} m²", *result.unseen_in_leaf_m2) : "");
   add("usable_area_m2", result.usable_area_m2);
   add("guest_boundary_share", result.guest_boundary_share);
   add("hidden_places", l.places);

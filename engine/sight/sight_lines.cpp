@@ -40,6 +40,12 @@ SightLines::SightLines(const Model& model, bool bare)
   number_things();
 }
 
+bool SightLines::seasonal() const {
+  return std::any_of(casters_.begin(), casters_.end(), [](const shade::Caster& c) {
+    return c.kind == shade::CasterKind::volume && c.bare.has_value();
+  });
+}
+
 // Parts of one name are one thing: a tree's trunk and crown, a section's panels and posts.
 void SightLines::number_things() {
   std::map<std::string, int> numbers;

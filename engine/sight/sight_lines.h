@@ -26,6 +26,8 @@ class SightLines {
   // looking once it is below `least`.
   double translucent_share(Vec3 a, Vec3 b, double least) const;
   bool has_translucent() const { return has_translucent_; }
+  // Does anything on the site have a bare season?
+  bool seasonal() const;
   // Bit k set = something solid stands between the eye and target k; the first `count` are asked.
   std::uint32_t blocked(Vec3 eye, const std::array<Vec3, 16>& targets, int count) const;
   bool blocked(Vec3 a, Vec3 b) const;

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <memory>
 #include <nlohmann/json.hpp>
 
 #include "engine/shade/day/shade_csv.h"
@@ -56,6 +57,27 @@ TEST(ShadeOutput, tables_have_a_row_for_each_time_and_cell) {
   EXPECT_EQ(columns(cells), 8 + static_cast<long>(day.hour_of_clock.size()));
   EXPECT_NE(objects_csv(day, m).find("\"flat \"\"sunning\"\" rock, big\",1001.000"),
             std::string::npos);
+}
+
+// Silence about the land round about is said; what tells of it is named.
+TEST(ShadeOutput, says_when_nothing_tells_of_hills) {
+  Model m = yard(0, 0, 4, 4, 0.5);
+  const Day day = analyse(m, {});
+  const auto said = [&] {
+    FindingList list;
+    add_findings(day, m, list);
+    return list;
+  };
+  ASSERT_EQ(said().size(), 1U);
+  EXPECT_EQ(said().front().weight, Severity::look);
+  EXPECT_TRUE(to_json(day, m)["hills_from"].empty());
+  m.beyond = std::make_shared<geom::Heightfield>(m.ground);
+  EXPECT_TRUE(said().empty());
+  EXPECT_EQ(to_json(day, m)["hills_from"][0], "ground.raster");
+  m.beyond.reset();
+  m.site.place->horizon = {{0.0, 0.1}};
+  EXPECT_TRUE(said().empty());
+  EXPECT_EQ(to_json(day, m)["hills_from"][0], "place.horizon");
 }
 
 }  // namespace

@@ -118,10 +118,10 @@ TEST(Sight, APlantingStopsItsCoverOverItsHeightsLength) {
   EXPECT_GT(seen(site, 0.5, 0.155).seen_share, 0.999);
   const sight::Result hidden = seen(site, 100.0, 0.17);
   // One eye in the middle: all behind the hedge, and the far part of what stands in it.
-  EXPECT_GT(hidden.unseen_area_m2, 40.0 - 0.5);
-  EXPECT_LT(hidden.unseen_area_m2, 46.0);
+  EXPECT_GT(*hidden.unseen_in_leaf_m2, 40.0 - 0.5);
+  EXPECT_LT(*hidden.unseen_in_leaf_m2, 46.0);
   // All but what the fence's posts hide already.
-  EXPECT_NEAR(hidden_by(hidden, "hedge"), hidden.unseen_area_m2, 3.0);
+  EXPECT_NEAR(hidden_by(hidden, "hedge"), *hidden.unseen_in_leaf_m2, 3.0);
   sight::Settings winter;
   winter.seen_at = 0.17;
   winter.bare = true;  // 0.16^0.29 = 0.588

@@ -100,6 +100,7 @@ void build_crown(Model& model, const Object& object, std::size_t index) {
   part.source = static_cast<int>(index);
   part.surface = Surface::leaf;
   part.mesh = crown_solid(model.ground, object, crown);
+  part.round = crown_volume(model.ground, object, crown);
   part.closed = true;
   part.blocks_body = false;
   part.leaf_density = crown.leaf_area_density;

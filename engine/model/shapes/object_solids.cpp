@@ -161,6 +161,20 @@ Mesh set_mesh(const Heightfield& ground, const Object& object, Mesh mesh) {
   return mesh;
 }
 
+namespace {
+
+// A crown one metre wide and high over z = 0, stretched and put in place.
+Mesh set_crown(const Heightfield& ground, const Object& object, const Crown& crown, Mesh mesh) {
+  for (Vec3& v : mesh.vertices) {
+    v = {v.x * crown.size.x, v.y * crown.size.y, crown.base + v.z * crown.size.z};
+  }
+  mesh = posed(std::move(mesh), object);
+  shift(mesh, {0, 0, ground_at(ground, object) + object.z});
+  return mesh;
+}
+
+}  // namespace
+
 Mesh crown_solid(const Heightfield& ground, const Object& object, const Crown& crown) {
   Mesh mesh;
   if (crown.shape == "cone") {
@@ -171,12 +185,20 @@ Mesh crown_solid(const Heightfield& ground, const Object& object, const Crown& c
     mesh = icosphere(3);
     for (Vec3& v : mesh.vertices) v = v * 0.5 + Vec3{0, 0, 0.5};
   }
-  for (Vec3& v : mesh.vertices) {
-    v = {v.x * crown.size.x, v.y * crown.size.y, crown.base + v.z * crown.size.z};
-  }
-  mesh = posed(std::move(mesh), object);
-  shift(mesh, {0, 0, ground_at(ground, object) + object.z});
-  return mesh;
+  return set_crown(ground, object, crown, std::move(mesh));
+}
+
+geom::RoundVolume crown_volume(const Heightfield& ground, const Object& object,
+                               const Crown& crown) {
+  // The unit body's foot and the ends of its axes, set as the crown is.
+  Mesh axes;
+  axes.vertices = {{0, 0, 0}, {0.5, 0, 0}, {0, 0.5, 0}, {0, 0, 1}};
+  axes = set_crown(ground, object, crown, std::move(axes));
+  const auto& v = axes.vertices;
+  const geom::RoundKind kind = crown.shape == "cone"       ? geom::RoundKind::cone
+                               : crown.shape == "cylinder" ? geom::RoundKind::cylinder
+                                                           : geom::RoundKind::ellipsoid;
+  return {kind, v[0], v[1] - v[0], v[2] - v[0], v[3] - v[0]};
 }
 
 }  // namespace hummock

@@ -36,7 +36,9 @@ geom::Mesh object_solid(const geom::Heightfield& ground, const Object& object);
 // An imported mesh, already scaled and z up, put in place.
 geom::Mesh set_mesh(const geom::Heightfield& ground, const Object& object, geom::Mesh mesh);
 
-// The crown's volume in place.
+// The crown's volume in place, and the round body it is inscribed in.
 geom::Mesh crown_solid(const geom::Heightfield& ground, const Object& object, const Crown& crown);
+geom::RoundVolume crown_volume(const geom::Heightfield& ground, const Object& object,
+                               const Crown& crown);
 
 }  // namespace hummock

@@ -5,6 +5,8 @@
 #include <map>
 #include <numeric>
 
+#include "geometry/mesh/round_bounds.h"
+
 namespace hummock::shade {
 namespace {
 
@@ -107,7 +109,12 @@ std::vector<Caster> casters_of(const Model& model) {
     c.mesh = &part.mesh;
     c.normals = triangle_normals(part.mesh);
     c.clusters = clusters_of(part.mesh);
+    c.near_clusters = BoxTree(boxes_of(c.clusters));
     c.box = geom::bounds(part.mesh);
+    if (part.round && c.kind == CasterKind::volume) {
+      c.round = geom::RoundBody(*part.round);
+      c.box = geom::bounds(*part.round);
+    }
     c.closed = part.closed;
     c.openness = part.openness;
     if (part.aperture > 0.0 && part.wire > 0.0) {

@@ -6,7 +6,9 @@
 #include <vector>
 
 #include "engine/model/model.h"
+#include "engine/shade/beam/box_tree.h"
 #include "engine/sun/sun.h"
+#include "geometry/mesh/round_volume.h"
 
 namespace hummock::shade {
 
@@ -30,6 +32,7 @@ struct Caster {
   const geom::Mesh* mesh = nullptr;
   std::vector<Vec3> normals;  // unit, one a triangle (zero for one without area)
   std::vector<Cluster> clusters;
+  BoxTree near_clusters;  // which of them could shade a place
   geom::Box3 box;
   bool closed = false;
   double openness = 0.0;  // sheet
@@ -37,6 +40,7 @@ struct Caster {
   double wire = 0.0;      // m
   double leaf_density = 0.0;
   std::optional<Season> bare;
+  std::optional<geom::RoundBody> round;  // a crown as drawn: light goes through this, not its mesh
 };
 
 // Everything that casts shade: opaque, sheets, volumes, each in the order of the parts. The model

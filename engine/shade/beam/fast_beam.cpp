@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "engine/shade/beam/may_shade.h"
+#include "engine/shade/beam/round_shade.h"
 #include "engine/shade/beam/scan_triangle.h"
 
 namespace hummock::shade {
@@ -53,6 +54,8 @@ class PartOverTile {
       opaque(c, beam);
     } else if (c.kind == CasterKind::sheet) {
       sheet(c, beam);
+    } else if (c.round) {
+      round(c, date, beam);
     } else {
       volume(c, date, beam);
     }
@@ -84,8 +87,8 @@ class PartOverTile {
   // Calls work(cluster, k, touch) for the triangles that may touch the tile, until it says stop.
   template <class Work>
   void over_triangles(const Caster& c, const Work& work) {
-    for (const Cluster& cluster : c.clusters) {
-      if (c.clusters.size() > 1 && !may_shade(cluster.box, tile_.box, run_, along_)) continue;
+    for (const int id : c.near_clusters.near(tile_.box, run_, along_)) {
+      const Cluster& cluster = c.clusters[static_cast<std::size_t>(id)];
       place_points(cluster);
       for (std::size_t k = 0; k < cluster.triangles.size(); ++k) {
         // Every line that meets a closed solid leaves it through a face that looks to the sun.
@@ -126,6 +129,13 @@ class PartOverTile {
       scan_factor(nodes_, triangle_, share, beam.each.data());
       return true;
     });
+  }
+
+  void round(const Caster& c, const sun::Date& date, TileBeam& beam) {
+    const RoundShade shade(*c.round, sun_, tile_.ref);
+    if (!shade.may_meet(tile_)) return;
+    spread(beam);
+    shade.darken(tile_, static_cast<float>(extinction(c, date)), beam.each.data());
   }
 
   void volume(const Caster& c, const sun::Date& date, TileBeam& beam) {
@@ -213,6 +223,19 @@ void turn_away(const Tile& tile, const SunRay& sun, TileBeam& beam) {
   if (dark(beam)) make_dark(beam);
 }
 
+// By the land beyond the modelled ground.
+void behind_hills(const Tile& tile, const SunRay& sun, const FarHorizon& far, TileBeam& beam) {
+  const FarHorizon::Over over = far.over(tile.box, sun);
+  if (over == FarHorizon::Over::clear) return;
+  if (over == FarHorizon::Over::hidden) return make_dark(beam);
+  spread(beam);
+  for (std::size_t k = 0; k < kTileNodes; ++k) {
+    const Vec3 from = tile.ref + Vec3{tile.x[k], tile.y[k], tile.z[k]};
+    if (tile.inside[k] == 0 || far.hides(from, sun)) beam.each[k] = 0.0F;
+  }
+  if (dark(beam)) make_dark(beam);
+}
+
 // Nodes of the tile inside the shadow of the part's box.
 void nodes_behind(const geom::Box3& box, const Tile& tile, const SunRay& sun,
                   std::vector<int>& nodes) {
@@ -230,6 +253,7 @@ void nodes_behind(const geom::Box3& box, const Tile& tile, const SunRay& sun,
 
 FastBeam::FastBeam(const Model& model)
     : casters_(casters_of(model)),
+      tree_(boxes_of(casters_)),
       terrain_(model.ground),
       sweep_(model.ground),
       grid_(model.ground.grid) {
@@ -261,6 +285,12 @@ std::vector<GroundStatus> FastBeam::sweeps(const std::vector<Tile>& tiles, const
   return result;
 }
 
+std::vector<bool> FastBeam::bare_at(const sun::Date& date) const {
+  std::vector<bool> bare;
+  for (const Caster& c : casters_) bare.push_back(c.bare && sun::within(*c.bare, date));
+  return bare;
+}
+
 void FastBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
                     TileBeam& beam) const {
   this->tile(tile, sun, date, all_, {}, beam);
@@ -272,6 +302,7 @@ void FastBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
   beam.value = sun.up ? 1.0F : 0.0F;
   if (!sun.up) return;
   if (!all_face(tile, sun)) turn_away(tile, sun, beam);
+  if (rays_->far().any()) behind_hills(tile, sun, rays_->far(), beam);
   if (beam.uniform && beam.value == 0.0F) return;
 
   std::vector<int> open;

@@ -11,6 +11,8 @@
 // quarters' quarters. What they leave open goes to rays, as do the nodes within the shadow box of a
 // heavy part (more triangles than nodes it could shade).
 //
+// Crowns are looked through in closed form (engine/shade/beam/round_shade.h).
+//
 // The answer differs from the rays' only where a shadow's edge passes within rounding of float32
 // relative to the tile (below a tenth of a millimetre for parts within 100 m).
 #pragma once
@@ -20,6 +22,7 @@
 #include <span>
 #include <vector>
 
+#include "engine/shade/beam/box_tree.h"
 #include "engine/shade/beam/casters.h"
 #include "engine/shade/beam/ground_sweep.h"
 #include "engine/shade/beam/ground_tiles.h"
@@ -57,6 +60,17 @@ class FastBeam {
   std::vector<GroundStatus> sweeps(const std::vector<Tile>& tiles, const geom::Grid& grid,
                                    std::span<const SunRay> suns) const;
 
+  // Those that could shade the box from some sun of the range (may_shade.h), rising.
+  std::vector<int> near(const geom::Box3& box, const RunRange& run, Vec2 along) const {
+    return tree_.near(box, run, along);
+  }
+  std::vector<int> near(const geom::Box3& box, std::span<const SunRay> suns) const {
+    return tree_.near(box, suns);
+  }
+
+  // Which casters are bare on that date: what light passes depends on no more of it.
+  std::vector<bool> bare_at(const sun::Date& date) const;
+
   const std::vector<Caster>& casters() const { return casters_; }
   const TerrainClear& terrain() const { return terrain_; }
   const RayBeam& rays() const { return *rays_; }
@@ -64,6 +78,7 @@ class FastBeam {
 
  private:
   std::vector<Caster> casters_;
+  BoxTree tree_;
   std::vector<bool> heavy_;
   std::vector<int> all_;
   TerrainClear terrain_;

@@ -70,11 +70,15 @@ double length_inside(const std::vector<const geom::Hit*>& hits, Vec3 towards) {
 
 RayBeam::RayBeam(const Model& model, const std::vector<Caster>& casters,
                  const std::vector<bool>& heavy)
-    : casters_(&casters), model_(&model), is_heavy_(heavy) {
+    : casters_(&casters), model_(&model), is_heavy_(heavy), far_(model) {
   for (std::size_t k = 0; k < casters.size(); ++k) {
     if (casters[k].kind == CasterKind::opaque) continue;
-    translucent_.add_mesh(*casters[k].mesh, static_cast<std::int32_t>(k));
     translucent_any_ = true;
+    if (casters[k].round) {
+      round_.push_back(&casters[k]);
+      continue;
+    }
+    translucent_.add_mesh(*casters[k].mesh, static_cast<std::int32_t>(k));
   }
   translucent_.commit();
 }
@@ -99,9 +103,18 @@ const geom::RayScene& RayBeam::heavy() const {
   return heavy_.scene;
 }
 
+double RayBeam::through_round(Vec3 from, const SunRay& sun, const sun::Date& date) const {
+  double depth = 0.0;
+  for (const Caster* c : round_) {
+    const double length = c->round->length_ahead(from, sun.towards);
+    if (length > 0.0) depth += extinction(*c, date) * length;
+  }
+  return std::exp(-depth);
+}
+
 double RayBeam::through_translucent(Vec3 from, const SunRay& sun, const sun::Date& date) const {
   const std::vector<geom::Hit> hits = translucent_.all_hits({from, sun.towards});
-  double share = 1.0;
+  double share = through_round(from, sun, date);
   std::vector<const geom::Hit*> same;
   std::vector<bool> done(hits.size(), false);
   for (std::size_t a = 0; a < hits.size() && share > 0.0; ++a) {
@@ -128,7 +141,7 @@ double RayBeam::through_translucent(Vec3 from, const SunRay& sun, const sun::Dat
 }
 
 double RayBeam::at(Vec3 from, const SunRay& sun, const sun::Date& date) const {
-  if (!sun.up || opaque().occluded({from, sun.towards})) return 0.0;
+  if (!sun.up || far_.hides(from, sun) || opaque().occluded({from, sun.towards})) return 0.0;
   return translucent_any_ ? through_translucent(from, sun, date) : 1.0;
 }
 
@@ -138,7 +151,9 @@ void RayBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
   if (!sun.up) return;
   const FirstTriangle triangle(sun.run);
   for (std::size_t k = 0; k < kTileNodes; ++k) {
-    if (tile.inside[k] != 0 && triangle.faces(tile, k)) beam[k] = 1.0F;
+    if (tile.inside[k] == 0 || !triangle.faces(tile, k)) continue;
+    const Vec3 from = tile.ref + Vec3{tile.x[k], tile.y[k], tile.z[k]};
+    if (!far_.hides(from, sun)) beam[k] = 1.0F;
   }
   darken(opaque(), tile, sun, lit_nodes(beam), beam);
   if (!translucent_any_) return;

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/shade/beam/casters.h"
+#include "engine/shade/beam/far_horizon.h"
 #include "engine/shade/beam/ground_tiles.h"
 #include "engine/shade/beam/sun_ray.h"
 #include "geometry/rays/ray_scene.h"
@@ -25,12 +26,14 @@ class RayBeam {
   // The same for the nodes of a tile, in packets; 0 where the ground faces away (FirstTriangle).
   void tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
             std::array<float, kTileNodes>& beam) const;
+  const FarHorizon& far() const { return far_; }
   // Sets beam to 0 at those of the nodes whose line meets the ground or a heavy caster.
   void blocked(const Tile& tile, const SunRay& sun, std::span<const int> nodes,
                std::array<float, kTileNodes>& beam) const;
 
  private:
   double through_translucent(Vec3 from, const SunRay& sun, const sun::Date& date) const;
+  double through_round(Vec3 from, const SunRay& sun, const sun::Date& date) const;
 
   const std::vector<Caster>* casters_;
   // A scene is built when first asked: many a day needs only one of the two.
@@ -45,8 +48,10 @@ class RayBeam {
   const Model* model_;
   std::vector<bool> is_heavy_;
   bool translucent_any_ = false;
+  std::vector<const Caster*> round_;
+  FarHorizon far_;
   mutable Lazy opaque_, heavy_;
-  geom::RayScene translucent_;  // sheets and volumes; id = index of the caster
+  geom::RayScene translucent_;  // sheets and volumes but the round; id = index of the caster
 };
 
 // The triangle of the ground over which a line to the sun leaves a node, by the two of its sides

@@ -8,13 +8,13 @@
 namespace hummock::shade {
 
 void beam_of_step(const FastBeam& fast, const Tile& tile, const std::vector<SunRay>& suns,
-                  const std::vector<GroundStatus>& sweeps, const sun::Date& date, TileBeam& beam,
-                  TileBeam& scratch) {
-  fast.tile(tile, suns.front(), date, fast.all(), {false, &sweeps.front()}, beam);
+                  const std::vector<GroundStatus>& sweeps, const sun::Date& date,
+                  std::span<const int> near, TileBeam& beam, TileBeam& scratch) {
+  fast.tile(tile, suns.front(), date, near, {false, &sweeps.front()}, beam);
   if (suns.size() == 1) return;
   std::array<float, kTileNodes> sum{};
   for (std::size_t s = 0; s < suns.size(); ++s) {
-    fast.tile(tile, suns[s], date, fast.all(), {false, &sweeps[s]}, scratch);
+    fast.tile(tile, suns[s], date, near, {false, &sweeps[s]}, scratch);
     for (std::size_t k = 0; k < kTileNodes; ++k) sum[k] += scratch.at(k);
   }
   beam.uniform = false;
@@ -34,7 +34,7 @@ geom::Raster beam(const Model& model, const sun::Position& at, const Settings& s
   geom::Raster raster(grid);
   over_tiles(tiles.size(), {}, "shade", 0.0, 1.0, [&](std::size_t n) {
     TileBeam b, scratch;
-    beam_of_step(fast, tiles[n], suns, sweeps, settings.date, b, scratch);
+    beam_of_step(fast, tiles[n], suns, sweeps, settings.date, fast.all(), b, scratch);
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       if (tiles[n].inside[k] != 0) raster.values[tiles[n].node(grid, k)] = b.at(k);
     }

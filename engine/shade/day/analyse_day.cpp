@@ -7,9 +7,11 @@
 #include "engine/shade/beam/object_tops.h"
 #include "engine/shade/beam/over_tiles.h"
 #include "engine/shade/beam/step_beam.h"
+#include "engine/shade/beam/tile_groups.h"
 #include "engine/shade/day/day_plan.h"
 #include "engine/shade/day/day_sums.h"
 #include "engine/shade/day/lying_places.h"
+#include "engine/shade/day/tile_sums.h"
 #include "engine/shade/settings.h"
 #include "engine/shade/shade.h"
 #include "engine/shade/sky/sky_view.h"
@@ -17,40 +19,18 @@
 namespace hummock::shade {
 namespace {
 
-// Running sums of a tile's nodes.
-struct NodeSums {
-  std::array<double, kTileNodes> hours{}, direct{}, shade{}, longest{}, hot_shade{};
+constexpr std::size_t kGroupsAtOnce = 32;  // between two reports of progress
+
+// Sky view of every node, for one state of the leaves.
+struct SkyViews {
+  std::vector<bool> bare;  // of each caster
+  std::vector<double> of_node;
 };
 
-void add_step(const DayPlan& plan, std::size_t t, const Tile& tile, const TileBeam& beam,
-              double shaded_below, const std::array<unsigned char, kTileNodes>& lying,
-              NodeSums& sums, ShadedRows& shaded) {
-  const Step& step = plan.steps[t];
-  const SunRay& sun = plan.suns[t].front();
-  // Direct light on the slope, for each metre of level ground 1 − g·run over the slope's length.
-  const double across = plan.sky[t].direct * step.sun.towards.z * step.hours / 1000.0;
-  const bool is_hot = hot(step);
-  for (std::size_t k = 0; k < kTileNodes; ++k) {
-    if (tile.inside[k] == 0) continue;
-    const double b = beam.at(k);
-    if (b > 0.0) {
-      const double gx = tile.gx[k], gy = tile.gy[k];
-      const double tilt =
-          (1.0 - gx * sun.run.x - gy * sun.run.y) / std::sqrt(1 + gx * gx + gy * gy);
-      sums.hours[k] += b * step.hours;
-      sums.direct[k] += b * across * std::max(0.0, tilt);
-    }
-    if (b < shaded_below) {
-      if (lying[k] != 0)
-        shaded[k / kTile] = static_cast<std::uint16_t>(shaded[k / kTile] | 1U << k % kTile);
-      sums.shade[k] += step.hours;
-      sums.longest[k] = std::max(sums.longest[k], sums.shade[k]);
-      if (is_hot) sums.hot_shade[k] += step.hours;
-    } else {
-      sums.shade[k] = 0.0;
-    }
-  }
-}
+// What stands near a group of tiles, for each step and each patch of the sky.
+struct Near {
+  std::vector<std::vector<int>> steps, sky;
+};
 
 class DayAnalysis {
  public:
@@ -61,6 +41,7 @@ class DayAnalysis {
         fast_(model),
         grid_(grid_for(model.ground, settings.cell)),
         tiles_(ground_tiles(model, grid_)),
+        groups_(group_tiles(tiles_)),
         lying_(lying_places(model, grid_)),
         sky_(sky_patches()) {
     std::vector<SunRay> rays;
@@ -68,15 +49,28 @@ class DayAnalysis {
     sky_sweeps_ = fast_.sweeps(tiles_, grid_, rays);
   }
 
-  Day run(sun::Date date, const Progress& progress, double from, double to) const {
+  Day run(sun::Date date, const Progress& progress, double from, double to) {
     Settings settings = settings_;
     settings.date = date;
     DayPlan plan = make_plan(place_, settings);
     sweep(plan);
     Day day = lay_out(plan, place_, grid_, settings_.keep_bands);
     std::vector<ShadedPlaces> shaded(tiles_.size());
-    over_tiles(tiles_.size(), progress, "shade", from, to,
-               [&](std::size_t k) { shaded[k] = one_tile(plan, tiles_[k], day); });
+    const std::vector<bool> bare = fast_.bare_at(date);
+    auto seen = std::find_if(views_.begin(), views_.end(),
+                             [&](const SkyViews& v) { return v.bare == bare; });
+    const bool new_leaves = seen == views_.end();
+    if (new_leaves) seen = views_.insert(seen, {bare, std::vector<double>(grid_.size(), 0.0)});
+    over_tiles(
+        groups_.size(), progress, "shade", from, to,
+        [&](std::size_t g) {
+          const Near near = near_group(plan, groups_[g], new_leaves);
+          for (const std::size_t k : groups_[g].tiles) {
+            if (new_leaves) set_view(plan, tiles_[k], near, *seen);
+            shaded[k] = one_tile(plan, tiles_[k], near, *seen, day);
+          }
+        },
+        kGroupsAtOnce);
     sum_up(model_, plan, lying_, tiles_, shaded, day);
     day.objects = object_tops(model_, fast_.rays(), plan.steps, plan.suns, date);
     return day;
@@ -95,41 +89,70 @@ class DayAnalysis {
     }
   }
 
-  // Of the tile's nodes, those that are places to lie.
-  std::array<unsigned char, kTileNodes> lying_in(const Tile& tile) const {
-    std::array<unsigned char, kTileNodes> out{};
+  Near near_group(const DayPlan& plan, const TileGroup& group, bool with_sky) const {
+    Near near;
+    for (const auto& suns : plan.suns) near.steps.push_back(fast_.near(group.box, suns));
+    if (!with_sky) return near;
+    for (const SkyPatch& p : sky_) near.sky.push_back(fast_.near(group.box, {&p.ray, 1}));
+    return near;
+  }
+
+  void set_view(const DayPlan& plan, const Tile& tile, const Near& near, SkyViews& views) const {
+    std::array<double, kTileNodes> view{};
+    sky_view(fast_, tile, sky_, sky_sweeps_, near.sky, plan.date, view);
     for (std::size_t k = 0; k < kTileNodes; ++k)
-      if (tile.inside[k] != 0) out[k] = lying_.node[tile.node(grid_, k)];
+      if (tile.inside[k] != 0) views.of_node[tile.node(grid_, k)] = view[k];
+  }
+
+  // Of the tile's nodes, those that are places to lie.
+  TileRows lying_in(const Tile& tile) const {
+    TileRows out{};
+    for (std::size_t k = 0; k < kTileNodes; ++k)
+      if (tile.inside[k] != 0 && lying_.node[tile.node(grid_, k)] != 0)
+        out[k / kTile] |= static_cast<std::uint16_t>(1U << k % kTile);
     return out;
   }
 
+  static StepLight light_of(const DayPlan& plan, std::size_t t) {
+    const Step& step = plan.steps[t];
+    return {step.hours, plan.sky[t].direct * step.sun.towards.z * step.hours / 1000.0,
+            plan.suns[t].front().run, hot(step)};
+  }
+
   // Writes the tile's nodes of every layer; returns which places are shaded at each step.
-  ShadedPlaces one_tile(const DayPlan& plan, const Tile& tile, Day& day) const {
-    ShadedPlaces shaded(plan.steps.size(), ShadedRows{});
-    NodeSums sums;
+  ShadedPlaces one_tile(const DayPlan& plan, const Tile& tile, const Near& near,
+                        const SkyViews& views, Day& day) const {
+    ShadedPlaces shaded(plan.steps.size());
+    TileSums sums(tile, settings_.shaded_below);
     TileBeam beam, scratch;
-    const std::array<unsigned char, kTileNodes> lying = lying_in(tile);
+    const TileRows lying = lying_in(tile);
     for (std::size_t t = 0; t < plan.steps.size(); ++t) {
-      beam_of_step(fast_, tile, plan.suns[t], plan.sweeps[t], plan.date, beam, scratch);
-      add_step(plan, t, tile, beam, settings_.shaded_below, lying, sums, shaded[t]);
+      beam_of_step(fast_, tile, plan.suns[t], plan.sweeps[t], plan.date, near.steps[t], beam,
+                   scratch);
+      shaded[t] = sums.add(light_of(plan, t), beam);
+      for (std::size_t r = 0; r < kTile; ++r) shaded[t][r] &= lying[r];
       if (settings_.keep_bands) keep(tile, beam, day.beams[t]);
     }
-    std::array<double, kTileNodes> view{};
-    sky_view(fast_, tile, sky_, sky_sweeps_, plan.date, view);
+    write(plan, tile, sums, views, day);
+    if (settings_.keep_bands) keep_hours(plan, tile, day);
+    return shaded;
+  }
+
+  void write(const DayPlan& plan, const Tile& tile, const TileSums& sums, const SkyViews& views,
+             Day& day) const {
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       if (tile.inside[k] == 0) continue;
       const std::size_t n = tile.node(grid_, k);
-      day.sun_hours.values[n] = static_cast<float>(sums.hours[k]);
-      day.longest_shade_h.values[n] = static_cast<float>(sums.longest[k]);
+      const double view = views.of_node[n];
+      day.sun_hours.values[n] = static_cast<float>(sums.hours(k));
+      day.longest_shade_h.values[n] = static_cast<float>(sums.longest_shade(k));
       day.midday_shade_share.values[n] =
-          plan.hot_hours > 0 ? static_cast<float>(sums.hot_shade[k] / plan.hot_hours) : 1.0F;
-      day.direct_kwh_m2.values[n] = static_cast<float>(sums.direct[k]);
+          plan.hot_hours > 0 ? static_cast<float>(sums.hot_shade(k) / plan.hot_hours) : 1.0F;
+      day.direct_kwh_m2.values[n] = static_cast<float>(sums.direct(k));
       day.irradiation_kwh_m2.values[n] =
-          static_cast<float>(sums.direct[k] + plan.diffuse_kwh_m2 * view[k]);
-      day.sky_view.values[n] = static_cast<float>(view[k]);
+          static_cast<float>(sums.direct(k) + plan.diffuse_kwh_m2 * view);
+      day.sky_view.values[n] = static_cast<float>(view);
     }
-    if (settings_.keep_bands) keep_hours(plan, tile, day);
-    return shaded;
   }
 
   void keep(const Tile& tile, const TileBeam& beam, geom::Raster& band) const {
@@ -163,9 +186,11 @@ class DayAnalysis {
   FastBeam fast_;
   geom::Grid grid_;
   std::vector<Tile> tiles_;
+  std::vector<TileGroup> groups_;
   LyingPlaces lying_;
   std::vector<SkyPatch> sky_;
   std::vector<GroundStatus> sky_sweeps_;
+  std::vector<SkyViews> views_;  // of the leaf states met so far
 };
 
 }  // namespace
@@ -176,7 +201,7 @@ Day analyse(const Model& model, const Settings& settings, const Progress& progre
 
 std::vector<Day> season_days(const Model& model, const Settings& settings,
                              const Progress& progress) {
-  const DayAnalysis analysis(model, settings);
+  DayAnalysis analysis(model, settings);
   const int y = settings.date.year;
   const std::array<sun::Date, 4> dates{{{y, 3, 21}, {y, 6, 21}, {y, 9, 23}, {y, 12, 21}}};
   std::vector<Day> days;

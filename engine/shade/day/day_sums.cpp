@@ -94,6 +94,7 @@ void set_shade(const DayPlan& plan, double nodes, double area, double animals,
         day.shaded_m2_per_animal.back() < day.hottest_shade_m2_per_animal) {
       day.hottest_shade_m2_per_animal = day.shaded_m2_per_animal.back();
       day.hottest_at = day.time_labels[t];
+      day.hottest_when = plan.steps[t].sun.when;
     }
   }
 }

@@ -30,15 +30,31 @@ std::vector<SkyPatch> sky_patches() {
   return patches;
 }
 
+namespace {
+
+// Does the patch shine on every slope of the tile?
+bool shines_everywhere(const SkyPatch& patch, const Tile& t) {
+  const double x = std::max(t.gx0 * patch.side.x, t.gx1 * patch.side.x);
+  const double y = std::max(t.gy0 * patch.side.y, t.gy1 * patch.side.y);
+  return x + y <= patch.level;
+}
+
+}  // namespace
+
 void sky_view(const FastBeam& fast, const Tile& tile, const std::vector<SkyPatch>& sky,
-              const std::vector<GroundStatus>& sweeps, const sun::Date& date,
-              std::array<double, kTileNodes>& view) {
+              const std::vector<GroundStatus>& sweeps, const std::vector<std::vector<int>>& near,
+              const sun::Date& date, std::array<double, kTileNodes>& view) {
   view.fill(0.0);
   TileBeam beam;
+  SkyPatch whole;  // the patches that shine on all of the tile alike
   for (std::size_t p = 0; p < sky.size(); ++p) {
     const SkyPatch& patch = sky[p];
-    fast.tile(tile, patch.ray, date, fast.all(), {false, &sweeps[p]}, beam);
-    if (beam.uniform && beam.value <= 0.0F) continue;
+    fast.tile(tile, patch.ray, date, near[p], {false, &sweeps[p]}, beam);
+    if (beam.uniform && (beam.value <= 0.0F || shines_everywhere(patch, tile))) {
+      whole.level += beam.value * patch.level;
+      whole.side = whole.side + patch.side * beam.value;
+      continue;
+    }
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       const double light = patch.level - tile.gx[k] * patch.side.x - tile.gy[k] * patch.side.y;
       view[k] += beam.at(k) * std::max(0.0, light);
@@ -46,6 +62,7 @@ void sky_view(const FastBeam& fast, const Tile& tile, const std::vector<SkyPatch
   }
   for (std::size_t k = 0; k < kTileNodes; ++k) {
     const double gx = tile.gx[k], gy = tile.gy[k];
+    view[k] += whole.level - gx * whole.side.x - gy * whole.side.y;
     view[k] /= std::sqrt(1.0 + gx * gx + gy * gy);
   }
 }

@@ -21,9 +21,10 @@ inline constexpr int kSkyDirections = kSkyRings * 32;
 std::vector<SkyPatch> sky_patches();
 
 // Share of an isotropic sky's light that reaches each node's own slope, through all that stands in
-// the way, 1 for an open level surface. `sweeps`: one a patch (FastBeam::sweeps).
+// the way, 1 for an open level surface. `sweeps`: one a patch (FastBeam::sweeps); `near`: for each
+// patch all casters that could stand before it.
 void sky_view(const FastBeam& fast, const Tile& tile, const std::vector<SkyPatch>& sky,
-              const std::vector<GroundStatus>& sweeps, const sun::Date& date,
-              std::array<double, kTileNodes>& view);
+              const std::vector<GroundStatus>& sweeps, const std::vector<std::vector<int>>& near,
+              const sun::Date& date, std::array<double, kTileNodes>& view);
 
 }  // namespace hummock::shade

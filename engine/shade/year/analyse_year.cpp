@@ -7,6 +7,7 @@
 
 #include "engine/shade/beam/fast_beam.h"
 #include "engine/shade/beam/may_shade.h"
+#include "engine/shade/beam/tile_groups.h"
 #include "engine/shade/settings.h"
 #include "engine/shade/shade.h"
 #include "engine/shade/sky/sky_bins.h"
@@ -14,27 +15,8 @@
 namespace hummock::shade {
 namespace {
 
-constexpr int kGroupSide = 4;            // tiles along a side of a group, judged together first
 constexpr std::size_t kSweepShare = 20;  // sweep when more than 1 tile in so many is open
 constexpr double kErrorBound = 0.001;    // share of cell-times, held by tests/shade/year_test.cpp
-
-struct Group {
-  std::vector<std::size_t> tiles;
-  geom::Box3 box;
-};
-
-std::vector<Group> group_tiles(const std::vector<Tile>& tiles) {
-  std::map<std::pair<int, int>, Group> groups;
-  for (std::size_t k = 0; k < tiles.size(); ++k) {
-    constexpr int kSide = kTile * kGroupSide;
-    Group& g = groups[{tiles[k].j0 / kSide, tiles[k].i0 / kSide}];
-    g.tiles.push_back(k);
-    g.box.add(tiles[k].box);
-  }
-  std::vector<Group> result;
-  for (auto& [key, g] : groups) result.push_back(std::move(g));
-  return result;
-}
 
 // Does every node of the tile face every sun of the range?
 bool all_face(const Tile& t, const RunRange& run) {
@@ -94,8 +76,8 @@ class YearAnalysis {
       sweeps = fast_.sweeps(tiles_, grid_, suns);
     }
     tbb::parallel_for(std::size_t{0}, groups_.size(), [&](std::size_t g) {
-      std::vector<int> near_group, near_tile;
-      keep_near(fast_.all(), groups_[g].box, bin, near_group);
+      std::vector<int> near_tile;
+      const std::vector<int> near_group = fast_.near(groups_[g].box, bin.run, bin.along);
       for (const std::size_t t : groups_[g].tiles) {
         keep_near(near_group, tiles_[t].box, bin, near_tile);
         add_bin(tiles_[t], bin, near_tile, clear[t] != 0, sweeps, sums_[t]);
@@ -115,7 +97,8 @@ class YearAnalysis {
 
   void add_bin(const Tile& tile, const SkyBin& bin, const std::vector<int>& near, bool clear,
                const std::vector<GroundStatus>& sweeps, MonthSums& sums) const {
-    if (near.empty() && clear && all_face(tile, bin.run)) {
+    const bool hills = fast_.rays().far().may_hide(bin.run);
+    if (near.empty() && clear && !hills && all_face(tile, bin.run)) {
       for (std::size_t m = 0; m < 12; ++m) sums.all[m] += bin.month_hours[m];
       return;
     }
@@ -156,7 +139,7 @@ class YearAnalysis {
   FastBeam fast_;
   geom::Grid grid_;
   std::vector<Tile> tiles_;
-  std::vector<Group> groups_;
+  std::vector<TileGroup> groups_;
   std::vector<SkyBin> bins_;
   std::vector<MonthSums> sums_;  // of each tile
   Year result_;
