@@ -22,7 +22,8 @@
 // below a leaf that swings over it. A house has what its footing and floor say: nothing buried and
 // an earth floor when they say nothing; what a boundary section buries along the same line counts
 // too. A house wall with yard on its other side leads into the house, not out, and never fails the
-// check. Rock (or liner) is soil_depth below the lower of the surveyed and the finished ground.
+// check. Rock (or liner) is soil_depth below the lower of the surveyed and the finished ground, as
+// they were before any soil was lost at the fence.
 // Posts do not count as barrier below ground. Where the modelled margin is shorter than the
 // animal's dig_length, or than a length a requirement asks for, the ground beyond it is laid for
 // this analysis from the site file (wider_ground.h): what comes up there is never taken for level.
