@@ -30,9 +30,10 @@
 //
 // Burrows. A drawn burrow is taken to be open from the ground down to its full depth all along its
 // path, widened by half its diameter, as the file does not say how it falls. It is not `within`
-// when its path leaves the outline, when it meets an apron or a footing, or when what is left to
-// dig from it to the ground outside, past any edge of the fence within reach (looked at every 0.1 m
-// along and down), is within dig_length and no deeper than dig_depth or than the burrow already is.
+// when its path leaves the outline, when it meets an apron or a footing (a house's too), or when
+// what is left to dig from it to the ground outside, past any edge of the fence within reach
+// (looked at every 0.1 m along and down), is within dig_length and no deeper than dig_depth or than
+// the burrow already is.
 //
 // Cost: linear in the number of stations; spread over threads in fixed blocks, same bits for any
 // number of threads.
