@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
+#include <utility>
 
 namespace hummock::dig {
 
@@ -91,7 +91,8 @@ std::vector<Piece> in_order(std::vector<std::pair<std::uint32_t, Piece>>& found)
 
 }  // namespace
 
-BuriedParts::BuriedParts(const Model& model) {
+BuriedParts::BuriedParts(const Model& model, std::optional<geom::Heightfield> before_loss)
+    : before_loss_(std::move(before_loss)) {
   for (const Part& part : model.parts) {
     const std::uint32_t kind = buried_kind(part.kind);
     if (kind == 0) continue;

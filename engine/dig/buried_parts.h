@@ -8,6 +8,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <unordered_map>
 #include <vector>
 
@@ -24,7 +25,8 @@ struct CutPlane {
 
 class BuriedParts {
  public:
-  explicit BuriedParts(const Model& model);
+  // `before_loss`: the ground that the rock lies under, where some of it is gone (wider_ground.h).
+  explicit BuriedParts(const Model& model, std::optional<geom::Heightfield> before_loss = {});
 
   // The pieces met between x = from and x = to. `without`: kinds left out. Every piece that reaches
   // into the range is given whole.
@@ -34,6 +36,7 @@ class BuriedParts {
   // How far below the ground and how far from the fence anything buried reaches, m.
   double deepest() const { return deepest_; }
   double widest() const { return widest_; }
+  const std::optional<geom::Heightfield>& before_loss() const { return before_loss_; }
 
  private:
   struct Solid {
@@ -43,6 +46,7 @@ class BuriedParts {
   std::vector<Solid> triangles_;
   std::unordered_map<std::uint64_t, std::vector<std::uint32_t>> cells_;
   double deepest_ = 0.0, widest_ = 0.0;
+  std::optional<geom::Heightfield> before_loss_;
 };
 
 }  // namespace hummock::dig

@@ -86,6 +86,19 @@ bool meets_apron(const Model& model, const BuriedParts& parts, const StationPlac
   });
 }
 
+// The house through whose footing the burrow runs, empty = none: its plan meets the footing's. Like
+// the barrier's, whatever its depth: the burrow is open from the ground down.
+std::string footing_met(const Model& model, const Burrow& burrow) {
+  for (const House& house : model.site.houses) {
+    if (!house.footing) continue;
+    const double reach = 0.5 * (house.footing->width + burrow.diameter);
+    for (const Vec2& p : points_along(burrow)) {
+      if (geom::distance_to_edges(house.outline, p) < reach) return house.name;
+    }
+  }
+  return {};
+}
+
 std::string metres(double value) {
   char text[32];
   std::snprintf(text, sizeof text, "%.2f m", value);
@@ -119,6 +132,9 @@ BurrowRow check_burrow(const Model& model, const BuriedParts& parts, const Burro
     row.within = false;
     row.left_to_dig_m = 0.0;
     row.note = "leaves the yard under the barrier";
+  } else if (const std::string house = footing_met(model, burrow); !house.empty()) {
+    row.within = false;
+    row.note = "runs through the footing of " + house;
   } else if (apron) {
     row.within = false;
     row.note = "runs through the apron or the footing";

@@ -22,16 +22,18 @@
 // below a leaf that swings over it. A house has what its footing and floor say: nothing buried and
 // an earth floor when they say nothing; what a boundary section buries along the same line counts
 // too. A house wall with yard on its other side leads into the house, not out, and never fails the
-// check. Rock (or liner) is soil_depth below the lower of the surveyed and the finished ground.
+// check. Rock (or liner) is soil_depth below the lower of the surveyed and the finished ground, as
+// they were before any soil was lost at the fence.
 // Posts do not count as barrier below ground. Where the modelled margin is shorter than the
 // animal's dig_length, or than a length a requirement asks for, the ground beyond it is laid for
 // this analysis from the site file (wider_ground.h): what comes up there is never taken for level.
 //
 // Burrows. A drawn burrow is taken to be open from the ground down to its full depth all along its
 // path, widened by half its diameter, as the file does not say how it falls. It is not `within`
-// when its path leaves the outline, when it meets an apron or a footing, or when what is left to
-// dig from it to the ground outside, past any edge of the fence within reach (looked at every 0.1 m
-// along and down), is within dig_length and no deeper than dig_depth or than the burrow already is.
+// when its path leaves the outline, when it meets an apron or a footing (a house's too), or when
+// what is left to dig from it to the ground outside, past any edge of the fence within reach
+// (looked at every 0.1 m along and down), is within dig_length and no deeper than dig_depth or than
+// the burrow already is.
 //
 // Cost: linear in the number of stations; spread over threads in fixed blocks, same bits for any
 // number of threads.

@@ -19,12 +19,8 @@ struct Premise {
 std::optional<Premise> premise(const Model& model, Member member, const char* key,
                                const char* words) {
   const Sourced<double>& figure = model.site.species.*member;
-  std::optional<double> most = figure.careful;
-  if (!most && unsure(figure)) most = kMore * figure.value;
-  for (const Sourced<double>& record : figure.records) {
-    if (!most || record.value > *most) most = record.value;
-  }
-  if (!most || *most <= figure.value) return std::nullopt;
+  const std::optional<double> most = careful_end(figure, kMore);
+  if (!most) return std::nullopt;
   Premise p;
   p.member = member;
   p.careful = *most;

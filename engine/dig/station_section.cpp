@@ -135,14 +135,22 @@ void add_house_footing(const Model& model, const StationPlace& place, VerticalSe
 }
 
 // Rock lies soil_depth below the lower of the surveyed and the finished ground: of the two readings
-// of the site file the one that leaves more ways open.
-GroundLine rock_under(const Model& model, const StationPlace& place,
+// of the site file the one that leaves more ways open. Where soil was lost down to it a film is
+// left, so that the section has a bank on either side.
+GroundLine rock_under(const Model& model, const BuriedParts& parts, const StationPlace& place,
                       const std::vector<double>& xs) {
   if (!model.site.ground.soil_depth) return {};
+  constexpr double kFilm = 1e-3;  // m
+  const double soil = *model.site.ground.soil_depth;
   const GroundLine now = negative(along_plane(model.ground, place, xs, model.snow));
-  if (model.surveyed.z.empty()) return lowered(negative(now), *model.site.ground.soil_depth);
-  const GroundLine before = negative(along_plane(model.surveyed, place, xs, 0.0));
-  return lowered(negative(upper_of(now, before)), *model.site.ground.soil_depth);
+  const GroundLine finished =
+      parts.before_loss() ? negative(along_plane(*parts.before_loss(), place, xs, 0.0)) : now;
+  if (model.surveyed.z.empty() && !parts.before_loss()) return lowered(negative(finished), soil);
+  const GroundLine before =
+      model.surveyed.z.empty() ? finished : negative(along_plane(model.surveyed, place, xs, 0.0));
+  const GroundLine rock = lowered(negative(upper_of(finished, before)), soil);
+  if (!parts.before_loss()) return rock;
+  return negative(upper_of(negative(rock), negative(lowered(negative(now), kFilm))));
 }
 
 }  // namespace
@@ -221,7 +229,7 @@ VerticalSection section_at(const Model& model, const BuriedParts& parts, const S
   }
   tidy(xs);
   section.ground = along_plane(model.ground, place, xs, model.snow);
-  section.rock = rock_under(model, place, xs);
+  section.rock = rock_under(model, parts, place, xs);
   const double to = inside <= near ? inside : xs.back();
   const double from = outside <= near ? -outside : xs.front();
   // Nothing runs on under a gate but a footing: a skirt there would be cut through or walked on.

@@ -44,6 +44,17 @@ double scour_of(const Model& model, int cells, const geom::Heightfield& built) {
   return scour > kNone ? scour : 0.0;
 }
 
+// Panels stand on the ground as it was built, at one post at least; the survey need not be read
+// again where one still does.
+bool may_have_lost(const Model& model) {
+  constexpr double kOnGround = 1e-9;  // m
+  return std::all_of(model.panels.begin(), model.panels.end(), [&](const Panel& p) {
+    const double a = p.foot_a - (p.ground_a - model.snow);
+    const double b = p.foot_b - (p.ground_b - model.snow);
+    return p.gate >= 0 || std::min(a, b) > kOnGround;
+  });
+}
+
 }  // namespace
 
 double reach_that_counts(const Model& model) {
@@ -55,6 +66,16 @@ double reach_that_counts(const Model& model) {
     }
   }
   return reach;
+}
+
+std::optional<geom::Heightfield> before_loss(const Model& model, const geom::Grid& grid) {
+  if (!may_have_lost(model)) return std::nullopt;
+  const int cells = (grid.nx - model.ground.grid.nx) / 2;
+  ground::Built built = ground::build(widened(model, cells), model.origin);
+  if (built.shaped.grid != grid || scour_of(model, cells, built.shaped) <= 0.0) {
+    return std::nullopt;
+  }
+  return std::move(built.shaped);
 }
 
 std::optional<Model> on_wider_ground(const Model& model) {

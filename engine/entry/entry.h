@@ -16,14 +16,15 @@
 //             it is free about one of the posts, and `hinge` says which. Things within kClear of
 //             the shut or the fully open leaf, and the fence's own posts, are not counted.
 // leads to    found on the model, not from the flags: with the leaf gone, a body is spread over the
-//             ground outside the outline from just beyond the gate, in steps of kStep, wherever a
-//             point gets through at some height from half the animal's up to its leap (over a
-//             curb: careful). If it gets kFar beyond the vestibule, one open door lets the
-//             animal out. The doorway must take its head (least_opening). Over the vestibule's
+//             ground outside the outline from just beyond the gate, wherever its head
+//             (least_opening) gets through at some height from half the animal's up to its leap
+//             (over a curb: careful): first in steps of kStep, and where those get nowhere in
+//             narrower ones (engine/entry/narrow_way.h). If it gets kFar beyond the vestibule, one
+//             open door lets the animal out. The doorway must take its head. Over the vestibule's
 //             walls: engine/entry/open_vestibule.h, engine/entry/vestibule_walls.h.
 // other arm   a vestibule of which any wall stands in the yard is no vestibule.
 // Exact for triangles in the swing; the ground's height along the arc is exact on chords of 1/64 of
-// a quarter turn. The spread misses ways narrower than kStep.
+// a quarter turn.
 #pragma once
 
 #include <optional>

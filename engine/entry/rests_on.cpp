@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/entry/careful_gates.h"
 #include "engine/entry/open_vestibule.h"
 
 namespace hummock::entry {
@@ -28,7 +29,9 @@ RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Res
   const auto held = std::min(model.gateways.size(), found.gates.size());  // gates before doors
   for (std::size_t k = 0; k < held; ++k) {
     const GateRow& gate = found.gates[k];
-    if (gate.one_open_door_escapes || !gate.open_vestibule) continue;
+    if (gate.one_open_door_escapes) continue;
+    take(gate_rests_on(model, model.gateways[k]), out);
+    if (!gate.open_vestibule) continue;
     take(vestibule_rests_on(model, static_cast<int>(k), settings.leap, *gate.open_vestibule,
                             progress),
          out);

@@ -1,11 +1,22 @@
 // What "no gate left open lets it out" rests on: at each vestibule that holds the animal, what the
-// leap check of the open vestibule rests on (open_vestibule.h).
+// leap check of the open vestibule rests on (open_vestibule.h); and at each gate that leads nowhere
+// out, how small a gap its head passes and, without a vestibule, how high a curb it leaps, where
+// those are assumed, told or from memory, or the file gives them a careful end
+// (engine/brief/assumptions.h).
+//
+// The careful value is the file's; else kSmaller of the least opening, kStronger times the leap.
+// Both are taken together first; where that lets it out each is asked alone, and its breaking value
+// found by halving kHalvings times between the used and the careful one.
 #pragma once
 
 #include "engine/brief/assumptions.h"
 #include "engine/entry/entry.h"
 
 namespace hummock::entry {
+
+inline constexpr double kSmaller = 0.8;   // common practice, no source: as for the openings
+inline constexpr double kStronger = 1.5;  // common practice, no source: as for the leap
+inline constexpr int kHalvings = 6;       // numeric, a setting
 
 RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,
                          const Progress& progress = {});

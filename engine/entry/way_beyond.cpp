@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/entry/entry.h"
+#include "engine/entry/narrow_way.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/rays/ray_scene.h"
 #include "geometry/terrain/heightfield.h"
@@ -17,14 +18,23 @@ namespace {
 constexpr double kThrough = 0.15;  // m beyond the gate's line, where the spread
                                    // starts; common practice, no source
 
-// What is near the gate and stops a body, the leaf itself left out.
-geom::RayScene scene_near(const Model& model, const Gateway& gateway, double reach) {
+bool stops_a_body(const Part& part) {
+  return part.blocks_body && part.kind != PartKind::ground;
+}
+// Sheets that may hang over a place. Solids are not asked: from inside one everything is above.
+bool may_roof(const Part& part) {
+  return part.kind == PartKind::roof || part.kind == PartKind::vestibule ||
+         part.kind == PartKind::overhang;
+}
+
+// The parts near the gate, the leaf itself left out.
+std::vector<geom::Mesh> things_near(const Model& model, const Gateway& gateway, double reach,
+                                    bool (*wanted)(const Part&)) {
   const Vec2 middle = lerp(gateway.a, gateway.b, 0.5);
-  geom::RayScene scene;
+  std::vector<geom::Mesh> things;
   for (std::size_t k = 0; k < model.parts.size(); ++k) {
     const Part& part = model.parts[k];
-    if (!part.blocks_body || static_cast<int>(k) == gateway.leaf_part) continue;
-    if (part.kind == PartKind::ground) continue;
+    if (!wanted(part) || static_cast<int>(k) == gateway.leaf_part) continue;
     geom::Mesh near;
     near.vertices = part.mesh.vertices;
     for (const geom::Triangle& t : part.mesh.triangles) {
@@ -35,7 +45,15 @@ geom::RayScene scene_near(const Model& model, const Gateway& gateway, double rea
         near.triangles.push_back(t);
       }
     }
-    if (!near.empty()) scene.add_mesh(near, static_cast<std::int32_t>(k));
+    if (!near.empty()) things.push_back(std::move(near));
+  }
+  return things;
+}
+
+geom::RayScene scene_of(const std::vector<geom::Mesh>& things) {
+  geom::RayScene scene;
+  for (std::size_t k = 0; k < things.size(); ++k) {
+    scene.add_mesh(things[k], static_cast<std::int32_t>(k));
   }
   scene.commit();
   return scene;
@@ -63,52 +81,71 @@ class Spread {
  public:
   Spread(const Model& model, const Gateway& gateway, double reach)
       : model_(model),
-        scene_(scene_near(model, gateway, 2.0 * reach)),
+        things_(things_near(model, gateway, 2.0 * reach, stops_a_body)),
+        scene_(scene_of(things_)),
+        roofs_(scene_of(things_near(model, gateway, 2.0 * reach, may_roof))),
         origin_(lerp(gateway.a, gateway.b, 0.5)),
         along_(geom::unit(gateway.b - gateway.a)),
-        half_(static_cast<int>(std::ceil(reach / kStep))),
+        reach_(reach),
         heights_(heights_of(model.site.species)),
         width_(head_width(model.site.species, geom::distance(gateway.a, gateway.b))),
         doorway_(geom::distance(gateway.a, gateway.b)) {}
 
-  // Cell (i, j): i along the gate, j outwards, its middle kThrough beyond the line at j = 0.
-  Vec2 place(int i, int j) const {
-    return origin_ + along_ * (i * kStep) - left_of(along_) * (kThrough + j * kStep);
-  }
+  // As far beyond the gate's line as the spread starts, `off` along the gate.
+  Vec2 start(double off) const { return origin_ + along_ * off - left_of(along_) * kThrough; }
 
-  // Finds where a body of the animal's width goes straight through; false = nowhere.
+  // Finds where a head goes straight through; false = nowhere.
   bool doorway_free() {
-    seeds_.clear();
+    starts_.clear();
     const double room = 0.5 * (doorway_ - width_);
     const int n = static_cast<int>(room / kAside);
     for (int k = -n; k <= n; ++k) {
-      if (corridor_free(k * kAside))
-        seeds_.push_back(static_cast<int>(std::trunc(k * kAside / kStep)));
+      if (corridor_free(k * kAside)) starts_.push_back(k * kAside);
     }
-    return !seeds_.empty();
+    return !starts_.empty();
   }
 
-  // Does the body reach the rim of the looked-at square, outside the outline?
-  bool gets_away() {
-    const int side = 2 * half_ + 1;
-    std::vector<char> seen(static_cast<std::size_t>(side) * static_cast<std::size_t>(side), 0);
+  // Does the head reach the rim of the looked-at square, outside the outline? At ease in wide
+  // steps; else in narrow ones, where a ray and the head find a way each: the ray knows nothing of
+  // widths, the head's way is found on slices (narrow_way.h).
+  bool gets_away() const {
+    if (spreads(kStep, true)) return true;
+    const double narrow = std::clamp(width_ / 3.0, kAside, kStep);
+    return spreads(narrow, false) &&
+           head_gets_away(model_, things_,
+                          {origin_, along_, reach_, width_, heights_, starts_, kThrough});
+  }
+
+ private:
+  static constexpr double kAside = 0.02;  // m between the rays of a body, and between bodies tried
+
+  // From cell to cell, i along the gate, j outwards: a strip as wide as the head free at each step,
+  // or a ray.
+  bool spreads(double step, bool strip) const {
+    const int half = static_cast<int>(std::ceil(reach_ / step));
+    const auto side = static_cast<std::size_t>(2 * half + 1);
+    const auto place = [&](int i, int j) {
+      return start(0.0) + along_ * (i * step) - left_of(along_) * (j * step);
+    };
+    std::vector<char> seen(side * side, 0);
     std::vector<std::pair<int, int>> open;
     const auto mark = [&](int i, int j) -> char& {
-      const auto row = static_cast<std::size_t>(j + half_);
-      return seen[row * static_cast<std::size_t>(side) + static_cast<std::size_t>(i + half_)];
+      return seen[static_cast<std::size_t>(j + half) * side + static_cast<std::size_t>(i + half)];
     };
-    for (const int i : seeds_) {
+    for (const double off : starts_) {
+      const int i = static_cast<int>(std::trunc(off / step));
       if (mark(i, 0) == 0) open.emplace_back(i, 0);
       mark(i, 0) = 1;
     }
     while (!open.empty()) {
       const auto [i, j] = open.back();
       open.pop_back();
-      if (std::max(std::abs(i), std::abs(j)) == half_) return true;
+      if (std::max(std::abs(i), std::abs(j)) == half) return true;
       for (const auto& [di, dj] : {std::pair{1, 0}, {-1, 0}, {0, 1}, {0, -1}}) {
         if (mark(i + di, j + dj) != 0) continue;
-        const Vec2 q = place(i + di, j + dj);
-        if (geom::contains(model_.outline, q) || !free(place(i, j), q)) continue;
+        const Vec2 p = place(i, j), q = place(i + di, j + dj);
+        if (geom::contains(model_.outline, q)) continue;
+        if (!(strip ? strip_free(p, q) : free(p, q))) continue;
         mark(i + di, j + dj) = 1;
         open.emplace_back(i + di, j + dj);
       }
@@ -116,39 +153,50 @@ class Spread {
     return false;
   }
 
- private:
-  static constexpr double kAside = 0.02;  // m between the rays of a body, and between bodies tried
-
   // Nothing stands in the way of a body whose middle passes `off` metres along the doorway.
   bool corridor_free(double off) const {
+    const Vec2 aside = along_ * off;
+    return strip_free(origin_ + aside + left_of(along_) * 0.3, start(off));
+  }
+
+  bool strip_free(Vec2 p, Vec2 q) const {
+    const Vec2 across = left_of(geom::unit(q - p));
     const int rays = 1 + static_cast<int>(std::ceil(width_ / kAside));
     for (int k = 0; k <= rays; ++k) {
-      const Vec2 aside = along_ * (off + width_ * (1.0 * k / rays - 0.5));
-      if (!free(origin_ + aside + left_of(along_) * 0.3, place(0, 0) + aside)) return false;
+      const Vec2 aside = across * (width_ * (1.0 * k / rays - 0.5));
+      if (!free(p + aside, q + aside)) return false;
     }
     return true;
   }
 
   // Does it get straight from p to q at some height? A centimetre over at both ends, so that no
-  // sheet is slipped through where a place lies on it.
+  // sheet is slipped through where a place lies on it. Not above a sheet that hangs over either
+  // end: it comes up from the ground, and through no roof.
   bool free(Vec2 p, Vec2 q) const {
     const Vec2 over = geom::unit(q - p) * 0.01;
+    const auto at = [&](Vec2 v, double height) {
+      return at_height(v, geom::height_at(model_.ground, v) + height);
+    };
+    const double low = heights_.front(), high = heights_.back();
+    const auto under_a_roof = [&](Vec2 v, double height) {
+      return height > low && roofs_.occluded({at(v, low), {0.0, 0.0, height - low}, 0.0, 1.0});
+    };
+    const bool open = !under_a_roof(p, high) && !under_a_roof(q, high);
     return std::any_of(heights_.begin(), heights_.end(), [&](double height) {
-      const auto at = [&](Vec2 v) {
-        return at_height(v, geom::height_at(model_.ground, v) + height);
-      };
-      const Vec3 from = at(p - over), to = at(q + over);
+      if (!open && (under_a_roof(p, height) || under_a_roof(q, height))) return false;
+      const Vec3 from = at(p - over, height), to = at(q + over, height);
       return !scene_.occluded({from, to - from, 0.0, 1.0});
     });
   }
 
   const Model& model_;
-  geom::RayScene scene_;
+  std::vector<geom::Mesh> things_;
+  geom::RayScene scene_, roofs_;
   Vec2 origin_, along_;
-  int half_;
+  double reach_;                 // m
   std::vector<double> heights_;  // m above ground
   double width_, doorway_;       // m
-  std::vector<int> seeds_;       // columns the body enters by
+  std::vector<double> starts_;   // m along the gate, where the head enters
 };
 
 std::string house_at(const Model& model, Vec2 p) {
@@ -165,7 +213,7 @@ WayBeyond way_beyond(const Model& model, const Gateway& gateway) {
   const double depth = gate.vestibule ? gate.vestibule->depth : 0.0;
   Spread spread(model, gateway, depth + gate.width + kFar);
   WayBeyond way;
-  const std::string house = house_at(model, spread.place(0, 0));
+  const std::string house = house_at(model, spread.start(0.0));
   if (!house.empty()) {
     way.passable = true;
     way.words = "into " + house;

@@ -1,31 +1,16 @@
 #include "engine/openings/rests_on.h"
 
-#include <algorithm>
-
 #include "engine/brief/given.h"
 #include "engine/findings/finding.h"
 #include "engine/species/young.h"
 
 namespace hummock::openings {
-namespace {
-
-// The smallest of the file's careful value, its other records, and the used one made smaller.
-std::optional<double> careful_opening(const Sourced<double>& figure) {
-  std::optional<double> least = figure.careful;
-  if (!least && unsure(figure)) least = kSmaller * figure.value;
-  for (const Sourced<double>& record : figure.records) {
-    if (!least || record.value < *least) least = record.value;
-  }
-  return least && *least < figure.value ? least : std::nullopt;
-}
-
-}  // namespace
 
 RestsOn what_it_rests_on(const Model& model, const Result& found) {
   RestsOn out;
   out.figures = {"openings.largest_m"};
   const Sourced<double>& head = model.site.species.least_opening;
-  const auto careful = careful_opening(head);
+  const auto careful = careful_end(head, kSmaller);
   if (!careful || found.largest_m >= head.value || found.largest_m < *careful) return out;
   Assumption a;
   a.key = "least_opening";

@@ -85,20 +85,42 @@ void look_along(const Look& look, const Window& window, const Eye& eye, int j,
   row.flush();
 }
 
+// Marks what this eye sees of all nodes.
+void look_from(const Look& look, const Window& window, Vec3 at, std::vector<std::uint8_t>& seen) {
+  Eye eye{at, std::nullopt};
+  if (geom::covers(look.model.ground, geom::xy(at)))
+    eye.need = geom::least_visible_height(look.model.ground, at);
+  const int rows = (look.model.ground.grid.ny + look.stride - 1) / look.stride;
+  tbb::parallel_for(0, rows, [&](int r) { look_along(look, window, eye, r * look.stride, seen); });
+}
+
+// Eyes between the eyes, until they show little more (sight.h).
+void look_between(const Look& look, const Viewpoint& view, const Progress& progress, double share,
+                  std::vector<std::uint8_t>& seen) {
+  const auto marked = [](const std::vector<std::uint8_t>& nodes) {
+    return static_cast<double>(nodes.size()) -
+           static_cast<double>(std::count(nodes.begin(), nodes.end(), 0));
+  };
+  const double little = kSettled * marked(look.usable);
+  for (int halvings = 0; gap_after(view, halvings) > kTwoEyes; ++halvings) {
+    const double before = marked(seen);
+    for (const Vec3 eye : eyes_between(look.model, view, halvings)) {
+      progress.step("sight", share);
+      look_from(look, view.window, eye, seen);
+    }
+    if (marked(seen) - before < little) return;
+  }
+}
+
 // Adds to `seen` what this viewing place sees.
 void see_from(const Look& look, const Viewpoint& view, const Progress& progress, double from,
               double to, std::vector<std::uint8_t>& seen) {
-  const geom::Grid& g = look.model.ground.grid;
-  const int rows = (g.ny + look.stride - 1) / look.stride;
   for (std::size_t k = 0; k < view.eyes.size(); ++k) {
     progress.step("sight", from + (to - from) * static_cast<double>(k) /
                                       static_cast<double>(view.eyes.size()));
-    Eye eye{view.eyes[k], std::nullopt};
-    if (geom::covers(look.model.ground, geom::xy(eye.at)))
-      eye.need = geom::least_visible_height(look.model.ground, eye.at);
-    tbb::parallel_for(0, rows,
-                      [&](int r) { look_along(look, view.window, eye, r * look.stride, seen); });
+    look_from(look, view.window, view.eyes[k], seen);
   }
+  look_between(look, view, progress, to, seen);
 }
 
 // The sampling grid: every stride-th node.

@@ -18,20 +18,21 @@ bool passes_sight(const Site& site, int edge) {
       [&](const Section& s) { return holds_edge(s, edge) && s.kind != SheetKind::solid; });
 }
 
-std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const ViewingLine& w,
-                             double spacing) {
-  // From end to end: a guest at the edge of the pane sees round more than one in the middle. A
-  // place narrower than the spacing has one eye, in its middle.
-  const int n = static_cast<int>(std::ceil(v.width / spacing - 1e-9));
-  const bool single = v.width < spacing;
+// At a share of the window's width.
+Vec3 eye_at(const Model& model, const Viewpoint& view, double share) {
   constexpr double kLeastOff = 0.01;  // m: an eye in the sheet itself would look past it
+  const Window& w = view.window;
+  const Vec2 p = geom::lerp(w.a, w.b, share) - w.inwards * std::max(view.off, kLeastOff);
+  return at_height(p, geom::height_at(model.ground, p) + view.eye_height);
+}
+
+// From end to end: a guest at the edge of the pane sees round more than one in the middle.
+std::vector<Vec3> eyes_along(const Model& model, const Viewpoint& view) {
+  if (view.gaps == 0) return {eye_at(model, view, 0.5)};
   std::vector<Vec3> eyes;
-  for (int k = 0; k <= (single ? 0 : n); ++k) {
-    const Vec2 p = geom::lerp(w.a, w.b, single ? 0.5 : static_cast<double>(k) / n) -
-                   w.inwards * std::max(w.off, kLeastOff);
-    eyes.push_back(at_height(p, geom::height_at(model.ground, p) + v.eye_height));
-  }
-  const Vec2 middle = geom::lerp(w.a, w.b, 0.5);
+  for (int k = 0; k <= view.gaps; ++k)
+    eyes.push_back(eye_at(model, view, static_cast<double>(k) / view.gaps));
+  const Vec2 middle = geom::lerp(view.window.a, view.window.b, 0.5);
   std::stable_sort(eyes.begin(), eyes.end(), [&](Vec3 p, Vec3 q) {
     // Rounded: the eyes left and right of the middle are equally far.
     return std::round(geom::distance(geom::xy(p), middle) * 1e6) <
@@ -45,7 +46,11 @@ Viewpoint viewpoint(const Model& model, const Viewing& v, double eye_spacing) {
   Viewpoint p;
   p.name = v.name;
   p.window = {line.a, line.b, line.inwards, v.sill};
-  p.eyes = eyes_along(model, v, line, eye_spacing);
+  p.off = line.off;
+  p.eye_height = v.eye_height;
+  // A place narrower than the spacing has one eye, in its middle.
+  if (v.width >= eye_spacing) p.gaps = static_cast<int>(std::ceil(v.width / eye_spacing - 1e-9));
+  p.eyes = eyes_along(model, p);
   p.sees_through = passes_sight(model.site, v.edge);
   return p;
 }
@@ -75,6 +80,18 @@ std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing) {
     }
   }
   return out;
+}
+
+std::vector<Vec3> eyes_between(const Model& model, const Viewpoint& view, int halvings) {
+  const int n = view.gaps << halvings;
+  std::vector<Vec3> eyes;
+  for (int k = 0; k < n; ++k) eyes.push_back(eye_at(model, view, (k + 0.5) / n));
+  return eyes;
+}
+
+double gap_after(const Viewpoint& view, int halvings) {
+  if (view.gaps == 0) return 0.0;
+  return geom::distance(view.window.a, view.window.b) / (view.gaps << halvings);
 }
 
 bool through(const Window& window, const geom::Heightfield& ground, Vec3 eye, Vec3 target) {

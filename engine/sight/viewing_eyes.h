@@ -20,9 +20,17 @@ struct Viewpoint {
   Window window;
   std::vector<Vec3> eyes;    // the middle one first, then outwards
   bool sees_through = true;  // some fence over its width passes sight
+  double off = 0.0;          // m, of the eyes from the boundary's line
+  double eye_height = 0.0;   // m
+  int gaps = 0;              // between its eyes; 0 = it has one eye
 };
 // The drawn viewing places in the site's order, then the edges of sections with guest_view.
 std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing);
+
+// Eyes midway between those that stand once their gaps have been halved `halvings` times.
+std::vector<Vec3> eyes_between(const Model& model, const Viewpoint& view, int halvings);
+// How far apart those stand that are midway between, m; 0 where there is one eye.
+double gap_after(const Viewpoint& view, int halvings);
 
 // Does the line from the eye to the target pass through the window?
 bool through(const Window& window, const geom::Heightfield& ground, Vec3 eye, Vec3 target);

@@ -3,11 +3,13 @@
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <tuple>
 
 #include "engine/leap/leap.h"
 #include "engine/leap/places/places.h"
+#include "engine/leap/search/leads_out.h"
 
 namespace hummock::leap {
 
@@ -91,27 +93,81 @@ std::vector<double> lower_envelope(const geom::Grid& grid, std::vector<Vec3> poi
   return cap;
 }
 
-geom::Raster height_cap(const Model& model, double ability_margin) {
-  const double cell = model.ground.grid.cell;
-  const PlaceRules rules = place_rules(model.site.species, cell, false);
-  const double H = rules.ability.height * ability_margin;
-  const double a = rules.ability.stretch * rules.ability.stretch / (4.0 * H);
+namespace {
+
+// The points that nothing may reach: of the ways out, and of the places that lead to them. A piece
+// of an edge by its middle, as the next piece begins where it ends; of a place that may stand alone
+// the corners of each piece: what is nearest of it is within half its diagonal, square on, of one.
+std::vector<Vec3> points_of(const std::vector<PatchPtr>& ways, const std::vector<PatchPtr>& leading,
+                            const Ability& ability, double a) {
   std::vector<Vec3> points;
-  for (const PatchPtr& patch : exits(model, rules)) {
+  const auto height = [&](const SurfacePiece& piece, bool hooked) {
+    const double half = 0.5 * length(xy(piece.cell.hi) - xy(piece.cell.lo));
+    return piece.cell.lo.z - (hooked ? ability.grip : 0.0) - a * half * half;
+  };
+  for (const PatchPtr& patch : ways) {
     for (const SurfacePiece& piece : patch->pieces) {
-      const Vec3 middle = piece.cell.centre();
-      const double half = 0.5 * length(xy(piece.cell.hi) - xy(piece.cell.lo));
-      points.push_back(
-          {middle.x, middle.y, piece.cell.lo.z - rules.ability.grip - a * half * half});
+      points.push_back(at_height(xy(piece.cell.centre()), height(piece, true)));
     }
   }
+  for (const PatchPtr& patch : leading) {
+    for (const SurfacePiece& piece : patch->pieces) {
+      const double z = height(piece, piece.hook);
+      for (const double x : {piece.cell.lo.x, piece.cell.hi.x}) {
+        for (const double y : {piece.cell.lo.y, piece.cell.hi.y}) points.push_back({x, y, z});
+      }
+    }
+  }
+  return points;
+}
+
+// (2), of one edge.
+void lower_by_reach(const SurfacePiece& edge, double reach, const geom::Grid& grid,
+                    std::vector<double>& cap) {
+  const Vec3 middle = edge.cell.centre();
+  const double radius = reach + 0.5 * length(xy(edge.cell.hi) - xy(edge.cell.lo));
+  const auto node = [&](double v, double from, int last) {
+    return std::clamp(static_cast<int>(std::floor((v - from) / grid.cell)), 0, last);
+  };
+  for (int j = node(middle.y - radius, grid.y0, grid.ny - 1);
+       j <= node(middle.y + radius + grid.cell, grid.y0, grid.ny - 1); ++j) {
+    for (int i = node(middle.x - radius, grid.x0, grid.nx - 1);
+         i <= node(middle.x + radius + grid.cell, grid.x0, grid.nx - 1); ++i) {
+      const double d = geom::distance(grid.node(i, j), xy(middle));
+      if (d > radius) continue;
+      double& c = cap[grid.index(i, j)];
+      c = std::min(c, edge.cell.lo.z - std::sqrt(radius * radius - d * d));
+    }
+  }
+}
+
+std::vector<double> cap_of(const Model& model, const PlaceRules& rules, double H) {
   const double s = rules.ability.stretch;
-  std::vector<double> cap = lower_envelope(model.ground.grid, points, H, s);
+  const std::vector<PatchPtr> ways = exits(model, rules);
+  const std::vector<PatchPtr> leading = places_that_lead_out(model, rules, H);
+  const geom::Grid& grid = model.ground.grid;
+  std::vector<Vec3> points = points_of(ways, leading, rules.ability, s * s / (4.0 * H));
+  std::vector<double> cap = lower_envelope(grid, points, H, s);
   if (s > 1.0) {
-    const std::vector<double> plain =
-        lower_envelope(model.ground.grid, std::move(points), H / s, 1.0);
+    const std::vector<double> plain = lower_envelope(grid, std::move(points), H / s, 1.0);
     for (std::size_t k = 0; k < cap.size(); ++k) cap[k] = std::min(cap[k], plain[k]);
   }
+  if (rules.ability.reach <= 0.0) return cap;
+  for (const auto* list : {&ways, &leading}) {
+    for (const PatchPtr& patch : *list) {
+      for (const SurfacePiece& piece : patch->pieces) {
+        if (piece.hook) lower_by_reach(piece, rules.ability.reach, grid, cap);
+      }
+    }
+  }
+  return cap;
+}
+
+}  // namespace
+
+geom::Raster height_cap(const Model& model, double ability_margin) {
+  const PlaceRules rules = place_rules(model.site.species, model.ground.grid.cell, false);
+  const std::vector<double> cap = cap_of(model, rules, rules.ability.height * ability_margin);
   geom::Raster raster(model.ground.grid);
   for (int j = 0; j < raster.grid.ny; ++j) {
     for (int i = 0; i < raster.grid.nx; ++i) {

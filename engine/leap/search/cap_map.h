@@ -23,6 +23,13 @@
 // that of the whole line by at most a·spacing²/4 (r² of the nearest sample against the foot of the
 // perpendicular, half a spacing away), and this much is taken off: the cap is never too high.
 //
+// Whose points. Those of the ways out (places.h), and those of every place from which the animal
+// would get out within H over what stands today (leads_out.h), though it may not gain that place
+// itself: beside a pole too tall for it, a crate from which it gains the pole's top is a way out.
+// What leads out by way of a second new thing is not asked. An edge is also reached without a leap:
+//     cap(x, y) <= bz − √(R² − (x − bx)² − (y − by)²)   within the reach R of an edge,          (2)
+// which rules where the reach is longer than the leap.
+//
 // Limits. Flights are taken as free: where something stands in their way the true cap is higher.
 #pragma once
 

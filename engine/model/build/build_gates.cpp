@@ -4,12 +4,16 @@
 // leaves `under_gap` above the highest ground across it and `side_gap` at either post. The
 // vestibule is the gate's width, as tall as the fence there, its walls on the ground; its outer
 // wall holds a hole like the gate's, closed by a second leaf when there is a second gate. What it
-// is made of is the fence's own.
+// is made of is the fence's own, its panels too: netting follows the ground, a rigid wall runs
+// straight from post to post (fence_foot.h) and leaves a dip open. A footing is the fence's alone:
+// the site file draws none below a vestibule.
 #include <algorithm>
+#include <cmath>
 
 #include "engine/model/build/bays.h"
 #include "engine/model/build/build_steps.h"
 #include "engine/model/build/wall_mesh.h"
+#include "engine/model/fence_foot.h"
 #include "engine/model/optics.h"
 
 namespace hummock {
@@ -71,6 +75,22 @@ void note_crossing(Model& model, const Gateway& g, const Box& box) {
   }
 }
 
+// Panels no longer than the fence's, from post to post.
+void append_side(const Model& model, const Section& section, Vec2 a, Vec2 b, double top,
+                 geom::Mesh& mesh) {
+  if (kind_at_foot(section) == SheetKind::mesh) {
+    append_wall(mesh, wall_on_ground(model.ground, a, b, top, top));
+    return;
+  }
+  const int n =
+      std::max(1, static_cast<int>(std::ceil(geom::distance(a, b) / section.panel - 1e-9)));
+  for (int k = 0; k < n; ++k) {
+    const Vec2 from = geom::lerp(a, b, 1.0 * k / n), to = geom::lerp(a, b, (k + 1.0) / n);
+    const Wall wall = wall_on_ground(model.ground, from, to, top, top);
+    append_wall(mesh, raised_foot(wall, wall.foot.front(), wall.foot.back()));
+  }
+}
+
 void build_vestibule(Model& model, std::size_t index) {
   const Gateway g = model.gateways[index];
   const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
@@ -82,9 +102,10 @@ void build_vestibule(Model& model, std::size_t index) {
   const double head = std::min(sill + gate.height, box.top);
   outer.holes.push_back({0.0, 1.0, -1e9, head});
   Part part = gate_part(model, g, PartKind::vestibule, " vestibule");
-  append_wall(part.mesh, wall_on_ground(model.ground, box.d, box.a, box.top, box.top));
+  const Section& section = section_at(model, g.section);
+  append_side(model, section, box.d, box.a, box.top, part.mesh);
   append_wall(part.mesh, outer);
-  append_wall(part.mesh, wall_on_ground(model.ground, box.b, box.c, box.top, box.top));
+  append_side(model, section, box.b, box.c, box.top, part.mesh);
   if (v.roofed) {
     geom::append_quad(part.mesh, at_height(box.d, box.top), at_height(box.c, box.top),
                       at_height(box.b, box.top), at_height(box.a, box.top));
