@@ -139,7 +139,7 @@ void add_house_footing(const Model& model, const StationPlace& place, VerticalSe
 // left, so that the section has a bank on either side.
 GroundLine rock_under(const Model& model, const BuriedParts& parts, const StationPlace& place,
                       const std::vector<double>& xs) {
-  if (!model.site.ground.soil_depth) return {};
+  if (!has_rock(model)) return {};
   constexpr double kFilm = 1e-3;  // m
   const double soil = *model.site.ground.soil_depth;
   const GroundLine now = negative(along_plane(model.ground, place, xs, model.snow));
@@ -154,6 +154,10 @@ GroundLine rock_under(const Model& model, const BuriedParts& parts, const Statio
 }
 
 }  // namespace
+
+bool has_rock(const Model& model) {
+  return model.site.ground.soil_depth.has_value();
+}
 
 Vec2 outer_inwards(const StationPlace& place) {
   return place.folded ? place.out : place.plane.inwards;
@@ -222,8 +226,7 @@ VerticalSection section_at(const Model& model, const BuriedParts& parts, const S
   VerticalSection section;
   const Window window{inside, outside, near};
   std::vector<double> xs = break_places(model.ground, place, window);
-  if (model.site.ground.soil_depth && !model.surveyed.z.empty() &&
-      model.surveyed.grid != model.ground.grid) {
+  if (has_rock(model) && !model.surveyed.z.empty() && model.surveyed.grid != model.ground.grid) {
     const auto more = break_places(model.surveyed, place, window);
     xs.insert(xs.end(), more.begin(), more.end());
   }

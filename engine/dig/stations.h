@@ -50,6 +50,9 @@ int gateway_at(const Model& model, Vec2 p);
 // The name of what the tunnel passes under there: gate, section or house.
 std::string thing_at(const Model& model, const StationPlace& place);
 
+// Is rock (or a liner) said to lie below the soil?
+bool has_rock(const Model& model);
+
 // How far the plane may look on either side before it meets the outline (or the house) again.
 struct Limits {
   double inside = 0.0;   // m, > 0

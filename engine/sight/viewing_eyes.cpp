@@ -23,7 +23,7 @@ Vec3 eye_at(const Model& model, const Viewpoint& view, double share) {
   constexpr double kLeastOff = 0.01;  // m: an eye in the sheet itself would look past it
   const Window& w = view.window;
   const Vec2 p = geom::lerp(w.a, w.b, share) - w.inwards * std::max(view.off, kLeastOff);
-  return at_height(p, geom::height_at(model.ground, p) + view.eye_height);
+  return at_height(p, geom::height_at(model.ground, p) + view.up);
 }
 
 // From end to end: a guest at the edge of the pane sees round more than one in the middle.
@@ -47,7 +47,7 @@ Viewpoint viewpoint(const Model& model, const Viewing& v, double eye_spacing) {
   p.name = v.name;
   p.window = {line.a, line.b, line.inwards, v.sill};
   p.off = line.off;
-  p.eye_height = v.eye_height;
+  p.up = v.eye_height;
   // A place narrower than the spacing has one eye, in its middle.
   if (v.width >= eye_spacing) p.gaps = static_cast<int>(std::ceil(v.width / eye_spacing - 1e-9));
   p.eyes = eyes_along(model, p);

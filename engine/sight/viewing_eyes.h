@@ -21,7 +21,7 @@ struct Viewpoint {
   std::vector<Vec3> eyes;    // the middle one first, then outwards
   bool sees_through = true;  // some fence over its width passes sight
   double off = 0.0;          // m, of the eyes from the boundary's line
-  double eye_height = 0.0;   // m
+  double up = 0.0;           // m, of the eyes from the ground
   int gaps = 0;              // between its eyes; 0 = it has one eye
 };
 // The drawn viewing places in the site's order, then the edges of sections with guest_view.

@@ -169,16 +169,57 @@ RandomYard downhill(Random& random) {
 
 // --- climbers
 
-RandomYard lip(Random& random) {
-  // As often within its reach as not; where it is not, half of the animals leap from the mesh.
-  Animal animal = climber(random);
-  animal.reach = random.between(0.2, 0.5);
-  animal.cling = random.chance(0.5) ? random.between(0.4, 0.9) : 0.0;
-  const double length = animal.reach * random.between(0.4, 1.5);
-  YardText yard = low_front(random, animal, random.between(1.4, 2.0), "mesh",
-                            fmt::format("overhang = {{ length = {:.3f}, angle = {:.3f} }}\n",
-                                        length, random.between(0.0, 80.0)));
+// m above a take-off at distance r that an edge asks the effort e for.
+double rise_that_asks(const Animal& animal, double r, double e) {
+  const double x = animal.stretch() * r;
+  return e - x * x / (4.0 * e);
+}
+
+// The low sides are the front alone, or the front and the side it meets in a mitre.
+YardText lipped(Random& random, const Animal& animal, double top, double length, double angle) {
+  YardText yard(rectangle(random.between(3.2, 4.2), random.between(3.4, 4.2)), animal);
+  const bool corner = random.chance(0.4);
+  yard.section("front", corner ? "0, 3" : "0", "mesh", top,
+               fmt::format("overhang = {{ length = {:.3f}, angle = {:.3f} }}\n", length, angle));
+  yard.section("rest", corner ? "1, 2" : "1, 2, 3", kHigh, kHighWall);
+  return yard;
+}
+
+// The way round the tip from a hold below it rises to the end: with its highest point at the tip it
+// asks s·r of an animal on its feet, and 1/cling of that from the mesh.
+RandomYard lip_from_the_mesh(Random& random, Animal animal, double share) {
+  animal.cling = random.between(0.45, 0.9);
+  const double angle = random.between(-15.0, 45.0);
+  const double out = share * animal.leap_height * animal.cling / animal.stretch();
+  const double length = std::max(1.1 * animal.reach, out / std::cos(angle * geom::kDegree)) *
+                        random.between(0.7, 1.1);
+  return lipped(random, animal, random.between(1.4, 2.0), length, angle).done();
+}
+
+// A block before the lip, or with its edge a little below it.
+RandomYard lip_from_a_block(Random& random, Animal animal, double share) {
+  animal.cling = 0.0;
+  const double angle = random.between(-15.0, 55.0) * geom::kDegree;
+  const double length = animal.reach + random.between(0.1, 0.5);
+  const double before = random.chance(0.7) ? random.between(0.05, 0.5) : random.between(-0.2, 0.0);
+  const double block = random.between(0.5, 0.9) * animal.leap_height;
+  const double rise = rise_that_asks(animal, std::abs(before), share * animal.leap_height);
+  const double tip = length * std::cos(angle);
+  YardText yard = lipped(random, animal, block + rise - length * std::sin(angle), length,
+                         angle / geom::kDegree);
+  yard.box("block", {random.between(0.8, 2.2), std::max(tip + before, 0.02) + 0.2},
+           {0.5, 0.4, block});
   return yard.done();
+}
+
+RandomYard lip(Random& random) {
+  // Mostly out of its reach, and what the cheapest leap asks lies on both sides of its leap and of
+  // the margin of the brief.
+  Animal animal = climber(random);
+  animal.reach = random.between(0.12, 0.3);
+  const double share = random.between(0.75, 1.35);
+  return random.chance(0.5) ? lip_from_the_mesh(random, animal, share)
+                            : lip_from_a_block(random, animal, share);
 }
 
 RandomYard vestibule(Random& random) {
