@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/check/ice.h"
+#include "engine/sun/highest_noon.h"
 
 namespace hummock {
 namespace {
@@ -18,12 +19,27 @@ double required_margin(const Site& site, double otherwise) {
   return otherwise;
 }
 
+// How many plants stand bare on that day.
+int bare_on(const Site& site, const sun::Date& date) {
+  int count = 0;
+  const auto look = [&](const std::optional<Season>& bare) {
+    if (bare && sun::within(*bare, date)) ++count;
+  };
+  for (const Object& thing : site.objects)
+    if (thing.crown) look(thing.crown->bare);
+  for (const Planting& planting : site.plantings) look(planting.bare);
+  for (const Surrounding& thing : site.surroundings) look(thing.bare);
+  return count;
+}
+
 }  // namespace
 
 sun::Date design_day(const Site& site, const CheckOptions& options) {
+  constexpr int kYear = 2026;
   if (options.date) return *options.date;
-  const bool south = site.place && site.place->latitude < 0.0;
-  return south ? sun::Date{2026, 12, 21} : sun::Date{2026, 6, 21};
+  if (!site.place) return {kYear, 6, 21};
+  const auto days = sun::highest_noons(site.place->latitude, site.place->longitude, kYear);
+  return bare_on(site, days[1]) > bare_on(site, days[0]) ? days[1] : days[0];
 }
 
 EffectiveSettings resolve(const Site& site, const CheckOptions& options) {

@@ -20,9 +20,8 @@
 namespace hummock {
 
 struct CheckOptions {
-  std::set<std::string> only;  // analysis names; empty = all
-  std::optional<sun::Date>
-      date;  // design day; default 21 June (north) or 21 December (south) of 2026
+  std::set<std::string> only;     // analysis names; empty = all
+  std::optional<sun::Date> date;  // design day; default see design_day
   double shade_step_minutes = 10.0;
   double clock_hours = 12.0;  // local clock, for the map layer of one moment's shade
   leap::Settings leap;
@@ -44,8 +43,10 @@ struct EffectiveSettings {
 
 EffectiveSettings resolve(const Site& site, const CheckOptions& options = {});
 
-// The day the sun is checked on: as asked, else midsummer of the site's hemisphere, when the sun is
-// strongest and shade scarcest at noon.
+// The day the sun is checked on: as asked, else the day of 2026 whose noon sun stands highest, when
+// things cast the shortest shadows: midsummer of the site's hemisphere, between the tropics one of
+// the two days on which the sun passes overhead: the one on which more of what is planted stands
+// bare, else the first. Other days may have less shade still (a roof whose shadow falls outside).
 sun::Date design_day(const Site& site, const CheckOptions& options);
 
 }  // namespace hummock

@@ -14,13 +14,15 @@
 // Ground inside a stone, a house or a den counts as outside: NaN in the layers. Sun hours (least,
 // mean, most), the sunniest and the coolest spot, shares of shade and m² for each animal count only
 // places to lie (engine/shade/day/lying_places.h, "can live"): no deep water, no ground too steep,
-// too low or too narrow, none within a body's width of the boundary. A node is dark when the
-// ground's triangle over which its line to the sun leaves faces away from the sun (the triangle's
-// own normal; the slope that light falls on is by central differences). The horizon profile of
-// [place] hides the sun where it stands higher. Terrain outside the fence counts as far as
-// `ground.margin` reaches; beyond it the land of the site's raster counts, as the horizon it makes
-// (engine/shade/beam/far_horizon.h), and the profile. Sheets are of no thickness;
-// reflected light is left out.
+// too low or too narrow, none within a body's width of the boundary. There an animal is in shade
+// where both the ground and its back, a body's height above, are (engine/shade/day/over_body.h):
+// the shares of shade and m² for each animal count that, the layers are of the ground. A node is
+// dark when the ground's triangle over which its line to the sun leaves faces away from the sun
+// (the triangle's own normal; the slope that light falls on is by central differences). The horizon
+// profile of [place] hides the sun where it stands higher. Terrain outside the fence counts as far
+// as `ground.margin` reaches; beyond it the land of the site's raster counts, as the horizon it
+// makes (engine/shade/beam/far_horizon.h), and the profile. Sheets are of no thickness; reflected
+// light is left out.
 //
 // Hours. The sun is taken at whole multiples of `step` of the place's clock; each time stands for
 // the span to the middle between it and its neighbours, the first and last for the rest to sunrise
@@ -81,7 +83,7 @@ struct Day {
   std::vector<sun::Position> times;          // the steps, sunrise to sunset
   std::vector<double> hours;                 // each step stands for
   std::vector<std::string> time_labels;      // local clock "13:40"
-  std::vector<double> shaded_share;          // 0..1 of the ground it can lie on
+  std::vector<double> shaded_share;          // 0..1 of the ground it can lie on, in shade there
   std::vector<double> shaded_m2_per_animal;  // of places to lie, in patches of shade it fits
   double sun_hours_min = 0, sun_hours_mean = 0, sun_hours_max = 0;  // NaN: no place to lie
   sun::Instant hot_from, hot_to;  // 11 and 15 h by the sun (the hour angle), and by the clock:

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "engine/usable/body_patches.h"
+#include "engine/usable/own_ground.h"
 #include "geometry/plan/polygon_cells.h"
 
 namespace hummock::usable {
@@ -37,21 +38,33 @@ std::vector<std::uint8_t> inside_or_on(const geom::Grid& g, const Polygon& outli
   return in;
 }
 
+void keep_own(const std::vector<std::uint8_t>& own, Nodes& nodes) {
+  for (std::size_t n = 0; n < own.size(); ++n) {
+    if (nodes.live[n] == 0 || own[n] != 0) continue;
+    nodes.live[n] = 0;
+    ++nodes.out_of_reach;
+  }
+}
+
 }  // namespace
 
 Nodes find_nodes(const Model& model, const UsableGround& ground, const geom::Grid& grid) {
   Nodes out{grid, inside_or_on(grid, model.outline), {}, {}};
   out.stand.assign(grid.size(), 0);
+  std::vector<Being> walk(grid.size(), Being::nowhere);
   tbb::parallel_for(0, grid.ny, [&](int j) {
     for (int i = 0; i < grid.nx; ++i) {
       const std::size_t n = grid.index(i, j);
       if (out.inside[n] == 0) continue;
       const Vec2 p = grid.node(i, j);
-      if (ground.can_stand(p, geom::height_at(model.ground, p), gradient_at(model.ground, p)))
-        out.stand[n] = 1;
+      const double height = geom::height_at(model.ground, p);
+      const Vec2 gradient = gradient_at(model.ground, p);
+      out.stand[n] = ground.can_stand(p, height, gradient) ? 1 : 0;
+      walk[n] = out.stand[n] != 0 ? Being::on_ground : ground.walking_at(p, height, gradient);
     }
   });
   out.live = body_patches(grid, out.stand, ground.body().length, ground.body().width);
+  keep_own(own_ground(model, ground, grid, walk), out);
   return out;
 }
 

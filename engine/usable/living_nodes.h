@@ -13,7 +13,8 @@ struct Nodes {
   geom::Grid grid;
   std::vector<std::uint8_t> inside;  // within the boundary (on its line too)
   std::vector<std::uint8_t> stand;   // of those: can live, but for the patch
-  std::vector<std::uint8_t> live;    // of those: can live
+  std::vector<std::uint8_t> live;    // of those: can live, and is the animal's own
+  std::size_t out_of_reach = 0;      // could live there, and does not come there (own_ground.h)
 };
 
 // On the ground's own grid by default, slopes by central differences (one-sided at the rim); each

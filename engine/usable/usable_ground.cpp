@@ -125,6 +125,14 @@ bool UsableGround::can_stand(Vec2 p, double ground, Vec2 gradient) const {
   return !a.inside && a.clear >= body_.height;
 }
 
+Being UsableGround::walking_at(Vec2 p, double ground, Vec2 gradient) const {
+  const Being being = being_at(p, ground);
+  if (being == Being::on_ground && length(gradient) > steepest_) return Being::nowhere;
+  const auto& unsaid = body_.defaults;
+  const bool swims = std::find(unsaid.begin(), unsaid.end(), "swims") == unsaid.end();
+  return being == Being::afloat && !swims ? Being::nowhere : being;
+}
+
 bool UsableGround::can_be(Vec2 p) const {
   return can_be(p, geom::height_at(model_.ground, p));
 }

@@ -8,7 +8,8 @@
 //   above
 //              the ground; under no den and in no house; water no deeper than wade_depth; and, by
 //              engine/usable/living_nodes.h, in a patch its body fits. For room, shade, cover,
-//              sight and burrows: less ground is the careful side.
+//              sight and burrows: less ground is the careful side. Of it the animal's own is what
+//              it comes to from where it starts (engine/usable/own_ground.h).
 //
 // This header answers for a point; patches need the whole ground. A point is inside a solid when a
 // line straight up leaves some closed part more often than it enters it: every surface on the line
@@ -46,6 +47,9 @@ class UsableGround {
   // How it can be there. `open_sky`: the caller knows that no part lies over p.
   Being being_at(Vec2 p, double ground, bool open_sky = false) const;
   bool can_stand(Vec2 p, double ground, Vec2 gradient) const;  // can live, but for the patch
+  // How it is at p on its way over the ground: on slopes up to stand_slope, crouched where it must;
+  // afloat only where its file says that it swims.
+  Being walking_at(Vec2 p, double ground, Vec2 gradient) const;
   bool can_be(Vec2 p) const;
   bool can_stand(Vec2 p) const;
 
@@ -54,6 +58,7 @@ class UsableGround {
   // Water above the ground at p, m; 0 on dry land.
   double water_depth(Vec2 p, double ground) const;
   const Body& body() const { return body_; }
+  double steepest() const { return steepest_; }  // tangent of the slope it stands on
   // Outlines of dens and houses.
   const std::vector<Polygon>& shelters() const { return shelters_; }
 

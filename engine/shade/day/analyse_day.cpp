@@ -11,6 +11,7 @@
 #include "engine/shade/day/day_plan.h"
 #include "engine/shade/day/day_sums.h"
 #include "engine/shade/day/lying_places.h"
+#include "engine/shade/day/over_body.h"
 #include "engine/shade/day/tile_sums.h"
 #include "engine/shade/settings.h"
 #include "engine/shade/shade.h"
@@ -91,7 +92,8 @@ class DayAnalysis {
 
   Near near_group(const DayPlan& plan, const TileGroup& group, bool with_sky) const {
     Near near;
-    for (const auto& suns : plan.suns) near.steps.push_back(fast_.near(group.box, suns));
+    const geom::Box3 bodies = with_body(group.box, lying_.body_height);
+    for (const auto& suns : plan.suns) near.steps.push_back(fast_.near(bodies, suns));
     if (!with_sky) return near;
     for (const SkyPatch& p : sky_) near.sky.push_back(fast_.near(group.box, {&p.ray, 1}));
     return near;
@@ -119,18 +121,21 @@ class DayAnalysis {
             plan.suns[t].front().run, hot(step)};
   }
 
-  // Writes the tile's nodes of every layer; returns which places are shaded at each step.
+  // Writes the tile's nodes of every layer; returns at which places the animal is in shade at each
+  // step.
   ShadedPlaces one_tile(const DayPlan& plan, const Tile& tile, const Near& near,
                         const SkyViews& views, Day& day) const {
     ShadedPlaces shaded(plan.steps.size());
     TileSums sums(tile, settings_.shaded_below);
     TileBeam beam, scratch;
     const TileRows lying = lying_in(tile);
+    OverBody over(fast_, tile, lying_.body_height);
     for (std::size_t t = 0; t < plan.steps.size(); ++t) {
       beam_of_step(fast_, tile, plan.suns[t], plan.sweeps[t], plan.date, near.steps[t], beam,
                    scratch);
       shaded[t] = sums.add(light_of(plan, t), beam);
       for (std::size_t r = 0; r < kTile; ++r) shaded[t][r] &= lying[r];
+      over.take_lit(plan.suns[t], plan.date, near.steps[t], settings_.shaded_below, shaded[t]);
       if (settings_.keep_bands) keep(tile, beam, day.beams[t]);
     }
     write(plan, tile, sums, views, day);

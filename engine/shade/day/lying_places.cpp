@@ -14,6 +14,7 @@ LyingPlaces lying_places(const Model& model, const geom::Grid& grid) {
   LyingPlaces out;
   out.body_length = ground.body().length;
   out.body_width = ground.body().width;
+  out.body_height = ground.body().height;
   out.node = grid == model.ground.grid ? own.live : usable::find_nodes(model, ground, grid).live;
   double off_the_line = 0.0, places = 0.0;
   for (int j = 0; j < grid.ny; ++j)

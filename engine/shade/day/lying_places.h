@@ -12,7 +12,7 @@ namespace hummock::shade {
 struct LyingPlaces {
   std::vector<std::uint8_t> node;  // 1 = a place to lie; one a node of the day's grid
   double area_m2 = 0.0;            // of that ground; every place stands for the same share of it
-  double body_length = 0.0, body_width = 0.0;  // m
+  double body_length = 0.0, body_width = 0.0, body_height = 0.0;  // m
 };
 
 // Nodes the animal can live on ("can live", engine/usable/usable_ground.h) and at least its body's

@@ -1,0 +1,158 @@
+#include "engine/usable/hops.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <utility>
+
+#include "engine/species/body.h"
+
+namespace hummock::usable {
+namespace {
+
+// Flights tried from one part to another; numeric, a limit of work.
+constexpr int kMostFlights = 2000;
+constexpr double kOffTheGround = 0.03;  // m above its feet: the flight of a point that stands
+
+double effort(double r, double z, double stretch) {
+  const double x = stretch * r;
+  return 0.5 * (z + std::sqrt(z * z + x * x));
+}
+
+// The flight of least effort from p to q, cut into straight pieces.
+std::array<Vec3, 13> flight(Vec3 p, Vec3 q, double stretch) {
+  std::array<Vec3, 13> out;
+  const Vec2 along = geom::xy(q) - geom::xy(p);
+  const double x = stretch * length(along), z = q.z - p.z;
+  const double e = effort(length(along), z, stretch);
+  // Launched half way between the line to q and straight up.
+  const double tilt = 0.25 * geom::kPi + 0.5 * std::atan2(z, x);
+  const double t = std::tan(tilt);
+  for (std::size_t k = 0; k < out.size(); ++k) {
+    const double u = static_cast<double>(k) / (static_cast<double>(out.size()) - 1.0);
+    const double d = u * x;
+    const double up = x > 0.0 ? d * t - d * d * (1.0 + t * t) / (4.0 * e) : u * z;
+    out[k] = at_height(geom::xy(p) + along * u, p.z + up + kOffTheGround);
+  }
+  return out;
+}
+
+class Hops {
+ public:
+  Hops(const Model& model, const Leaper& leaper, const std::vector<RimSpot>& rim, int parts)
+      : scene_(*model.body_scene),
+        leaper_(leaper),
+        rim_(rim),
+        stretch_(2.0 * leaper.height / leaper.distance),
+        side_(2.0 * leaper.distance),
+        come_(static_cast<std::size_t>(parts), 0),
+        of_part_(static_cast<std::size_t>(parts)) {
+    for (std::size_t k = 0; k < rim.size(); ++k) {
+      of_part_[static_cast<std::size_t>(rim[k].part)].push_back(k);
+      boxes_[box_of(rim[k].at)].push_back(k);
+    }
+  }
+
+  std::vector<std::uint8_t> run(int start) {
+    std::vector<int> next{start};
+    come_[static_cast<std::size_t>(start)] = 1;
+    while (!next.empty()) {
+      const int part = next.back();
+      next.pop_back();
+      std::map<int, int> flights;  // to each part not come to yet
+      for (const std::size_t k : of_part_[static_cast<std::size_t>(part)])
+        leap_from(rim_[k], flights, next);
+    }
+    return come_;
+  }
+
+ private:
+  using Box = std::pair<int, int>;
+  Box box_of(Vec3 p) const {
+    return {static_cast<int>(std::floor(p.x / side_)), static_cast<int>(std::floor(p.y / side_))};
+  }
+
+  void leap_from(const RimSpot& from, std::map<int, int>& flights, std::vector<int>& next) {
+    const Box here = box_of(from.at);
+    for (int i = here.first - 1; i <= here.first + 1; ++i)
+      for (int j = here.second - 1; j <= here.second + 1; ++j) {
+        const auto box = boxes_.find({i, j});
+        if (box == boxes_.end()) continue;
+        for (const std::size_t k : box->second) {
+          const RimSpot& to = rim_[k];
+          if (come_[static_cast<std::size_t>(to.part)] != 0 || !within(from, to)) continue;
+          if (++flights[to.part] > kMostFlights || !free(from.at, to.at)) continue;
+          come_[static_cast<std::size_t>(to.part)] = 1;
+          next.push_back(to.part);
+        }
+      }
+  }
+
+  bool within(const RimSpot& from, const RimSpot& to) const {
+    const double has = from.afloat ? leaper_.share_in_water * leaper_.height : leaper_.height;
+    const double r = geom::distance(geom::xy(from.at), geom::xy(to.at));
+    const double rise = to.at.z - from.at.z;
+    if (from.afloat && r <= leaper_.length && rise <= leaper_.tall) return true;
+    return effort(r, rise, stretch_) <= has * (1.0 + 1e-9);
+  }
+
+  bool free(Vec3 p, Vec3 q) const {
+    const Vec2 along = geom::xy(q) - geom::xy(p);
+    if (!(length(along) > 0.0)) return free_line(p, q);
+    const Vec2 side = geom::left_of(geom::unit(along)) * leaper_.half_width;
+    return free_line(p, q) && free_beside(p, q, side) && free_beside(p, q, side * -1.0);
+  }
+
+  // It may take off and land where it has that room only.
+  bool free_beside(Vec3 p, Vec3 q, Vec2 by) const {
+    const Vec3 up{0.0, 0.0, kOffTheGround}, aside{by.x, by.y, 0.0};
+    return open(p + up, p + up + aside) && open(q + up, q + up + aside) &&
+           free_line(p + aside, q + aside);
+  }
+
+  // A little beyond b, so that nothing stands unseen between two pieces of a way.
+  bool open(Vec3 a, Vec3 b) const {
+    constexpr double kOver = 1.001;
+    return !scene_.occluded({a, b - a, 0.0, kOver});
+  }
+
+  bool free_line(Vec3 p, Vec3 q) const {
+    const auto way = flight(p, q, stretch_);
+    for (std::size_t k = 0; k + 1 < way.size(); ++k)
+      if (!open(way[k], way[k + 1])) return false;
+    return true;
+  }
+
+  const geom::RayScene& scene_;
+  Leaper leaper_;
+  const std::vector<RimSpot>& rim_;
+  double stretch_, side_;
+  std::vector<std::uint8_t> come_;
+  std::vector<std::vector<std::size_t>> of_part_;
+  std::map<Box, std::vector<std::size_t>> boxes_;
+};
+
+}  // namespace
+
+Leaper leaper_of(const Species& species) {
+  const Body body = body_of(species);
+  return {species.leap_height.value,
+          species.leap_distance.value,
+          body.leap_from_water,
+          0.5 * body.width,
+          body.length,
+          body.height};
+}
+
+std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
+                                        const std::vector<RimSpot>& rim, int parts, int start) {
+  if (!(leaper.height > 0.0) || !(leaper.distance > 0.0) || !model.body_scene) {
+    std::vector<std::uint8_t> only(static_cast<std::size_t>(parts), 0);
+    only[static_cast<std::size_t>(start)] = 1;
+    return only;
+  }
+  return Hops(model, leaper, rim, parts).run(start);
+}
+
+}  // namespace hummock::usable

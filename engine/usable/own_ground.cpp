@@ -1,0 +1,172 @@
+#include "engine/usable/own_ground.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "engine/usable/hops.h"
+#include "engine/usable/thing_tops.h"
+#include "geometry/plan/distance_grid.h"
+
+namespace hummock::usable {
+namespace {
+
+constexpr std::array<std::pair<int, int>, 4> kSteps{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}}};
+constexpr int kNone = -1;
+
+// Numbers the parts that are one by steps along x and y; `joined(a, b)` of two neighbouring nodes
+// of the set. Returns how many there are, from `first` on.
+template <class Joined>
+int number_parts(const geom::Grid& grid, const std::vector<std::uint8_t>& set, int first,
+                 std::vector<int>& part, const Joined& joined) {
+  int next = first;
+  std::vector<std::size_t> open;
+  for (std::size_t n = 0; n < grid.size(); ++n) {
+    if (set[n] == 0 || part[n] != kNone) continue;
+    part[n] = next;
+    open.push_back(n);
+    while (!open.empty()) {
+      const std::size_t at = open.back();
+      open.pop_back();
+      const int i = static_cast<int>(at % static_cast<std::size_t>(grid.nx));
+      const int j = static_cast<int>(at / static_cast<std::size_t>(grid.nx));
+      for (const auto& [di, dj] : kSteps) {
+        if (!grid.holds(i + di, j + dj)) continue;
+        const std::size_t to = grid.index(i + di, j + dj);
+        if (set[to] == 0 || part[to] != kNone || !joined(at, to)) continue;
+        part[to] = next;
+        open.push_back(to);
+      }
+    }
+    ++next;
+  }
+  return next;
+}
+
+class OwnGround {
+ public:
+  OwnGround(const Model& model, const UsableGround& ground, const geom::Grid& grid,
+            const std::vector<Being>& walk)
+      : model_(model), ground_(ground), grid_(grid), walk_(walk) {}
+
+  std::vector<std::uint8_t> run(Vec2 start) {
+    part_.assign(grid_.size(), kNone);
+    const double half = 0.5 * (ground_.body().width + grid_.cell) - 1e-9;
+    const int parts = number_walks(half);
+    const int home = part_at(start);
+    if (home == kNone) return std::vector<std::uint8_t>(grid_.size(), 1);
+    std::vector<std::uint8_t> out(grid_.size(), 0);
+    const std::vector<std::uint8_t> come =
+        parts == 1 ? std::vector<std::uint8_t>{1} : hops(home, parts);
+    for (std::size_t n = 0; n < out.size(); ++n)
+      out[n] = part_[n] != kNone && come[static_cast<std::size_t>(part_[n])] != 0 ? 1 : 0;
+    return out;
+  }
+
+ private:
+  bool walks(std::size_t n) const { return walk_[n] != Being::nowhere; }
+  Vec2 node(std::size_t n) const {
+    return grid_.node(static_cast<int>(n % static_cast<std::size_t>(grid_.nx)),
+                      static_cast<int>(n / static_cast<std::size_t>(grid_.nx)));
+  }
+
+  // Parts by the middles of a disc as wide as the body; then the ground within √2 of its half width
+  // belongs to the nearest of them.
+  int number_walks(double half) {
+    std::vector<std::uint8_t> off(grid_.size());
+    for (std::size_t n = 0; n < off.size(); ++n) off[n] = walks(n) ? 0 : 1;
+    const std::vector<double> room = geom::distance_to_marked(grid_, off, geom::Beyond::marked);
+    std::vector<std::uint8_t> middles(grid_.size(), 0);
+    for (std::size_t n = 0; n < middles.size(); ++n) middles[n] = room[n] >= half ? 1 : 0;
+    const int parts =
+        number_parts(grid_, middles, 0, part_, [](std::size_t, std::size_t) { return true; });
+    if (parts > 0) spread(std::sqrt(2.0) * half + 1e-6);
+    return parts;
+  }
+
+  void spread(double within) {
+    const int reach = static_cast<int>(std::floor(within / grid_.cell));
+    std::vector<std::pair<int, int>> near;
+    for (int dj = -reach; dj <= reach; ++dj)
+      for (int di = -reach; di <= reach; ++di)
+        if (std::hypot(di, dj) * grid_.cell <= within) near.emplace_back(di, dj);
+    std::stable_sort(near.begin(), near.end(), [](const auto& a, const auto& b) {
+      return a.first * a.first + a.second * a.second < b.first * b.first + b.second * b.second;
+    });
+    const std::vector<int> middles = part_;
+    for (int j = 0; j < grid_.ny; ++j)
+      for (int i = 0; i < grid_.nx; ++i) {
+        const std::size_t n = grid_.index(i, j);
+        if (!walks(n) || middles[n] != kNone) continue;
+        for (const auto& [di, dj] : near) {
+          if (!grid_.holds(i + di, j + dj)) continue;
+          part_[n] = middles[grid_.index(i + di, j + dj)];
+          if (part_[n] != kNone) break;
+        }
+      }
+  }
+
+  // The part of the node nearest to p.
+  int part_at(Vec2 p) const {
+    constexpr double kFar = 2.0;  // cells
+    double least = kFar * grid_.cell;
+    int part = kNone;
+    for (std::size_t n = 0; n < part_.size(); ++n) {
+      const double off = geom::distance(node(n), p);
+      if (part_[n] == kNone || off >= least) continue;
+      least = off;
+      part = part_[n];
+    }
+    return part;
+  }
+
+  std::vector<std::uint8_t> hops(int home, int parts) const {
+    std::vector<RimSpot> rim;
+    std::vector<double> z(grid_.size());
+    for (std::size_t n = 0; n < z.size(); ++n) z[n] = geom::height_at(model_.ground, node(n));
+    add_rim(part_, z, true, rim);
+    const std::vector<double> tops = thing_tops(model_, ground_, grid_);
+    std::vector<std::uint8_t> is_top(grid_.size());
+    for (std::size_t n = 0; n < tops.size(); ++n) is_top[n] = std::isnan(tops[n]) ? 0 : 1;
+    std::vector<int> part_of_top(grid_.size(), kNone);
+    const double rise = ground_.steepest() * grid_.cell;
+    const int all = number_parts(
+        grid_, is_top, parts, part_of_top,
+        [&](std::size_t a, std::size_t b) { return std::abs(tops[a] - tops[b]) <= rise; });
+    add_rim(part_of_top, tops, false, rim);
+    return parts_come_to(model_, leaper_of(model_.site.species), rim, all, home);
+  }
+
+  // Nodes with a neighbour that is not of their part.
+  void add_rim(const std::vector<int>& part, const std::vector<double>& z, bool on_ground,
+               std::vector<RimSpot>& rim) const {
+    for (int j = 0; j < grid_.ny; ++j)
+      for (int i = 0; i < grid_.nx; ++i) {
+        const std::size_t n = grid_.index(i, j);
+        if (part[n] == kNone) continue;
+        const bool at_rim = std::any_of(kSteps.begin(), kSteps.end(), [&](const auto& step) {
+          const int a = i + step.first, b = j + step.second;
+          return !grid_.holds(a, b) || part[grid_.index(a, b)] != part[n];
+        });
+        const bool floats = on_ground && walk_[n] == Being::afloat;
+        const double up = floats ? ground_.water_depth(node(n), z[n]) : 0.0;
+        if (at_rim) rim.push_back({at_height(node(n), z[n] + up), part[n], floats});
+      }
+  }
+
+  const Model& model_;
+  const UsableGround& ground_;
+  const geom::Grid& grid_;
+  const std::vector<Being>& walk_;
+  std::vector<int> part_;
+};
+
+}  // namespace
+
+std::vector<std::uint8_t> own_ground(const Model& model, const UsableGround& ground,
+                                     const geom::Grid& grid, const std::vector<Being>& walk) {
+  if (!model.site.leap_start) return std::vector<std::uint8_t>(grid.size(), 1);
+  return OwnGround(model, ground, grid, walk).run(*model.site.leap_start);
+}
+
+}  // namespace hummock::usable

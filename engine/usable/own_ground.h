@@ -1,0 +1,29 @@
+// The ground that is the animal's own: what it comes to from where it starts.
+//
+// Without a start ([leap] start) all of it, since it may be put anywhere. From the start it comes
+// to what it walks to and leaps to (hops.h), and from there on again:
+//   walking  on ground no steeper than stand_slope that it can be on (crouched too; afloat only
+//            where its file says that it swims, for a default proves nothing here), as a disc of
+//            its width: through no slot narrower than its body
+//   leaping  from the rim of such a part to the rim of another, or to the top of a thing and on
+// The careful side is less ground: what it climbs (bark, mesh, rock faces), hooks with its grip or
+// squeezes through is not counted as a way here. A part it can come to but not leave again is its
+// own.
+//
+// Known to a cell, as patches are (body_patches.h).
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "engine/usable/usable_ground.h"
+#include "geometry/plan/grid.h"
+
+namespace hummock::usable {
+
+// `walk`: how it is at each node, walking. 1 for those it comes to; for all of them without a start
+// or where nothing it walks on is near the start.
+std::vector<std::uint8_t> own_ground(const Model& model, const UsableGround& ground,
+                                     const geom::Grid& grid, const std::vector<Being>& walk);
+
+}  // namespace hummock::usable
