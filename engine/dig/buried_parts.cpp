@@ -36,12 +36,29 @@ int cell_of(double v) {
   return static_cast<int>(std::floor(v / kCell));
 }
 
+// A plane's own axes: x along `inwards`, y up in it, off it to the left.
+struct Axes {
+  explicit Axes(const CutPlane& p)
+      : plane(p), across(left_of(p.inwards)), cos(std::cos(p.lean)), sin(std::sin(p.lean)) {}
+  double off(geom::Vec3 p) const {
+    const double left = dot(across, xy(p) - plane.at);
+    return plane.lean == 0.0 ? left : cos * left + sin * (p.z - plane.level);
+  }
+  double up(geom::Vec3 p) const {
+    if (plane.lean == 0.0) return p.z;
+    return plane.level + cos * (p.z - plane.level) - sin * dot(across, xy(p) - plane.at);
+  }
+  const CutPlane& plane;
+  Vec2 across;
+  double cos, sin;
+};
+
 // The piece in which the plane cuts a triangle: closed solids on its left.
-std::optional<Piece> cut_triangle(const std::array<geom::Vec3, 3>& corner, const CutPlane& plane,
+std::optional<Piece> cut_triangle(const std::array<geom::Vec3, 3>& corner, const Axes& axes,
                                   std::uint32_t kind) {
-  const Vec2 across = left_of(plane.inwards);
+  const CutPlane& plane = axes.plane;
   std::array<double, 3> off;
-  for (std::size_t k = 0; k < 3; ++k) off[k] = dot(across, xy(corner[k]) - plane.at);
+  for (std::size_t k = 0; k < 3; ++k) off[k] = axes.off(corner[k]);
   const bool above = off[0] >= 0.0;
   if (above == (off[1] >= 0.0) && above == (off[2] >= 0.0)) return std::nullopt;
   std::array<Vec2, 2> end;
@@ -50,11 +67,12 @@ std::optional<Piece> cut_triangle(const std::array<geom::Vec3, 3>& corner, const
     const std::size_t m = (k + 1) % 3;
     if ((off[k] >= 0.0) == (off[m] >= 0.0)) continue;
     const geom::Vec3 p = lerp(corner[k], corner[m], off[k] / (off[k] - off[m]));
-    end[n++] = {dot(plane.inwards, xy(p) - plane.at), p.z};
+    end[n++] = {dot(plane.inwards, xy(p) - plane.at), axes.up(p)};
   }
   if (n < 2) return std::nullopt;
   const geom::Vec3 normal = cross(corner[1] - corner[0], corner[2] - corner[0]);
-  const Vec2 outwards{dot(plane.inwards, xy(normal)), normal.z};
+  const Vec2 outwards{dot(plane.inwards, xy(normal)),
+                      axes.cos * normal.z - axes.sin * dot(axes.across, xy(normal))};
   Piece piece{end[0], end[1], kind};
   if (dot(left_of(piece.b - piece.a), outwards) > 0.0) std::swap(piece.a, piece.b);
   return piece;
@@ -74,6 +92,25 @@ std::vector<std::uint64_t> cells_along(Vec2 p, Vec2 q) {
     if (y0 > y1) std::swap(y0, y1);
     for (int j = cell_of(y0 - 1e-6); j <= cell_of(y1 + 1e-6); ++j) keys.push_back(cell_key(i, j));
   }
+  return keys;
+}
+
+// The cells under the part of the plane that is cut, each at least once.
+std::vector<std::uint64_t> cells_under(const Axes& axes, double from, double to) {
+  const CutPlane& plane = axes.plane;
+  const Vec2 a = plane.at + plane.inwards * from, b = plane.at + plane.inwards * to;
+  if (plane.lean == 0.0) return cells_along(a, b);
+  const auto [lo, hi] = std::minmax({axes.sin * plane.below, -axes.sin * plane.above});
+  const int n = std::max(1, static_cast<int>(std::ceil((hi - lo) / kCell)));
+  std::vector<std::uint64_t> keys;
+  for (int k = 0; k <= n; ++k) {
+    const Vec2 aside = axes.across * (lo + (hi - lo) * k / n);
+    const auto more =
+        cells_along(a - plane.inwards * kCell + aside, b + plane.inwards * kCell + aside);
+    keys.insert(keys.end(), more.begin(), more.end());
+  }
+  std::sort(keys.begin(), keys.end());
+  keys.erase(std::unique(keys.begin(), keys.end()), keys.end());
   return keys;
 }
 
@@ -123,8 +160,8 @@ BuriedParts::BuriedParts(const Model& model, std::optional<geom::Heightfield> be
 
 std::vector<Piece> BuriedParts::cut(const CutPlane& plane, double from, double to,
                                     std::uint32_t without) const {
-  const std::vector<std::uint64_t> keys =
-      cells_along(plane.at + plane.inwards * from, plane.at + plane.inwards * to);
+  const Axes axes(plane);
+  const std::vector<std::uint64_t> keys = cells_under(axes, from, to);
   std::vector<std::pair<std::uint32_t, Piece>> found;
   for (const std::uint64_t key : keys) {
     const auto it = cells_.find(key);
@@ -132,7 +169,7 @@ std::vector<Piece> BuriedParts::cut(const CutPlane& plane, double from, double t
     for (const std::uint32_t index : it->second) {
       const Solid& solid = triangles_[index];
       if ((solid.kind & without) != 0) continue;
-      const auto piece = cut_triangle(solid.corner, plane, solid.kind);
+      const auto piece = cut_triangle(solid.corner, axes, solid.kind);
       if (!piece || std::max(piece->a.x, piece->b.x) < from) continue;
       if (std::min(piece->a.x, piece->b.x) <= to) found.emplace_back(index, *piece);
     }

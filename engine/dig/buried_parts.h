@@ -17,10 +17,14 @@
 
 namespace hummock::dig {
 
-// A vertical plane: x of the section runs along `inwards` from `at`.
+// A plane through a level line: x of the section runs along `inwards` from `at`, y is height. A
+// plane that leans turns about that line at the height `level`: going up in it one goes to the
+// right of `inwards`, and y is `level` and what is gone up in the plane.
 struct CutPlane {
   Vec2 at;
-  Vec2 inwards;  // unit
+  Vec2 inwards;                     // unit
+  double lean = 0.0, level = 0.0;   // rad, of the plane from upright; m
+  double below = 0.0, above = 0.0;  // m of y about the level: what is cut, of a plane that leans
 };
 
 class BuriedParts {

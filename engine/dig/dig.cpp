@@ -9,6 +9,7 @@
 #include <cmath>
 #include <map>
 
+#include "engine/dig/between_places.h"
 #include "engine/dig/burrow_check.h"
 #include "engine/dig/station_tunnels.h"
 #include "engine/dig/wider_ground.h"
@@ -33,11 +34,13 @@ bool is_worse(const Station& s, const Station& than) {
   return badness(s) < badness(than);
 }
 
+// Those that are not measured yet.
 void measure_all(const Model& model, const BuriedParts& parts,
                  const std::vector<StationPlace>& places, const Progress& progress,
                  std::vector<Station>& stations) {
+  const std::size_t measured = stations.size();
   stations.resize(places.size());
-  for (std::size_t from = 0; from < places.size(); from += kBatch) {
+  for (std::size_t from = measured; from < places.size(); from += kBatch) {
     progress.step("dig", static_cast<double>(from) / static_cast<double>(places.size()));
     const std::size_t to = std::min(places.size(), from + kBatch);
     tbb::parallel_for(tbb::blocked_range<std::size_t>(from, to, 16), [&](const auto& range) {
@@ -73,7 +76,7 @@ std::vector<WayUnder> ways_under(const std::vector<Station>& stations,
     }
     WayUnder& way = ways[it->second];
     if (is_worse(stations[k], stations[worst[it->second]])) worst[it->second] = k;
-    if (!places[k].corner && !places[k].folded) way.along_m += spacing;
+    if (!places[k].corner && !places[k].folded && !places[k].between) way.along_m += spacing;
   }
   return ways;
 }
@@ -104,8 +107,11 @@ Result analyse(const Model& given, const Settings& settings, const Progress& pro
   const Model& model = wide ? *wide : given;
   const BuriedParts parts(model,
                           has_rock(model) ? before_loss(given, model.ground.grid) : std::nullopt);
-  const std::vector<StationPlace> places = station_places(model, parts, settings.station_spacing);
+  std::vector<StationPlace> places = station_places(model, parts, settings.station_spacing);
   Result result;
+  measure_all(model, parts, places, progress, result.stations);
+  const auto between = places_between(model, result.stations, places, settings.station_spacing);
+  places.insert(places.end(), between.begin(), between.end());
   measure_all(model, parts, places, progress, result.stations);
   for (const auto& [thing, k] : worst_by_thing(result.stations)) {
     result.stations[k] = measure_station(model, parts, places[k], true);

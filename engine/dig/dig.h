@@ -2,31 +2,37 @@
 //
 // At stations along the whole boundary, round its corners and round every house, the model is cut
 // by a vertical plane square to the fence, and the tunnels in that plane are measured
-// (engine/dig/section/section_paths.h: exact). Two figures belong to a station, each least over all
-// tunnels there: the depth a tunnel must reach, and the length of the shortest. The animal gets out
-// there when one tunnel is both no deeper than its dig_depth and no longer than its dig_length; so
-// the length that counts is that of the shortest tunnel among those no deeper than dig_depth. An
+// (engine/dig/section/section_paths.h: exact). Where the ground nearest to the first or last bend
+// of the shortest lies aside, as on every slope along the fence, each half of the plane is turned
+// about its level line to lean that way, and the shorter tunnel counts (lean_section.h: exact in
+// each half); where those are shortest, stations stand closer (between_places.h). Two figures
+// belong to a station, each least over all tunnels there: the depth a tunnel must reach, below the
+// ground straight above (of the vertical plane), and the length of the shortest. The animal gets
+// out there when one tunnel is both no deeper than its dig_depth and no longer than its dig_length;
+// so the length that counts is that of the shortest tunnel among those no deeper than dig_depth. An
 // animal whose dig_depth or dig_length is 0 does not dig.
 //
 // Limits. The animal is a point and its tunnel has no width, so a tunnel for a body is deeper and
-// longer than said. The tunnel stays in the station's plane: where ground and buried parts run on
-// alike along the fence none askew is shorter. Over random mounds up to 0.4 m high one askew is
-// shorter by 2.3 % at most (tests/dig/askew_tunnels.cpp). Where what is buried changes along the
-// fence (the end of an apron, of a skirt, a gate, another section, a corner) tunnels askew are
-// tried from either side of that place: the way inside and the way outside each lean along the
-// fence by 0, 45 or 80 degrees either way, in any pairing, as one sheet folded on the upright line
-// through the place. That finds every tunnel that slips past a square end; it is a search, not a
-// proof, for tunnels that bend more than once on plan. Snow is no soil: depth and length are in the
-// ground below it. Stones, trees and water are soil here. Under a gate only a footing counts
-// (common practice, no source): a skirt or apron drawn along the whole edge is not taken to run on
-// below a leaf that swings over it. A house has what its footing and floor say: nothing buried and
-// an earth floor when they say nothing; what a boundary section buries along the same line counts
-// too. A house wall with yard on its other side leads into the house, not out, and never fails the
-// check. Rock (or liner) is soil_depth below the lower of the surveyed and the finished ground, as
-// they were before any soil was lost at the fence.
-// Posts do not count as barrier below ground. Where the modelled margin is shorter than the
-// animal's dig_length, or than a length a requirement asks for, the ground beyond it is laid for
-// this analysis from the site file (wider_ground.h): what comes up there is never taken for level.
+// longer than said. The tunnel stays in the station's two half planes. Where ground and what is
+// buried run on alike along the fence none is shorter: 2 d cos g under a skirt d deep up a slope of
+// g (tests/dig/slopes.cpp). Elsewhere that is a search, not a proof: over mounds up to 0.4 m high
+// one pulled taut in space was shorter by 0.07 % at most in 100 random yards
+// (tests/dig/askew_tunnels.cpp). A single station may tell more than its own shortest. Where what
+// is buried changes along the fence (the end of an apron, of a skirt, a gate, another section, a
+// corner) tunnels askew are tried from either side of that place: the way inside and the way
+// outside each lean along the fence by 0, 45 or 80 degrees either way, in any pairing, as one sheet
+// folded on the upright line through the place. That finds every tunnel that slips past a square
+// end; it is a search, not a proof, for tunnels that bend more than once on plan. Snow is no soil:
+// depth and length are in the ground below it. Stones, trees and water are soil here. Under a gate
+// only a footing counts (common practice, no source): a skirt or apron drawn along the whole edge
+// is not taken to run on below a leaf that swings over it. A house has what its footing and floor
+// say: nothing buried and an earth floor when they say nothing; what a boundary section buries
+// along the same line counts too. A house wall with yard on its other side leads into the house,
+// not out, and never fails the check. Rock (or liner) is soil_depth below the lower of the surveyed
+// and the finished ground, as they were before any soil was lost at the fence. Posts do not count
+// as barrier below ground. Where the modelled margin is shorter than the animal's dig_length, or
+// than a length a requirement asks for, the ground beyond it is laid for this analysis from the
+// site file (wider_ground.h): what comes up there is never taken for level.
 //
 // Burrows. A drawn burrow is taken to be open from the ground down to its full depth all along its
 // path, widened by half its diameter, as the file does not say how it falls. It is not `within`
@@ -63,6 +69,7 @@ struct Station {
   // Depth and length of that one tunnel: the shortest within dig_depth, else the shortest of all.
   double tunnel_depth_m = 0, tunnel_length_m = 0;
   bool askew = false;              // sideways, past the end of what is buried beside it
+  bool leans = false;              // along the fence, as the ground rises or falls there
   double depth_of_shortest_m = 0;  // greatest depth of the shortest tunnel
   std::optional<double> length_within_depth_m;  // shortest no deeper than dig_depth, if any
   bool way_out = true;  // false: through a house wall between house and yard

@@ -122,16 +122,10 @@ GroundLine negative(GroundLine line) {
   return line;
 }
 
-// A house's footing is not a part of the model: its section, counter-clockwise.
 void add_house_footing(const Model& model, const StationPlace& place, VerticalSection& section) {
   const House& house = model.site.houses[static_cast<std::size_t>(place.house)];
   if (!house.footing) return;
-  const double top = height_on(section.ground, 0.0);
-  const double half = 0.5 * house.footing->width, foot = top - house.footing->depth;
-  const Vec2 a{-half, top + half}, b{-half, foot}, c{half, foot}, d{half, top + half};
-  for (const auto& [p, q] : {std::pair{a, b}, {b, c}, {c, d}, {d, a}}) {
-    section.pieces.push_back({p, q, kFooting});
-  }
+  add_footing(*house.footing, height_on(section.ground, 0.0) - house.footing->depth, section);
 }
 
 // Rock lies soil_depth below the lower of the surveyed and the finished ground: of the two readings
@@ -175,10 +169,15 @@ Limits limits_at(const Model& model, const StationPlace& place) {
   return limits;
 }
 
-namespace {
+// Counter-clockwise.
+void add_footing(const Footing& footing, double foot, VerticalSection& section) {
+  const double top = height_on(section.ground, 0.0), half = 0.5 * footing.width;
+  const Vec2 a{-half, top + half}, b{-half, foot}, c{half, foot}, d{half, top + half};
+  for (const auto& [p, q] : {std::pair{a, b}, {b, c}, {c, d}, {d, a}}) {
+    section.pieces.push_back({p, q, kFooting});
+  }
+}
 
-// The model lays a little soil over a footing's top; the fence stands on it all the same. Where
-// the plane cuts a footing under the fence line, its panel goes down to the footing.
 void stand_on_footing(VerticalSection& section) {
   std::optional<double> top;
   for (const Piece& piece : section.pieces) {
@@ -191,6 +190,8 @@ void stand_on_footing(VerticalSection& section) {
   const double ground = height_on(section.ground, 0.0);
   if (top && *top < ground) section.pieces.push_back({{0.0, ground}, {0.0, *top}, kPanel});
 }
+
+namespace {
 
 // The piece's part on one side of the upright line x = 0.
 void keep_half(const Piece& piece, bool inside, std::vector<Piece>& kept) {
@@ -206,20 +207,25 @@ void keep_half(const Piece& piece, bool inside, std::vector<Piece>& kept) {
   kept.push_back(p);
 }
 
-std::vector<Piece> cut_folded(const BuriedParts& parts, const StationPlace& place, double inside,
-                              double outside, std::uint32_t without) {
+}  // namespace
+
+std::uint32_t not_under(const StationPlace& place) {
+  return place.gateway >= 0 ? kSkirt | kApron : 0U;
+}
+
+std::vector<Piece> cut_halves(const BuriedParts& parts, const StationPlace& place,
+                              const CutPlane& inner, const CutPlane& outer, double inside,
+                              double outside) {
   std::vector<Piece> pieces;
-  for (const Piece& p : parts.cut(place.plane, 0.0, inside, without | place.without_in)) {
+  const std::uint32_t without = not_under(place);
+  for (const Piece& p : parts.cut(inner, 0.0, inside, without | place.without_in)) {
     keep_half(p, true, pieces);
   }
-  const CutPlane outer{place.plane.at, place.out};
   for (const Piece& p : parts.cut(outer, -outside, 0.0, without | place.without_out)) {
     keep_half(p, false, pieces);
   }
   return pieces;
 }
-
-}  // namespace
 
 VerticalSection section_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
                            double inside, double outside, double near) {
@@ -235,10 +241,9 @@ VerticalSection section_at(const Model& model, const BuriedParts& parts, const S
   section.rock = rock_under(model, parts, place, xs);
   const double to = inside <= near ? inside : xs.back();
   const double from = outside <= near ? -outside : xs.front();
-  // Nothing runs on under a gate but a footing: a skirt there would be cut through or walked on.
-  const std::uint32_t without = place.gateway >= 0 ? kSkirt | kApron : 0U;
-  section.pieces = place.folded ? cut_folded(parts, place, to, -from, without)
-                                : parts.cut(place.plane, from, to, without);
+  const CutPlane outer{place.plane.at, place.out};
+  section.pieces = place.folded ? cut_halves(parts, place, place.plane, outer, to, -from)
+                                : parts.cut(place.plane, from, to, not_under(place));
   stand_on_footing(section);
   if (place.house >= 0) add_house_footing(model, place, section);
   return section;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <iterator>
 
+#include "engine/dig/lean_tunnels.h"
+
 namespace hummock::dig {
 
 namespace {
@@ -80,15 +82,6 @@ Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& p
   return {};
 }
 
-std::vector<Vec3> laid_out(const Tunnel& tunnel, const StationPlace& place) {
-  std::vector<Vec3> path;
-  for (const Vec2& p : tunnel.path) {
-    const Vec2 inwards = p.x < 0.0 ? outer_inwards(place) : place.plane.inwards;
-    path.push_back(at_height(place.plane.at + inwards * p.x, p.y));
-  }
-  return path;
-}
-
 }  // namespace
 
 std::string weakness_in_words(const Tunnel& tunnel, const StationPlace& place) {
@@ -131,18 +124,20 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
   }
   const Limits limits = limits_at(model, place);
   const Look look = look_at(model, parts, place, limits, std::numeric_limits<double>::infinity());
-  const Tunnel& shortest = look.tunnel;
+  const Dug least = leaning(model, parts, place, look.tunnel);
+  const Tunnel& shortest = least.tunnel;
   station.least_depth_m = look.least_depth;
   station.closed = !shortest.open;
   station.least_length_m =
       shortest.open ? shortest.length : std::numeric_limits<double>::infinity();
   if (station.closed) station.least_depth_m = std::numeric_limits<double>::infinity();
   station.depth_of_shortest_m = shortest.depth;
-  Tunnel counts = shortest;
+  Dug dug = least;
   if (shortest.open && shortest.depth > dig_depth + 1e-9 && look.least_depth <= dig_depth) {
     const Look shallow = look_at(model, parts, place, limits, dig_depth);
-    if (shallow.tunnel.open) counts = shallow.tunnel;
+    if (shallow.tunnel.open) dug = leaning(model, parts, place, shallow.tunnel, dig_depth);
   }
+  const Tunnel& counts = dug.tunnel;
   if (counts.open && counts.depth <= dig_depth + 1e-9) {
     station.length_within_depth_m = counts.length;
   }
@@ -152,9 +147,10 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
   station.tunnel_depth_m = counts.open ? counts.depth : station.least_depth_m;
   station.tunnel_length_m = counts.open ? counts.length : station.least_length_m;
   station.askew = place.folded;
+  station.leans = least.lean.has_value();
   station.weakness = weakness_in_words(counts, place);
   if (place.folded) station.weakness += ", sideways past the end of what is buried beside it";
-  if (with_tunnel) station.tunnel = laid_out(counts, place);
+  if (with_tunnel) station.tunnel = laid_out(place, dug);
   return station;
 }
 
@@ -169,8 +165,9 @@ Tunnel from_burrow(const Model& model, const BuriedParts& parts, const StationPl
   Tunnel best;
   for (int k = 0; k <= steps; ++k) {
     const Vec2 from{x, top - depth * k / steps};
-    const Tunnel tunnel = paths.shortest_from(from, std::max(max_depth, depth));
-    if (tunnel.open && (!best.open || tunnel.length < best.length)) best = tunnel;
+    const double deepest = std::max(max_depth, depth);
+    const Dug dug = leaning(model, parts, place, paths.shortest_from(from, deepest), deepest, true);
+    if (dug.tunnel.open && (!best.open || dug.tunnel.length < best.length)) best = dug.tunnel;
   }
   return best;
 }

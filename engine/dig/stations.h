@@ -18,6 +18,7 @@ struct StationPlace {
   int house = -1;
   int gateway = -1;  // under this gate
   bool corner = false;
+  bool between = false;  // two stations, where tunnels are shortest
   // Askew: the outside half is another plane through the same upright line, `out` its direction
   // inwards. Kinds of piece not counted in either half beside those of a gate.
   bool folded = false;
@@ -65,5 +66,21 @@ Limits limits_at(const Model& model, const StationPlace& place);
 VerticalSection section_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
                            double inside, double outside,
                            double near = std::numeric_limits<double>::infinity());
+
+// Kinds of piece that do not count there. Nothing runs on under a gate but a footing: a skirt there
+// would be cut through or walked on.
+std::uint32_t not_under(const StationPlace& place);
+
+// What is buried in two half planes, the one's part with x > 0 and the other's with x < 0.
+std::vector<Piece> cut_halves(const BuriedParts& parts, const StationPlace& place,
+                              const CutPlane& inner, const CutPlane& outer, double inside,
+                              double outside);
+
+// The model lays a little soil over a footing's top; the fence stands on it all the same. Where
+// the plane cuts a footing under the fence line, its panel goes down to the footing.
+void stand_on_footing(VerticalSection& section);
+
+// A house's footing is not a part of the model: its section, down to y = `foot`.
+void add_footing(const Footing& footing, double foot, VerticalSection& section);
 
 }  // namespace hummock::dig

@@ -107,7 +107,8 @@ TEST(Dig, ground_lost_at_the_fence_makes_the_tunnel_as_much_shallower) {
   EXPECT_NEAR(footing.least_length_m, 0.3 + 0.2 + 0.3, 1e-9);
 }
 
-TEST(Dig, on_a_slope_across_the_fence_the_tunnel_is_shorter_and_along_it_is_not) {
+// Across the fence the lower side is nearer; along it both are (slopes.cpp).
+TEST(Dig, on_a_slope_the_tunnel_is_shorter_across_the_fence_and_along_it) {
   const double angle = 15.0 * geom::kDegree;
   Site site = skirted(0.5);
   test::split_sections(site);
@@ -115,9 +116,8 @@ TEST(Dig, on_a_slope_across_the_fence_the_tunnel_is_shorter_and_along_it_is_not)
   const Result result = analyse(test::built(site));
   for (const Station& s : result.worst_of_each) {
     const bool across = s.thing == "edge 1" || s.thing == "edge 3";
-    if (across) {
-      EXPECT_NEAR(s.least_length_m, 0.5 * (1.0 + std::cos(angle)), 1e-6) << s.thing;
-    }
+    const double length = across ? 0.5 * (1.0 + std::cos(angle)) : std::cos(angle);
+    EXPECT_NEAR(s.least_length_m, length, 1e-6) << s.thing;
   }
   EXPECT_NEAR(result.least_depth_m, 0.5, 1e-6);
 }
@@ -304,11 +304,13 @@ TEST(Dig, a_quarter_turn_of_the_site_changes_nothing) {
   }
 }
 
+// The finer stations do not stand on the coarser ones, and tunnels that lean are as long as their
+// station lets them be: to the millimetre.
 TEST(Dig, finer_stations_only_find_shorter_or_equal_tunnels_within_a_little) {
   const Model model = test::built(rough_site());
   const Result coarse = analyse(model, {.station_spacing = 0.1});
   const Result fine = analyse(model, {.station_spacing = 0.05});
-  EXPECT_LE(fine.least_length_m, coarse.least_length_m + 1e-9);
+  EXPECT_LE(fine.least_length_m, coarse.least_length_m + 1e-3);
   EXPECT_NEAR(fine.least_length_m, coarse.least_length_m, 0.02);
 }
 
