@@ -105,8 +105,8 @@ Result analyse(const Model& given, const Settings& settings, const Progress& pro
   assert(settings.station_spacing > 0.0);
   const std::optional<Model> wide = on_wider_ground(given);
   const Model& model = wide ? *wide : given;
-  const BuriedParts parts(model,
-                          has_rock(model) ? before_loss(given, model.ground.grid) : std::nullopt);
+  const BuriedParts parts(
+      model, soil_over_rock(model) ? before_loss(given, model.ground.grid) : std::nullopt);
   std::vector<StationPlace> places = station_places(model, parts, settings.station_spacing);
   Result result;
   measure_all(model, parts, places, progress, result.stations);

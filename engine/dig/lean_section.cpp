@@ -200,12 +200,11 @@ GroundLine lower_of(GroundLine p, GroundLine q) {
   return lower;
 }
 
-// Rock as in station_section.cpp, and the depth that is not gone below; false: not to be followed.
-// Rock as of an upright section (station_section.cpp).
+// Rock as of an upright section (station_section.cpp); false: not to be followed.
 bool add_rock(const Model& model, const BuriedParts& parts, const Halves& halves,
               VerticalSection& section) {
   constexpr double kFilm = 1e-3;  // m, left of soil where it was lost down to the rock
-  const double soil = *model.site.ground.soil_depth;
+  const double soil = *soil_over_rock(model);
   const auto& kept = parts.before_loss();
   const auto finished =
       below_ground(halves, kept ? Layer{&*kept, soil} : Layer{&model.ground, model.snow + soil});
@@ -223,9 +222,10 @@ bool add_rock(const Model& model, const BuriedParts& parts, const Halves& halves
   return true;
 }
 
+// Rock, and the depth that is not gone below; false: not to be followed.
 bool add_floor(const Model& model, const BuriedParts& parts, const Halves& halves, double max_depth,
                VerticalSection& section) {
-  if (has_rock(model) && !add_rock(model, parts, halves, section)) return false;
+  if (soil_over_rock(model) && !add_rock(model, parts, halves, section)) return false;
   if (std::isinf(max_depth)) return true;
   const auto limit = below_ground(halves, {&model.ground, model.snow + max_depth});
   if (!limit) return false;

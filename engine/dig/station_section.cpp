@@ -133,9 +133,9 @@ void add_house_footing(const Model& model, const StationPlace& place, VerticalSe
 // left, so that the section has a bank on either side.
 GroundLine rock_under(const Model& model, const BuriedParts& parts, const StationPlace& place,
                       const std::vector<double>& xs) {
-  if (!has_rock(model)) return {};
+  if (!soil_over_rock(model)) return {};
   constexpr double kFilm = 1e-3;  // m
-  const double soil = *model.site.ground.soil_depth;
+  const double soil = *soil_over_rock(model);
   const GroundLine now = negative(along_plane(model.ground, place, xs, model.snow));
   const GroundLine finished =
       parts.before_loss() ? negative(along_plane(*parts.before_loss(), place, xs, 0.0)) : now;
@@ -149,8 +149,8 @@ GroundLine rock_under(const Model& model, const BuriedParts& parts, const Statio
 
 }  // namespace
 
-bool has_rock(const Model& model) {
-  return model.site.ground.soil_depth.has_value();
+std::optional<double> soil_over_rock(const Model& model) {
+  return model.site.ground.soil_depth;
 }
 
 Vec2 outer_inwards(const StationPlace& place) {
@@ -232,7 +232,8 @@ VerticalSection section_at(const Model& model, const BuriedParts& parts, const S
   VerticalSection section;
   const Window window{inside, outside, near};
   std::vector<double> xs = break_places(model.ground, place, window);
-  if (has_rock(model) && !model.surveyed.z.empty() && model.surveyed.grid != model.ground.grid) {
+  if (soil_over_rock(model) && !model.surveyed.z.empty() &&
+      model.surveyed.grid != model.ground.grid) {
     const auto more = break_places(model.surveyed, place, window);
     xs.insert(xs.end(), more.begin(), more.end());
   }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <limits>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -51,8 +52,8 @@ int gateway_at(const Model& model, Vec2 p);
 // The name of what the tunnel passes under there: gate, section or house.
 std::string thing_at(const Model& model, const StationPlace& place);
 
-// Is rock (or a liner) said to lie below the soil?
-bool has_rock(const Model& model);
+// The soil over rock (or a liner), m; nothing where none is said to lie below.
+std::optional<double> soil_over_rock(const Model& model);
 
 // How far the plane may look on either side before it meets the outline (or the house) again.
 struct Limits {

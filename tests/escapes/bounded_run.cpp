@@ -14,8 +14,10 @@ namespace {
 
 #ifdef HUMMOCK_SANITIZED
 constexpr const char* kMemory = "";
+constexpr double kSlower = 20.0;
 #else
 constexpr const char* kMemory = "ulimit -d 3000000 && ";
+constexpr double kSlower = 1.0;
 #endif
 
 }  // namespace
@@ -24,8 +26,8 @@ Said bounded_run(const std::string& arguments, const std::filesystem::path& fold
                  double seconds) {
   const testing::ScratchFolder words;
   const std::string command = "cd '" + folder.string() + "' && " + kMemory + "timeout -s KILL " +
-                              std::to_string(static_cast<int>(std::ceil(seconds))) + " '" +
-                              tests::program() + "' " + arguments + " >'" +
+                              std::to_string(static_cast<int>(std::ceil(kSlower * seconds))) +
+                              " '" + tests::program() + "' " + arguments + " >'" +
                               (words / "out").string() + "' 2>'" + (words / "err").string() + "'";
   const int raw = std::system(command.c_str());
   Said said;

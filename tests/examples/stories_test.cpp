@@ -123,7 +123,10 @@ TEST(LarkfellTerrace, LevelPanelsDownTheSlopeLeaveWedges) {
   EXPECT_TRUE(gap->passes);
   const std::string raked =
       set_key(text_of("larkfell-terrace"), "boundary.section[0]", "fit", "\"raked\"");
-  EXPECT_TRUE(openings::analyse(model_of("larkfell-terrace", raked)).met);
+  // Raked panels leave nothing but what the walls of the vestibule leave of the dip below them.
+  for (const openings::Opening& o : openings::analyse(model_of("larkfell-terrace", raked)).list) {
+    EXPECT_TRUE(!o.passes || o.thing == "low gate vestibule") << o.thing;
+  }
 }
 
 TEST(CraterPaddock, TheLowerRunIsClearedFromTheSlopeAboveIt) {
