@@ -59,6 +59,13 @@ void hand_on(int number, siginfo_t* from, void* /*context*/) {
   if (from->si_code <= 0 && child_of_ours > 0) ::kill(child_of_ours, number);
 }
 
+sigset_t requests_to_stop() {
+  sigset_t set;
+  ::sigemptyset(&set);
+  for (const int s : {SIGINT, SIGTERM, SIGHUP}) ::sigaddset(&set, s);
+  return set;
+}
+
 void hand_on_signals() {
   struct sigaction action {};
   action.sa_sigaction = hand_on;
@@ -90,6 +97,28 @@ int wait_for(pid_t child) {
   std::exit(work());
 }
 
+// What comes while the two part is held back: before there is a child it would be lost here, and in
+// the child before its own handlers stand. What came before the fork has not reached the child.
+pid_t fork_with_signals(const std::function<int()>& work, pid_t parent) {
+  const sigset_t requests = requests_to_stop();
+  ::sigprocmask(SIG_BLOCK, &requests, nullptr);
+  hand_on_signals();
+  const pid_t child = ::fork();
+  if (child == 0) {
+    for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, SIG_DFL);
+    ::sigprocmask(SIG_UNBLOCK, &requests, nullptr);
+    run_as_child(work, parent);
+  }
+  child_of_ours = child;
+  sigset_t came;
+  ::sigpending(&came);
+  for (const int s : {SIGINT, SIGTERM, SIGHUP}) {
+    if (child > 0 && ::sigismember(&came, s) == 1) ::kill(child, s);
+  }
+  ::sigprocmask(SIG_UNBLOCK, &requests, nullptr);
+  return child;
+}
+
 }  // namespace
 
 int supervise(const std::function<int()>& work) {
@@ -101,14 +130,8 @@ int supervise(const std::function<int()>& work) {
   memory_failed = new (page) std::atomic<bool>(false);
   const pid_t parent = ::getpid();
   std::fflush(nullptr);
-  hand_on_signals();
-  const pid_t child = ::fork();
+  const pid_t child = fork_with_signals(work, parent);
   if (child < 0) return told(kNoMemoryLine, kResourceStatus);
-  if (child == 0) {
-    for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, SIG_DFL);
-    run_as_child(work, parent);
-  }
-  child_of_ours = child;
   return wait_for(child);
 }
 

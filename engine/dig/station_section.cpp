@@ -49,8 +49,9 @@ void add_whole_crossings(double from, double to, Vec2 shares, std::vector<double
   const double f = from + (to - from) * shares.x, g = from + (to - from) * shares.y;
   const double first = std::max(std::floor(std::min(from, to)), std::floor(std::min(f, g)) - 1.0);
   const double last = std::min(std::max(from, to), std::max(f, g) + 1.0);
-  for (double k = first + 1.0; k < last; k += 1.0) {
-    const double t = (k - from) / (to - from);
+  const int count = std::max(0, static_cast<int>(std::ceil(last - first - 1.0)));
+  for (int n = 1; n <= count; ++n) {
+    const double t = (first + n - from) / (to - from);
     if (t >= shares.x && t <= shares.y) out.push_back(t);
   }
   if (from > to) std::reverse(out.begin() + before, out.end());
@@ -142,7 +143,7 @@ GroundLine rock_under(const Model& model, const BuriedParts& parts, const Statio
   if (model.surveyed.z.empty() && !parts.before_loss()) return lowered(negative(finished), soil);
   const GroundLine before =
       model.surveyed.z.empty() ? finished : negative(along_plane(model.surveyed, place, xs, 0.0));
-  const GroundLine rock = lowered(negative(upper_of(finished, before)), soil);
+  GroundLine rock = lowered(negative(upper_of(finished, before)), soil);
   if (!parts.before_loss()) return rock;
   return negative(upper_of(negative(rock), negative(lowered(negative(now), kFilm))));
 }

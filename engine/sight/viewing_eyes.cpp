@@ -85,6 +85,7 @@ std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing) {
 std::vector<Vec3> eyes_between(const Model& model, const Viewpoint& view, int halvings) {
   const int n = view.gaps << halvings;
   std::vector<Vec3> eyes;
+  eyes.reserve(static_cast<std::size_t>(n));
   for (int k = 0; k < n; ++k) eyes.push_back(eye_at(model, view, (k + 0.5) / n));
   return eyes;
 }

@@ -158,7 +158,8 @@ class Soil {
         ++k;
       }
     }
-    for (double by = 0.1; by > 5e-4; by *= 0.75) {
+    double by = 0.1 / 0.75;
+    while ((by *= 0.75) > 5e-4) {
       for (int round = 0; round < 60; ++round) {
         for (std::size_t k = 0; k < path.size(); ++k)
           move(path, k, jitter(by), jitter(by), jitter(by));

@@ -98,6 +98,7 @@ Ended run_in(const Circumstances& c, const std::vector<std::string>& words,
   const std::string err = (said / "err").string();
   const pid_t child = ::fork();
   if (child == 0) become(c, words, folder, out, err);
+  ::setpgid(child, child);  // here too: on a busy machine the signal would come before the group is
   Ended ended;
   wait_for(child, c, ended);
   ended.out = text_of(out);

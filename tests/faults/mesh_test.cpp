@@ -159,6 +159,20 @@ TEST(Mesh, OneFarLargerThanTheYardIsRefusedAtOnceNamingTheScale) {
   EXPECT_EQ(run_in({}, {"map", "s.site.toml", "height", "-o", "x.tif"}, folder.path()).status, 0);
 }
 
+// While the process starts and parts in two, too.
+TEST(Interrupt, IsHonouredAtEveryMomentOfTheStart) {
+  const ScratchFolder folder;
+  write_text(folder / "s.site.toml", small_yard());
+  for (int ms = 0; ms < 25; ++ms) {
+    Circumstances c;
+    c.signal = SIGINT;
+    c.after = std::chrono::milliseconds(ms);
+    const Ended ended = run_in(c, {"report", "s.site.toml", "-o", "r"}, folder.path());
+    EXPECT_EQ(ended.status, 130) << ms << " ms after the start: " << ended.err;
+  }
+  EXPECT_EQ(folder.files(), 1);
+}
+
 TEST(Mesh, TheFirstInterruptIsHonouredWhileOneIsRead) {
   const ScratchFolder folder;
   std::string big;  // some seconds of reading

@@ -70,10 +70,11 @@ RandomYard sheet(Random& random) {
 std::string rough_block(Random& random, double high, double rough) {
   constexpr int n = 8;
   constexpr double cell = 0.05;
+  constexpr double half = 0.5 * n;
   std::vector<Vec3> corners;
   for (int j = 0; j <= n; ++j)
     for (int i = 0; i <= n; ++i)
-      corners.push_back({(i - n / 2) * cell, (j - n / 2) * cell,
+      corners.push_back({(i - half) * cell, (j - half) * cell,
                          high + ((i + j) % 2 == 0 ? rough : 0.0) * random.between(0.6, 1.0)});
   std::vector<std::vector<int>> faces;
   const auto id = [](int i, int j) { return j * (n + 1) + i + 1; };
@@ -84,6 +85,7 @@ std::string rough_block(Random& random, double high, double rough) {
     }
   const int base = static_cast<int>(corners.size());
   std::vector<int> ring;
+  ring.reserve(4U * n);
   for (int i = 0; i < n; ++i) ring.push_back(id(i, 0));
   for (int j = 0; j < n; ++j) ring.push_back(id(n, j));
   for (int i = n; i > 0; --i) ring.push_back(id(i, n));
