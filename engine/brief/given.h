@@ -68,6 +68,26 @@ void take_confirmation(const Given& given, const std::string& key, Assumption& i
   }
 }
 
+// The same of both files of a site, for the assumption's own key.
+template <class Site>
+void take_confirmations(const Site& site, Assumption& into) {
+  take_confirmation(site.species, into.key, into);
+  take_confirmation(site, into.key, into);
+}
+
+// Two of which one being so is enough for the verdict.
+inline Assumption either_of(const Assumption& a, const Assumption& b) {
+  Assumption out;
+  out.key = a.key + "+" + b.key;
+  out.words = a.words + ", or " + b.words;
+  out.used_value = a.used_value + ", " + b.used_value;
+  out.careful_value = a.careful_value + ", " + b.careful_value;
+  const Assumption& sure = a.confirmed() ? a : b;
+  out.confirmed_by = sure.confirmed_by;
+  out.confirmed_on = sure.confirmed_on;
+  return out;
+}
+
 // Who signed off a requirement that is short, and why; empty when nobody did.
 template <class Given>
 std::string waiver_of(const Given& given, const std::string& key) {

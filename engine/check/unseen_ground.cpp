@@ -26,8 +26,7 @@ Assumption assumption_of(const Unseen& unseen, const Site& site) {
   a.words = unseen.words;
   a.careful_value = unseen.careful;
   a.used_value = unseen.used;
-  take_confirmation(site.species, a.key, a);
-  take_confirmation(site, a.key, a);
+  take_confirmations(site, a);
   return a;
 }
 

@@ -192,18 +192,9 @@ std::optional<GroundLine> below_ground(const Halves& halves, const Layer& layer)
   return joined(outside, inside);
 }
 
-GroundLine lower_of(GroundLine p, GroundLine q) {
-  for (Vec2& v : p) v.y = -v.y;
-  for (Vec2& v : q) v.y = -v.y;
-  GroundLine lower = upper_of(p, q);
-  for (Vec2& v : lower) v.y = -v.y;
-  return lower;
-}
-
 // Rock as of an upright section (station_section.cpp); false: not to be followed.
 bool add_rock(const Model& model, const BuriedParts& parts, const Halves& halves,
               VerticalSection& section) {
-  constexpr double kFilm = 1e-3;  // m, left of soil where it was lost down to the rock
   const double soil = *soil_over_rock(model);
   const auto& kept = parts.before_loss();
   const auto finished =

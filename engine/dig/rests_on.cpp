@@ -29,8 +29,7 @@ std::optional<Premise> premise(const Model& model, Member member, const char* ke
   p.told.careful_value = plain_figure(*most) + " m";
   p.told.words = std::string(words) + " than " + p.told.used_value + " (used; careful " +
                  p.told.careful_value + ")";
-  take_confirmation(model.site.species, key, p.told);
-  take_confirmation(model.site, key, p.told);
+  take_confirmations(model.site, p.told);
   return p;
 }
 
@@ -65,19 +64,6 @@ bool gets_out(const Model& model, const Settings& settings, const Progress& prog
   return !analyse(careful, settings, progress).met;
 }
 
-Assumption both(const Premise& a, const Premise& b) {
-  Assumption out;
-  out.key = a.told.key + "+" + b.told.key;
-  out.words = a.told.words + ", or " + b.told.words;
-  out.used_value = a.told.used_value + ", " + b.told.used_value;
-  out.careful_value = a.told.careful_value + ", " + b.told.careful_value;
-  // One of the two is enough to hold the animal.
-  const Assumption& sure = a.told.confirmed() ? a.told : b.told;
-  out.confirmed_by = sure.confirmed_by;
-  out.confirmed_on = sure.confirmed_on;
-  return out;
-}
-
 }  // namespace
 
 RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,
@@ -97,7 +83,7 @@ RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Res
       out.list.push_back(p->told);
     }
   }
-  if (out.list.empty()) out.list.push_back(both(*length, *depth));
+  if (out.list.empty()) out.list.push_back(either_of(length->told, depth->told));
   return out;
 }
 

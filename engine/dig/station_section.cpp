@@ -118,11 +118,6 @@ void tidy(std::vector<double>& xs) {
   xs = kept;
 }
 
-GroundLine negative(GroundLine line) {
-  for (Vec2& p : line) p.y = -p.y;
-  return line;
-}
-
 void add_house_footing(const Model& model, const StationPlace& place, VerticalSection& section) {
   const House& house = model.site.houses[static_cast<std::size_t>(place.house)];
   if (!house.footing) return;
@@ -134,18 +129,15 @@ void add_house_footing(const Model& model, const StationPlace& place, VerticalSe
 // left, so that the section has a bank on either side.
 GroundLine rock_under(const Model& model, const BuriedParts& parts, const StationPlace& place,
                       const std::vector<double>& xs) {
-  if (!soil_over_rock(model)) return {};
-  constexpr double kFilm = 1e-3;  // m
-  const double soil = *soil_over_rock(model);
-  const GroundLine now = negative(along_plane(model.ground, place, xs, model.snow));
-  const GroundLine finished =
-      parts.before_loss() ? negative(along_plane(*parts.before_loss(), place, xs, 0.0)) : now;
-  if (model.surveyed.z.empty() && !parts.before_loss()) return lowered(negative(finished), soil);
-  const GroundLine before =
-      model.surveyed.z.empty() ? finished : negative(along_plane(model.surveyed, place, xs, 0.0));
-  GroundLine rock = lowered(negative(upper_of(finished, before)), soil);
-  if (!parts.before_loss()) return rock;
-  return negative(upper_of(negative(rock), negative(lowered(negative(now), kFilm))));
+  const auto soil = soil_over_rock(model);
+  if (!soil) return {};
+  const auto& kept = parts.before_loss();
+  GroundLine rock =
+      kept ? along_plane(*kept, place, xs, 0.0) : along_plane(model.ground, place, xs, model.snow);
+  if (!model.surveyed.z.empty()) rock = lower_of(rock, along_plane(model.surveyed, place, xs, 0.0));
+  rock = lowered(rock, *soil);
+  if (!kept) return rock;
+  return lower_of(rock, lowered(along_plane(model.ground, place, xs, model.snow), kFilm));
 }
 
 }  // namespace

@@ -54,6 +54,7 @@ std::string thing_at(const Model& model, const StationPlace& place);
 
 // The soil over rock (or a liner), m; nothing where none is said to lie below.
 std::optional<double> soil_over_rock(const Model& model);
+inline constexpr double kFilm = 1e-3;  // m of soil left where it was lost down to the rock; numeric
 
 // How far the plane may look on either side before it meets the outline (or the house) again.
 struct Limits {

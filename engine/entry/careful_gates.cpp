@@ -31,8 +31,7 @@ std::optional<Premise> premise(const Model& model, Sourced<double> Species::*fig
   p.told.key = key;
   p.told.used_value = plain_figure(f.value) + " m";
   p.told.careful_value = plain_figure(*careful) + " m";
-  take_confirmation(model.site.species, key, p.told);
-  take_confirmation(model.site, key, p.told);
+  take_confirmations(model.site, p.told);
   return p;
 }
 
@@ -62,25 +61,11 @@ std::string words_of(const Model& model, const Premise& p, const std::string& va
   return std::string(young ? "the young's" : "its") + " head passes no less than " + value + used;
 }
 
-Assumption both(const Model& model, const Premise& head, const Premise& leap) {
-  Assumption out;
-  out.key = head.told.key + "+" + leap.told.key;
-  out.words = words_of(model, head, head.told.used_value) + ", or " +
-              words_of(model, leap, leap.told.used_value);
-  out.used_value = head.told.used_value + ", " + leap.told.used_value;
-  out.careful_value = head.told.careful_value + ", " + leap.told.careful_value;
-  // One of the two is enough to hold it.
-  const Assumption& sure = head.told.confirmed() ? head.told : leap.told;
-  out.confirmed_by = sure.confirmed_by;
-  out.confirmed_on = sure.confirmed_on;
-  return out;
-}
-
 }  // namespace
 
 RestsOn gate_rests_on(const Model& model, const Gateway& gateway) {
   RestsOn out;
-  const auto head = premise(model, &Species::least_opening, "least_opening", kSmaller, 1000.0);
+  auto head = premise(model, &Species::least_opening, "least_opening", kSmaller, 1000.0);
   std::optional<Premise> leap;
   if (!model.site.boundary.gates[static_cast<std::size_t>(gateway.gate)].vestibule) {
     leap = premise(model, &Species::leap_height, "leap_height", kStronger, 100.0);
@@ -96,7 +81,10 @@ RestsOn gate_rests_on(const Model& model, const Gateway& gateway) {
     told.words = words_of(model, *p, told.breaking_value);
     out.list.push_back(told);
   }
-  if (out.list.empty()) out.list.push_back(both(model, *head, *leap));
+  if (out.list.empty()) {
+    for (Premise* p : {&*head, &*leap}) p->told.words = words_of(model, *p, p->told.used_value);
+    out.list.push_back(either_of(head->told, leap->told));
+  }
   return out;
 }
 

@@ -19,8 +19,7 @@ RestsOn what_it_rests_on(const Model& model, const Result& found) {
   a.breaking_value = plain_figure(found.largest_m) + " m";
   a.words = std::string(opening_is_of_young(model.site.species) ? "the young's" : "its") +
             " head does not pass " + a.breaking_value + " (used " + a.used_value + ")";
-  take_confirmation(model.site.species, a.key, a);
-  take_confirmation(model.site, a.key, a);
+  take_confirmations(model.site, a);
   out.list.push_back(a);
   return out;
 }

@@ -143,4 +143,12 @@ GroundLine upper_of(const GroundLine& p, const GroundLine& q) {
   return upper;
 }
 
+GroundLine lower_of(GroundLine p, GroundLine q) {
+  for (Vec2& v : p) v.y = -v.y;
+  for (Vec2& v : q) v.y = -v.y;
+  GroundLine lower = upper_of(p, q);
+  for (Vec2& v : lower) v.y = -v.y;
+  return lower;
+}
+
 }  // namespace hummock::dig

@@ -27,6 +27,9 @@ double greatest_depth(const GroundLine& line, Vec2 a, Vec2 b);
 // The higher of two lines, with the points where they cross. Both over the same range.
 GroundLine upper_of(const GroundLine& p, const GroundLine& q);
 
+// The lower, likewise.
+GroundLine lower_of(GroundLine p, GroundLine q);
+
 GroundLine lowered(const GroundLine& line, double by);
 
 }  // namespace hummock::dig

@@ -276,8 +276,7 @@ std::vector<Premise> premises(const Model& model, const Settings& settings) {
   add(ice_premise(model, settings));
   for (const NumberRow& row : kNumbers) add(number_premise(model.site.species, row));
   for (Premise& p : list) {
-    take_confirmation(model.site.species, p.told.key, p.told);
-    take_confirmation(model.site, p.told.key, p.told);
+    take_confirmations(model.site, p.told);
   }
   return list;
 }
