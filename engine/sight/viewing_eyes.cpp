@@ -18,7 +18,7 @@ bool passes_sight(const Site& site, int edge) {
       [&](const Section& s) { return holds_edge(s, edge) && s.kind != SheetKind::solid; });
 }
 
-std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const ViewingLine& w,
+std::vector<Vec3> eyes_along(const Land& land, const Viewing& v, const ViewingLine& w,
                              double spacing) {
   // From end to end: a guest at the edge of the pane sees round more than one in the middle. A
   // place narrower than the spacing has one eye, in its middle.
@@ -29,7 +29,7 @@ std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const Viewing
   for (int k = 0; k <= (single ? 0 : n); ++k) {
     const Vec2 p = geom::lerp(w.a, w.b, single ? 0.5 : static_cast<double>(k) / n) -
                    w.inwards * std::max(w.off, kLeastOff);
-    eyes.push_back(at_height(p, geom::height_at(model.ground, p) + v.eye_height));
+    eyes.push_back(at_height(p, land.height_under(p) + v.eye_height));
   }
   const Vec2 middle = geom::lerp(w.a, w.b, 0.5);
   std::stable_sort(eyes.begin(), eyes.end(), [&](Vec3 p, Vec3 q) {
@@ -40,12 +40,12 @@ std::vector<Vec3> eyes_along(const Model& model, const Viewing& v, const Viewing
   return eyes;
 }
 
-Viewpoint viewpoint(const Model& model, const Viewing& v, double eye_spacing) {
+Viewpoint viewpoint(const Model& model, const Land& land, const Viewing& v, double eye_spacing) {
   const ViewingLine line = viewing_line(model.site.boundary, v);
   Viewpoint p;
   p.name = v.name;
   p.window = {line.a, line.b, line.inwards, v.sill};
-  p.eyes = eyes_along(model, v, line, eye_spacing);
+  p.eyes = eyes_along(land, v, line, eye_spacing);
   p.sees_through = passes_sight(model.site, v.edge);
   return p;
 }
@@ -63,15 +63,16 @@ Viewing along_edge(const Site& site, const Section& section, int edge) {
 
 }  // namespace
 
-std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing) {
+std::vector<Viewpoint> viewpoints(const Model& model, const Land& land, double eye_spacing) {
   constexpr double kMostEyes = 200.0;  // along one edge: a long one has them farther apart
   std::vector<Viewpoint> out;
-  for (const Viewing& v : model.site.viewings) out.push_back(viewpoint(model, v, eye_spacing));
+  for (const Viewing& v : model.site.viewings)
+    out.push_back(viewpoint(model, land, v, eye_spacing));
   for (const Section& section : model.site.boundary.sections) {
     if (!section.guest_view) continue;
     for (const int edge : section.edges) {
       const Viewing v = along_edge(model.site, section, edge);
-      out.push_back(viewpoint(model, v, std::max(eye_spacing, v.width / kMostEyes)));
+      out.push_back(viewpoint(model, land, v, std::max(eye_spacing, v.width / kMostEyes)));
     }
   }
   return out;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/model/model.h"
+#include "engine/sight/land.h"
 
 namespace hummock::sight {
 
@@ -22,7 +23,7 @@ struct Viewpoint {
   bool sees_through = true;  // some fence over its width passes sight
 };
 // The drawn viewing places in the site's order, then the edges of sections with guest_view.
-std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing);
+std::vector<Viewpoint> viewpoints(const Model& model, const Land& land, double eye_spacing);
 
 // Does the line from the eye to the target pass through the window?
 bool through(const Window& window, const geom::Heightfield& ground, Vec3 eye, Vec3 target);

@@ -38,7 +38,7 @@ TEST(Sight, AgreesWithRaysOneByOneOnRandomYards) {
     for (const Part& p : model.parts)
       if (p.kind == PartKind::object || p.kind == PartKind::post) scene.add_mesh(p.mesh, 1);
     scene.commit();
-    const sight::Viewpoint view = sight::viewpoints(model, 0.5).at(0);
+    const sight::Viewpoint view = sight::viewpoints(model, sight::Land(model), 0.5).at(0);
     const geom::Grid& g = model.ground.grid;
     int asked = 0, differ = 0;
     for (int j = 0; j < g.ny; ++j)
