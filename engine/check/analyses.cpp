@@ -6,6 +6,7 @@
 #include "engine/burrows/burrows_json.h"
 #include "engine/check/layers.h"
 #include "engine/check/own_analysis.h"
+#include "engine/check/rests_on_body.h"
 #include "engine/dig/dig_json.h"
 #include "engine/dig/rests_on.h"
 #include "engine/earthworks/earthworks_json.h"
@@ -55,6 +56,13 @@ Analysis row(AnalysisInfo info, AnalysisWork work) {
   return a;
 }
 
+template <class Result>
+Figures figures_in(const Result& result, const Model& m) {
+  Figures figures;
+  add_figures(result, m, figures);
+  return figures;
+}
+
 std::optional<NotRun> never(const Site&) {
   return std::nullopt;
 }
@@ -91,10 +99,16 @@ std::vector<Analysis> made() {
                       .group = "room",
                       .explained = "engine/space/space.h",
                       .depends_on = {"ground", "boundary", "roof", "object", "den", "house",
-                                     "viewing", "species"}},
+                                     "viewing", "water", "leap", "species"}},
                      {.cannot = never,
                       .figures = space::figure_rows,
-                      .run = [](M m, R& r, P) { r.space = space::analyse(m); }}),
+                      .run = [](M m, R& r, P) { r.space = space::analyse(m); },
+                      .rests_on =
+                          [](M m, const R& r, P) {
+                            return rests_on_body(m, "space", figures_in(*r.space, m), [](M c) {
+                              return figures_in(space::analyse(c), c);
+                            });
+                          }}),
       row<&R::relief>(
           {.name = "relief",
            .question = "How uneven is the ground?",
@@ -161,11 +175,17 @@ std::vector<Analysis> made() {
            .explained = "engine/shade/shade.h",
            .cost = Cost::slow,
            .depends_on = {"place", "ground", "boundary", "roof", "object", "planting", "den",
-                          "house", "surrounding", "animals"}},
+                          "house", "surrounding", "water", "leap", "species", "animals"}},
           {.layers = shade_layers(),
            .cannot = needs_place,
            .figures = shade::figure_rows,
-           .run = [](M m, R& r, P p) { r.shade = shade::analyse(m, r.settings.shade, p); }}),
+           .run = [](M m, R& r, P p) { r.shade = shade::analyse(m, r.settings.shade, p); },
+           .rests_on =
+               [](M m, const R& r, P p) {
+                 return rests_on_body(m, "shade", figures_in(*r.shade, m), [&](M c) {
+                   return figures_in(shade::analyse(c, r.settings.shade, p), c);
+                 });
+               }}),
       row<&R::sight>(
           {.name = "sight",
            .question = "Can an animal be where nobody sees it?",
@@ -173,11 +193,17 @@ std::vector<Analysis> made() {
            .explained = "engine/sight/sight.h",
            .cost = Cost::slow,
            .depends_on = {"ground", "boundary", "roof", "object", "planting", "den", "house",
-                          "viewing", "water", "species"}},
+                          "viewing", "water", "leap", "species"}},
           {.layers = sight_layers(),
            .cannot = needs_viewing,
            .figures = sight::figure_rows,
-           .run = [](M m, R& r, P p) { r.sight = sight::analyse(m, r.settings.sight, p); }}),
+           .run = [](M m, R& r, P p) { r.sight = sight::analyse(m, r.settings.sight, p); },
+           .rests_on =
+               [](M m, const R& r, P p) {
+                 return rests_on_body(m, "sight", figures_in(*r.sight, m), [&](M c) {
+                   return figures_in(sight::analyse(c, r.settings.sight, p), c);
+                 });
+               }}),
       row<&R::water>({.name = "water",
                       .question = "Is the water safe, and does rain drain?",
                       .group = "water",
@@ -212,7 +238,7 @@ std::vector<Analysis> made() {
            .cost = Cost::slow,
            .after = {"shade", "water"},
            .depends_on = {"place", "ground", "boundary", "object", "den", "burrow", "house",
-                          "water", "siting", "species"}},
+                          "water", "siting", "leap", "species"}},
           {.layers = burrow_layers(),
            .cannot = needs_place,
            .figures = burrows::figure_rows,

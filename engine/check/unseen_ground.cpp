@@ -6,6 +6,7 @@
 
 #include "engine/brief/given.h"
 #include "engine/check/analyses.h"
+#include "engine/ground/guests.h"
 
 namespace hummock {
 namespace {
@@ -15,6 +16,7 @@ constexpr std::array<std::string_view, 2> kOfTheInside{"space", "relief"};
 bool concerns(const Unseen& unseen, const Analysis& analysis) {
   const auto& reads = analysis.depends_on;
   if (std::find(reads.begin(), reads.end(), "ground") == reads.end()) return false;
+  if (unseen.key == ground::kGuestGround) return analysis.name == "sight";
   const bool inside =
       std::find(kOfTheInside.begin(), kOfTheInside.end(), analysis.name) != kOfTheInside.end();
   return unseen.key != kFormCut || !inside;

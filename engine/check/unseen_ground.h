@@ -2,9 +2,10 @@
 // concerns.
 //
 // It concerns every analysis that reads the ground; a form cut by the margin those that look beyond
-// the boundary, so not room and relief, which are of the inside alone. That it bears the verdict is
-// assumed: what is not modelled cannot be tried. A requirement that is met then stands as `met_if`
-// until a keeper confirms the key, in the species file or the site file.
+// the boundary, so not room and relief, which are of the inside alone; the ground under guests what
+// they see. That it bears the verdict is assumed: what is not modelled cannot be tried. A
+// requirement that is met then stands as `met_if` until a keeper confirms the key, in the species
+// file or the site file.
 //
 // Where a row would have more than kMostIfs lines, the last is of several together, and counts as
 // confirmed only when each of them is.

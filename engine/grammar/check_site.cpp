@@ -254,11 +254,6 @@ std::vector<std::string> doubtful_input(const Site& site) {
     if (one.hot_wire)
       add(one.where, "a hot wire is noted, never credited; the answers take it as off");
   }
-  for (const Viewing& one : site.viewings) {
-    if (one.stand_off <= site.ground.margin) continue;
-    add(one.where, "guests stand beyond the modelled ground (margin " +
-                       plain_number(site.ground.margin) + " m)");
-  }
   return out;
 }
 

@@ -12,7 +12,7 @@ namespace hummock {
 // `tree` is the text the site was read from, for line numbers.
 void check_site(const Site& site, const TomlNode& tree);
 
-// What is allowed but odd, a line each: a leap no animal is known for, a guest beyond the ground.
+// What is allowed but odd, a line each: a leap no animal is known for, a hot wire.
 std::vector<std::string> doubtful_input(const Site& site);
 
 }  // namespace hummock

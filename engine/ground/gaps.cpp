@@ -52,11 +52,14 @@ std::size_t fill_gaps(geom::Heightfield& ground) {
   return ground.z.size() - known;
 }
 
-void fill_margin(geom::Heightfield& ground, std::vector<std::string>& notes) {
+void fill_margin(geom::Heightfield& ground, SurveyRecord& record) {
+  std::vector<std::uint8_t> guessed(ground.z.size());
+  for (std::size_t k = 0; k < guessed.size(); ++k) guessed[k] = std::isnan(ground.z[k]) ? 1 : 0;
   const std::size_t filled = fill_gaps(ground);
   if (filled == 0) return;
+  record.guessed = std::move(guessed);
   const double share = 100.0 * static_cast<double>(filled) / static_cast<double>(ground.z.size());
-  notes.push_back(
+  record.notes.push_back(
       fmt::format("ground: the survey has no height for {:.1f} % of the modelled area, "
                   "all outside the boundary; the nearest height was used there",
                   share));

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/ground/survey_record.h"
 #include "engine/site/site.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -22,8 +23,8 @@ void refuse_gaps(const geom::Heightfield& ground, const Polygon& outline, Vec2 o
 // neighbours; how many there were. At least one node must have a height.
 std::size_t fill_gaps(geom::Heightfield& ground);
 
-// Fills and adds a note that says how much of the margin was filled.
-void fill_margin(geom::Heightfield& ground, std::vector<std::string>& notes);
+// Fills, and tells which nodes, with a note that says how much of the margin was filled.
+void fill_margin(geom::Heightfield& ground, SurveyRecord& record);
 
 // "(12.50, 3.00)" in site coordinates.
 std::string place_words(Vec2 site_point);

@@ -100,6 +100,7 @@ Built build(const Site& site, Vec2 origin, const Progress& progress) {
        {unseen_forms(site, built.shaped.grid, origin), unseen_strips(site, built.shaped.grid)}) {
     record.unseen.insert(record.unseen.end(), list.begin(), list.end());
   }
+  built.guessed = std::move(record.guessed);
   built.notes = std::move(record.notes);
   built.unseen = std::move(record.unseen);
   built.read = std::move(record.read);
@@ -112,13 +113,12 @@ Built build(const Site& site, Vec2 origin, const Progress& progress) {
   return built;
 }
 
-std::optional<FarGround> far_ground(const Site& site, Vec2 origin) {
+FarGround ground_over(const Site& site, Vec2 origin, geom::Box2 area) {
   constexpr double kMostAcross = 400.0;  // cells
-  geom::Box2 area = modelled_area(site.boundary.outline, site.ground.cell, site.ground.margin);
-  const geom::Box2 modelled = area;
-  for (const Surrounding& thing : site.surroundings)
-    for (const Vec2 p : thing.outline) area.add(p);
-  if (area.lo == modelled.lo && area.hi == modelled.hi) return std::nullopt;
+  const geom::Box2 modelled =
+      modelled_area(site.boundary.outline, site.ground.cell, site.ground.margin);
+  area.add(modelled.lo);
+  area.add(modelled.hi);
   const double across = std::max(area.hi.x - area.lo.x, area.hi.y - area.lo.y);
   Site wide = site;
   wide.ground.cell = std::max(site.ground.cell, across / kMostAcross);
@@ -130,9 +130,19 @@ std::optional<FarGround> far_ground(const Site& site, Vec2 origin) {
   SurveyRecord record;  // of which the yard's own ground has told, but for the notes
   out.ground = survey(wide, origin, area, {}, record);
   out.notes = std::move(record.notes);
+  out.guessed = std::move(record.guessed);
   for (const GroundForm& form : site.ground.forms)
     if (form.kind != FormKind::smooth) apply_form(out.ground, form);
   return out;
+}
+
+std::optional<FarGround> far_ground(const Site& site, Vec2 origin) {
+  geom::Box2 area = modelled_area(site.boundary.outline, site.ground.cell, site.ground.margin);
+  const geom::Box2 modelled = area;
+  for (const Surrounding& thing : site.surroundings)
+    for (const Vec2 p : thing.outline) area.add(p);
+  if (area.lo == modelled.lo && area.hi == modelled.hi) return std::nullopt;
+  return ground_over(site, origin, area);
 }
 
 void lay_allowances(geom::Heightfield& ground, const Polygon& outline, double snow, double scour) {

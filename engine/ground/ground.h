@@ -23,11 +23,12 @@ namespace hummock::ground {
 
 struct Built {
   geom::Heightfield surveyed;
-  geom::Heightfield shaped;          // with forms and basins
-  std::vector<double> water_levels;  // m, one for each [[water]]: given, or the dug basin's rim
-  std::vector<std::string> notes;    // what the reader of a report should know
-  std::vector<Unseen> unseen;        // what of the files the ground lacks
-  std::vector<InputFile> read;       // the survey's files, as they were read
+  geom::Heightfield shaped;           // with forms and basins
+  std::vector<double> water_levels;   // m, one for each [[water]]: given, or the dug basin's rim
+  std::vector<std::string> notes;     // what the reader of a report should know
+  std::vector<std::uint8_t> guessed;  // nodes of it the survey has no height for; empty = none
+  std::vector<Unseen> unseen;         // what of the files the ground lacks
+  std::vector<InputFile> read;        // the survey's files, as they were read
 };
 
 // `site` is in local coordinates; `origin` added to them gives the file's. Throws InputError (see
@@ -37,14 +38,17 @@ Built build(const Site& site, Vec2 origin, const Progress& progress = {});
 // The area modelled.
 geom::Box2 modelled_area(const Polygon& outline, double cell, double margin);
 
-// The ground under surroundings that stand beyond the modelled area: the same survey and forms (but
-// smoothing) on a grid of at most 400 cells across, for the feet of what stands there only. Nothing
-// when all of them stand on modelled ground.
+// The ground under what stands beyond the modelled area: the same survey and forms (but smoothing)
+// on a grid of at most 400 cells across, for what stands there only.
 struct FarGround {
   geom::Heightfield ground;
-  std::vector<std::string> notes;  // that the survey does not cover all of it
+  std::vector<std::string> notes;     // that the survey does not cover all of it
+  std::vector<std::uint8_t> guessed;  // nodes without a height of their own; empty = none
 };
+// Under surroundings. Nothing when all of them stand on modelled ground.
 std::optional<FarGround> far_ground(const Site& site, Vec2 origin);
+// The same over `area` and the modelled one.
+FarGround ground_over(const Site& site, Vec2 origin, geom::Box2 area);
 
 // Snow, or drifted sand, raises every node by `snow` metres; scour lowers those within 1 m of the
 // outline by `scour` metres. Both >= 0.

@@ -150,7 +150,7 @@ Heightfield point_survey(const Ground& ground, const Polygon& outline, Vec2 orig
   refuse_gaps(result, outline, origin, where, name + " without points round the ground",
               "points whose hull covers the boundary and one and a half cells around it");
   refuse_doubtful(net, outline, origin, ground, where, accept);
-  fill_margin(result, record.notes);
+  fill_margin(result, record);
   note_lost_detail(net, outline, origin, result, record);
   return result;
 }

@@ -142,7 +142,7 @@ geom::Heightfield raster_survey(const Ground& ground, const Polygon& outline, Ve
       "a height from -500 to 9000 m everywhere inside the boundary and one and a half cells "
       "around it");
   note_finer(ground, outline, origin, pixels, result, record);
-  fill_margin(result, record.notes);
+  fill_margin(result, record);
   return result;
 }
 

@@ -4,6 +4,7 @@
 
 #include "engine/ground/beyond.h"
 #include "engine/ground/ground.h"
+#include "engine/ground/guests.h"
 #include "engine/model/body_scene.h"
 #include "engine/model/build/build_steps.h"
 #include "engine/model/local_site.h"
@@ -36,6 +37,9 @@ void take_ground(Model& model, const Progress& progress) {
     model.site.waters[k].level = built.water_levels[k];
   }
   model.beyond = ground::beyond(model.site, model.origin);
+  const auto guests =
+      ground::guessed_under_guests(model.site, {model.ground, built.guessed}, model.beyond.get());
+  if (guests) model.unseen.push_back(*guests);
 }
 
 // Panels and gateways tell the ground as it lies, not as it was built on.

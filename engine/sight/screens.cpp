@@ -97,7 +97,7 @@ std::vector<ScreenRow> screens(const Model& model, const SightLines& lines,
   if (nodes.empty()) return {};
   const auto things = static_cast<std::size_t>(lines.things()) + 1;
   std::vector<std::vector<char>> alone(nodes.size(), std::vector<char>(things, 0));
-  const double tall = model.site.species.eye_height.value;
+  const double tall = eyes_up(model);
   for (const Viewpoint& view : views)
     for (const Vec3 eye : view.eyes) {
       progress.step("sight", 0.9);
@@ -134,7 +134,7 @@ Vec3 at_opening(const Model& model, const Den& den) {
   constexpr double kBefore = 0.05;  // m
   const Vec2 ahead{std::cos(den.turn), std::sin(den.turn)};
   const Vec2 p = den.at + ahead * (0.5 * den.size.x + kBefore);
-  return at_height(p, geom::height_at(model.ground, p) + model.site.species.eye_height.value);
+  return at_height(p, geom::height_at(model.ground, p) + eyes_up(model));
 }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include <stdexcept>
 
 #include "engine/sight/hidden_places.h"
+#include "engine/sight/land.h"
 #include "engine/sight/screens.h"
 #include "engine/sight/sight_lines.h"
 #include "engine/sight/usable_nodes.h"
@@ -24,9 +25,8 @@ struct Look {
   const std::vector<std::uint8_t>& usable;
   int stride = 1;
   double seen_at = 0.1;
-  double tall = 0.0;  // m, the animal's eyes
-  // Only where some eye stands beyond the modelled ground: rays then judge the ground for it.
-  const geom::RayScene* ground = nullptr;
+  double tall = 0.0;           // m, the animal's eyes
+  const Land* land = nullptr;  // judges for eyes beyond the modelled ground
 };
 
 struct Eye {
@@ -56,7 +56,7 @@ class RowOfTargets {
 
  private:
   bool free(Vec3 target) const {
-    if (!eye_.need && look_.ground->occluded({eye_.at, target - eye_.at, 0.0, 1.0})) return false;
+    if (!eye_.need && look_.land->hides(eye_.at, target)) return false;
     return !look_.lines.has_translucent() ||
            look_.lines.translucent_share(eye_.at, target, look_.seen_at) >= look_.seen_at;
   }
@@ -104,7 +104,7 @@ void look_between(const Look& look, const Viewpoint& view, const Progress& progr
   const double little = kSettled * marked(look.usable);
   for (int halvings = 0; gap_after(view, halvings) > kTwoEyes; ++halvings) {
     const double before = marked(seen);
-    for (const Vec3 eye : eyes_between(look.model, view, halvings)) {
+    for (const Vec3 eye : eyes_between(*look.land, view, halvings)) {
       progress.step("sight", share);
       look_from(look, view.window, eye, seen);
     }
@@ -140,19 +140,6 @@ int stride_for(const Model& model, const Settings& settings) {
   if (!(settings.eye_spacing > 0.0) || !(settings.seen_at > 0.0) || !(settings.cell >= 0.0))
     throw std::invalid_argument("sight: settings out of range");
   return std::max(1, static_cast<int>(std::lround(settings.cell / model.ground.grid.cell)));
-}
-
-std::optional<geom::RayScene> ground_if_needed(const Model& model,
-                                               const std::vector<Viewpoint>& views) {
-  for (const Viewpoint& v : views)
-    for (const Vec3 e : v.eyes) {
-      if (geom::covers(model.ground, geom::xy(e))) continue;
-      geom::RayScene scene;
-      scene.add_ground(model.ground, kGroundId);
-      scene.commit();
-      return scene;
-    }
-  return std::nullopt;
 }
 
 // What each viewing place sees, one a node. Leaves that fall hide nothing new: `seen` is added to.
@@ -227,17 +214,13 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
   Result r;
   progress.step("sight", 0.0);
   const int stride = stride_for(model, settings);
-  const std::vector<Viewpoint> views = viewpoints(model, settings.eye_spacing);
+  Land land(model);
+  const std::vector<Viewpoint> views = viewpoints(model, land, settings.eye_spacing);
+  for (const Viewpoint& view : views)
+    for (const Vec3 eye : view.eyes) land.look_from(eye);
   const SightLines lines(model, settings.bare);
   const std::vector<std::uint8_t> usable = usable_nodes(model, stride);
-  const std::optional<geom::RayScene> ground = ground_if_needed(model, views);
-  const Look look{model,
-                  lines,
-                  usable,
-                  stride,
-                  settings.seen_at,
-                  model.site.species.eye_height.value,
-                  ground ? &*ground : nullptr};
+  const Look look{model, lines, usable, stride, settings.seen_at, eyes_up(model), &land};
   const auto count = static_cast<double>(usable.size()) -
                      static_cast<double>(std::count(usable.begin(), usable.end(), kNotUsable));
   const double area = model.ground.grid.cell * model.ground.grid.cell * stride * stride;
@@ -258,7 +241,7 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
     r.dens = den_pairs(model, lines, settings.seen_at);
   } else {
     const SightLines twigs(model, true);
-    see_all({model, twigs, usable, stride, look.seen_at, look.tall, look.ground}, views, progress,
+    see_all({model, twigs, usable, stride, look.seen_at, look.tall, look.land}, views, progress,
             0.9, 1.0, seen);
     by = count_views(seen, usable.size());
     hidden = unseen(usable, by);

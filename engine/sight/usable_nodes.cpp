@@ -28,6 +28,10 @@ void note_those_on_the_line(const Model& model, std::vector<std::uint8_t>& mask)
 
 }  // namespace
 
+double eyes_up(const Model& model) {
+  return model.site.species.eye_height.value;
+}
+
 Vec2 target_place(const Model& model, Vec2 node, std::uint8_t use) {
   if (use != kOnTheLine) return node;
   constexpr double kInside = 0.01;  // m

@@ -19,19 +19,19 @@ bool passes_sight(const Site& site, int edge) {
 }
 
 // At a share of the window's width.
-Vec3 eye_at(const Model& model, const Viewpoint& view, double share) {
+Vec3 eye_at(const Land& land, const Viewpoint& view, double share) {
   constexpr double kLeastOff = 0.01;  // m: an eye in the sheet itself would look past it
   const Window& w = view.window;
   const Vec2 p = geom::lerp(w.a, w.b, share) - w.inwards * std::max(view.off, kLeastOff);
-  return at_height(p, geom::height_at(model.ground, p) + view.up);
+  return at_height(p, land.height_under(p) + view.up);
 }
 
 // From end to end: a guest at the edge of the pane sees round more than one in the middle.
-std::vector<Vec3> eyes_along(const Model& model, const Viewpoint& view) {
-  if (view.gaps == 0) return {eye_at(model, view, 0.5)};
+std::vector<Vec3> eyes_along(const Land& land, const Viewpoint& view) {
+  if (view.gaps == 0) return {eye_at(land, view, 0.5)};
   std::vector<Vec3> eyes;
   for (int k = 0; k <= view.gaps; ++k)
-    eyes.push_back(eye_at(model, view, static_cast<double>(k) / view.gaps));
+    eyes.push_back(eye_at(land, view, static_cast<double>(k) / view.gaps));
   const Vec2 middle = geom::lerp(view.window.a, view.window.b, 0.5);
   std::stable_sort(eyes.begin(), eyes.end(), [&](Vec3 p, Vec3 q) {
     // Rounded: the eyes left and right of the middle are equally far.
@@ -41,7 +41,7 @@ std::vector<Vec3> eyes_along(const Model& model, const Viewpoint& view) {
   return eyes;
 }
 
-Viewpoint viewpoint(const Model& model, const Viewing& v, double eye_spacing) {
+Viewpoint viewpoint(const Model& model, const Land& land, const Viewing& v, double eye_spacing) {
   const ViewingLine line = viewing_line(model.site.boundary, v);
   Viewpoint p;
   p.name = v.name;
@@ -50,7 +50,7 @@ Viewpoint viewpoint(const Model& model, const Viewing& v, double eye_spacing) {
   p.up = v.eye_height;
   // A place narrower than the spacing has one eye, in its middle.
   if (v.width >= eye_spacing) p.gaps = static_cast<int>(std::ceil(v.width / eye_spacing - 1e-9));
-  p.eyes = eyes_along(model, p);
+  p.eyes = eyes_along(land, p);
   p.sees_through = passes_sight(model.site, v.edge);
   return p;
 }
@@ -68,25 +68,26 @@ Viewing along_edge(const Site& site, const Section& section, int edge) {
 
 }  // namespace
 
-std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing) {
+std::vector<Viewpoint> viewpoints(const Model& model, const Land& land, double eye_spacing) {
   constexpr double kMostEyes = 200.0;  // along one edge: a long one has them farther apart
   std::vector<Viewpoint> out;
-  for (const Viewing& v : model.site.viewings) out.push_back(viewpoint(model, v, eye_spacing));
+  for (const Viewing& v : model.site.viewings)
+    out.push_back(viewpoint(model, land, v, eye_spacing));
   for (const Section& section : model.site.boundary.sections) {
     if (!section.guest_view) continue;
     for (const int edge : section.edges) {
       const Viewing v = along_edge(model.site, section, edge);
-      out.push_back(viewpoint(model, v, std::max(eye_spacing, v.width / kMostEyes)));
+      out.push_back(viewpoint(model, land, v, std::max(eye_spacing, v.width / kMostEyes)));
     }
   }
   return out;
 }
 
-std::vector<Vec3> eyes_between(const Model& model, const Viewpoint& view, int halvings) {
+std::vector<Vec3> eyes_between(const Land& land, const Viewpoint& view, int halvings) {
   const int n = view.gaps << halvings;
   std::vector<Vec3> eyes;
   eyes.reserve(static_cast<std::size_t>(n));
-  for (int k = 0; k < n; ++k) eyes.push_back(eye_at(model, view, (k + 0.5) / n));
+  for (int k = 0; k < n; ++k) eyes.push_back(eye_at(land, view, (k + 0.5) / n));
   return eyes;
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/model/model.h"
+#include "engine/sight/land.h"
 
 namespace hummock::sight {
 
@@ -25,10 +26,10 @@ struct Viewpoint {
   int gaps = 0;              // between its eyes; 0 = it has one eye
 };
 // The drawn viewing places in the site's order, then the edges of sections with guest_view.
-std::vector<Viewpoint> viewpoints(const Model& model, double eye_spacing);
+std::vector<Viewpoint> viewpoints(const Model& model, const Land& land, double eye_spacing);
 
 // Eyes midway between those that stand once their gaps have been halved `halvings` times.
-std::vector<Vec3> eyes_between(const Model& model, const Viewpoint& view, int halvings);
+std::vector<Vec3> eyes_between(const Land& land, const Viewpoint& view, int halvings);
 // How far apart those stand that are midway between, m; 0 where there is one eye.
 double gap_after(const Viewpoint& view, int halvings);
 

@@ -38,10 +38,11 @@ TEST(Sight, AgreesWithRaysOneByOneOnRandomYards) {
     for (const Part& p : model.parts)
       if (p.kind == PartKind::object || p.kind == PartKind::post) scene.add_mesh(p.mesh, 1);
     scene.commit();
-    const sight::Viewpoint view = sight::viewpoints(model, 0.5).at(0);
+    const sight::Land land(model);
+    const sight::Viewpoint view = sight::viewpoints(model, land, 0.5).at(0);
     std::vector<Vec3> between;
     for (int halvings = 0; halvings < 3; ++halvings)
-      for (const Vec3 eye : eyes_between(model, view, halvings)) between.push_back(eye);
+      for (const Vec3 eye : eyes_between(land, view, halvings)) between.push_back(eye);
     const geom::Grid& g = model.ground.grid;
     int asked = 0, differ = 0, missed = 0;
     for (int j = 0; j < g.ny; ++j)

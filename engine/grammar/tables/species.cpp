@@ -1,5 +1,6 @@
 // The species file: one row for each ability.
 #include <algorithm>
+#include <array>
 
 #include "engine/grammar/tables.h"
 
@@ -73,7 +74,7 @@ Table figure_table(const Figure& f, const std::string& meaning) {
        .meaning = "of several records of one figure: this is the one the answers use",
        .member = of(&S::used)},
   };
-  if constexpr (std::is_same_v<T, double>) {
+  if constexpr (std::is_same_v<T, double> || std::is_same_v<T, std::array<double, 3>>) {
     rows.push_back({.key = "careful",
                     .kind = f.kind,
                     .meaning = "the value at the careful end, where the figure is not sure",
