@@ -1,8 +1,7 @@
 // Sight: what guests see of the ground, and what stays hidden.
 //
-// Eyes stand along each viewing place from end to end, at most `eye_spacing` apart (one in the
-// middle where the place is narrower than that), as far outside the boundary as it says,
-// `eye_height` above the ground there. A section marked `guest_view` is a viewing place along the
+// Eyes stand along each viewing place from end to end, at both ends at least and at most
+// `eye_spacing` apart, as far outside the boundary as it says, `eye_height` above the ground there. A section marked `guest_view` is a viewing place along the
 // whole of each of its edges, with the stand-off and eye height of a viewing place that gives none:
 // guests stand wherever they can. Guests walk: where the eyes of one place leave ground unseen,
 // eyes are put midway between them, and again, until a halving shows less than kSettled of the

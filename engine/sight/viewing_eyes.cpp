@@ -28,7 +28,6 @@ Vec3 eye_at(const Land& land, const Viewpoint& view, double share) {
 
 // From end to end: a guest at the edge of the pane sees round more than one in the middle.
 std::vector<Vec3> eyes_along(const Land& land, const Viewpoint& view) {
-  if (view.gaps == 0) return {eye_at(land, view, 0.5)};
   std::vector<Vec3> eyes;
   for (int k = 0; k <= view.gaps; ++k)
     eyes.push_back(eye_at(land, view, static_cast<double>(k) / view.gaps));
@@ -48,8 +47,7 @@ Viewpoint viewpoint(const Model& model, const Land& land, const Viewing& v, doub
   p.window = {line.a, line.b, line.inwards, v.sill};
   p.off = line.off;
   p.up = v.eye_height;
-  // A place narrower than the spacing has one eye, in its middle.
-  if (v.width >= eye_spacing) p.gaps = static_cast<int>(std::ceil(v.width / eye_spacing - 1e-9));
+  p.gaps = std::max(1, static_cast<int>(std::ceil(v.width / eye_spacing - 1e-9)));
   p.eyes = eyes_along(land, p);
   p.sees_through = passes_sight(model.site, v.edge);
   return p;
@@ -92,7 +90,6 @@ std::vector<Vec3> eyes_between(const Land& land, const Viewpoint& view, int halv
 }
 
 double gap_after(const Viewpoint& view, int halvings) {
-  if (view.gaps == 0) return 0.0;
   return geom::distance(view.window.a, view.window.b) / (view.gaps << halvings);
 }
 

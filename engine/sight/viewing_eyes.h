@@ -23,14 +23,14 @@ struct Viewpoint {
   bool sees_through = true;  // some fence over its width passes sight
   double off = 0.0;          // m, of the eyes from the boundary's line
   double up = 0.0;           // m, of the eyes from the ground
-  int gaps = 0;              // between its eyes; 0 = it has one eye
+  int gaps = 1;              // between its eyes, at least one
 };
 // The drawn viewing places in the site's order, then the edges of sections with guest_view.
 std::vector<Viewpoint> viewpoints(const Model& model, const Land& land, double eye_spacing);
 
 // Eyes midway between those that stand once their gaps have been halved `halvings` times.
 std::vector<Vec3> eyes_between(const Land& land, const Viewpoint& view, int halvings);
-// How far apart those stand that are midway between, m; 0 where there is one eye.
+// How far apart those stand that are midway between, m.
 double gap_after(const Viewpoint& view, int halvings);
 
 // Does the line from the eye to the target pass through the window?

@@ -28,7 +28,8 @@ namespace hummock::space {
 struct Result {
   double plan_area_m2 = 0;
   double surface_area_m2 = 0;
-  double usable_area_m2 = 0;   // ground it can live on
+  double usable_area_m2 = 0;   // ground it can live on and comes to from its start
+  double out_of_reach_m2 = 0;  // it could live there and does not come there; known to its cells
   double outdoor_area_m2 = 0;  // plan area in no house
   double volume_m3 = 0;        // enclosed air: closed solid, less furniture
   bool volume_known = false;   // false: see `volume_note`

@@ -11,7 +11,8 @@ const FigureRows& figure_rows() {
       {"space.surface_area_m2", "area of the ground's true surface", "m²", 1, Better::more,
        "Ground inside the boundary along its slopes."},
       {"space.usable_area_m2", "ground it can live on", "m²", 1, Better::more,
-       "Ground no steeper than it stands on, with its height free above and no solid on it."},
+       "Ground no steeper than it stands on, with its height free above and no solid on it, that "
+       "it comes to from its start."},
       {"space.volume_m3", "enclosed air", "m³", 1, Better::more,
        "Air from the ground up to the roof or the fence tops, less the solids in it."},
       {"space.furniture_m3", "solids in the air", "m³", 1, Better::neither,

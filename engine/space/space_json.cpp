@@ -33,6 +33,7 @@ nlohmann::json to_json(const Result& result, const Model& model) {
     else
       out[key] = nullptr;
   }
+  out["out_of_reach_m2"] = result.out_of_reach_m2;
   out["roofed"] = result.roofed;
   out["volume_note"] = result.volume_note;
   const Vec2 circle = model.to_site(result.largest_circle.centre);

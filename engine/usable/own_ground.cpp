@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "engine/usable/hops.h"
 #include "engine/usable/thing_tops.h"
@@ -49,12 +50,13 @@ class OwnGround {
             const std::vector<Being>& walk)
       : model_(model), ground_(ground), grid_(grid), walk_(walk) {}
 
-  std::vector<std::uint8_t> run(Vec2 start) {
+  std::vector<std::uint8_t> run(std::optional<Vec2> start) {
     part_.assign(grid_.size(), kNone);
     const double half = 0.5 * (ground_.body().width + grid_.cell) - 1e-9;
     const int parts = number_walks(half);
-    const int home = part_at(start);
-    if (home == kNone) return std::vector<std::uint8_t>(grid_.size(), 1);
+    if (parts == 0) return std::vector<std::uint8_t>(grid_.size(), 1);
+    int home = start ? part_at(*start) : kNone;
+    if (home == kNone) home = largest(parts);
     std::vector<std::uint8_t> out(grid_.size(), 0);
     const std::vector<std::uint8_t> come =
         parts == 1 ? std::vector<std::uint8_t>{1} : hops(home, parts);
@@ -120,6 +122,14 @@ class OwnGround {
     return part;
   }
 
+  // The first of them where several are.
+  int largest(int parts) const {
+    std::vector<std::size_t> nodes(static_cast<std::size_t>(parts), 0);
+    for (const int part : part_)
+      if (part != kNone) ++nodes[static_cast<std::size_t>(part)];
+    return static_cast<int>(std::max_element(nodes.begin(), nodes.end()) - nodes.begin());
+  }
+
   std::vector<std::uint8_t> hops(int home, int parts) const {
     std::vector<RimSpot> rim;
     std::vector<double> z(grid_.size());
@@ -165,8 +175,7 @@ class OwnGround {
 
 std::vector<std::uint8_t> own_ground(const Model& model, const UsableGround& ground,
                                      const geom::Grid& grid, const std::vector<Being>& walk) {
-  if (!model.site.leap_start) return std::vector<std::uint8_t>(grid.size(), 1);
-  return OwnGround(model, ground, grid, walk).run(*model.site.leap_start);
+  return OwnGround(model, ground, grid, walk).run(model.site.leap_start);
 }
 
 }  // namespace hummock::usable

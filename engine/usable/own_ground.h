@@ -1,7 +1,8 @@
 // The ground that is the animal's own: what it comes to from where it starts.
 //
-// Without a start ([leap] start) all of it, since it may be put anywhere. From the start it comes
-// to what it walks to and leaps to (hops.h), and from there on again:
+// It starts where [leap] start says; without one, or where it walks on nothing near that, on the
+// largest ground that is one by walking. From there it comes to what it walks to and leaps to
+// (hops.h), and from there on again:
 //   walking  on ground no steeper than stand_slope that it can be on (crouched too; afloat only
 //            where its file says that it swims, for a default proves nothing here), as a disc of
 //            its width: through no slot narrower than its body
@@ -21,8 +22,8 @@
 
 namespace hummock::usable {
 
-// `walk`: how it is at each node, walking. 1 for those it comes to; for all of them without a start
-// or where nothing it walks on is near the start.
+// `walk`: how it is at each node, walking. 1 for those it comes to; for all of them where it walks
+// nowhere.
 std::vector<std::uint8_t> own_ground(const Model& model, const UsableGround& ground,
                                      const geom::Grid& grid, const std::vector<Being>& walk);
 

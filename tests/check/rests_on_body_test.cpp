@@ -41,7 +41,7 @@ TEST(RestsOnBody, ACarefulValueThatTurnsTheAnswerIsNamed) {
   EXPECT_EQ(row.standing, Standing::met_if);
   ASSERT_EQ(row.ifs.size(), 1U);
   EXPECT_EQ(row.ifs[0].key, "stand_slope");
-  EXPECT_EQ(row.ifs[0].words, "it stands on slopes up to 25° (used; careful 15°)");
+  EXPECT_EQ(row.ifs[0].words, "it stands on slopes up to 25.0° (used; careful 15.0°)");
   EXPECT_TRUE(row.why.empty());
 }
 

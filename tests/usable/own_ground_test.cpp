@@ -39,11 +39,17 @@ double living(const Site& site) {
 constexpr double kWest = 3.0 * 8.0, kEast = 4.5 * 8.0;
 constexpr double kRim = 2.5;  // m²: two shores of 8 m, known to a cell and a half
 
-TEST(OwnGround, IsAllOfItWithoutAStart) {
+TEST(OwnGround, IsTheLargestAndWhatItComesToFromThereWithoutAStart) {
   Site site = yard();
   add_moat(site, 3.0, 5.5);
   site.leap_start.reset();
-  EXPECT_NEAR(living(site), kWest + kEast, kRim);
+  EXPECT_NEAR(living(site), kEast, kRim);
+  site.leap_start = Vec2{4.25, 4.0};  // in the moat, and it walks on nothing near
+  EXPECT_NEAR(living(site), kEast, kRim);
+  site.leap_start.reset();
+  site.waters.clear();
+  add_moat(site, 3.0, 3.8);  // a ditch it leaps
+  EXPECT_NEAR(living(site), kWest + 6.2 * 8.0, kRim);
 }
 
 TEST(OwnGround, EndsAtAMoatItNeitherLeapsNorSwims) {
