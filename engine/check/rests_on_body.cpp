@@ -11,10 +11,16 @@
 namespace hummock {
 namespace {
 
+// Shares of a figure that nobody has shown and whose file gives no careful value.
+constexpr double kLess = 0.75;   // common practice, no source
+constexpr double kMore = 1.25;   // common practice, no source
+constexpr double kWarmer = 5.0;  // °C, of the coldest air it bears; common practice, no source
+
 struct Row {
   const char* key;
   const char* words;  // before the used value
   std::function<Sourced<double>*(Species&)> figure;
+  double share;  // below 1: the less of it the less ground, or hiding, is the animal's
   double unit = 1.0;
   const char* suffix = " m";
   const char* only = nullptr;  // the one analysis it bears; nothing = all
@@ -25,20 +31,30 @@ const std::vector<Row>& rows() {
       {.key = "stand_slope",
        .words = "it stands on slopes up to",
        .figure = [](Species& s) { return &s.stand_slope; },
+       .share = kLess,
        .unit = geom::kDegree,
        .suffix = "°"},
       {.key = "wade_depth",
        .words = "it wades as deep as",
-       .figure = [](Species& s) { return &s.wade_depth; }},
+       .figure = [](Species& s) { return &s.wade_depth; },
+       .share = kLess},
       {.key = "eye_height",
        .words = "its eyes are up",
        .figure = [](Species& s) { return &s.eye_height; },
+       .share = kMore,
        .only = "sight"},
-      {.key = "crouch", .words = "it fits where it is no lower than", .figure = [](Species& s) {
-         return s.crouch ? &*s.crouch : nullptr;
-       }}};
+      {.key = "crouch",
+       .words = "it fits where it is no lower than",
+       .figure = [](Species& s) { return s.crouch ? &*s.crouch : nullptr; },
+       .share = kMore}};
   return list;
 }
+
+// A figure of the body at its careful end: what it is said to be, and how to take it.
+struct Doubt {
+  Assumption told;
+  std::function<void(Species&)> take;
+};
 
 std::string in_metres(const std::array<double, 3>& body) {
   return plain_figure(body[0]) + " × " + plain_figure(body[1]) + " × " + plain_figure(body[2]) +
@@ -52,29 +68,82 @@ Assumption told(const Model& model, const char* key, const std::string& words,
   a.used_value = used;
   a.careful_value = careful;
   a.words = words + " " + used + " (used; careful " + careful + ")";
-  take_confirmation(model.site.species, key, a);
-  take_confirmation(model.site, key, a);
+  take_confirmations(model.site, a);
   return a;
 }
 
-// Sets the careful values in `species` and tells of each.
-std::vector<Assumption> take_careful(const Model& model, const std::string& analysis,
-                                     Species& species) {
-  std::vector<Assumption> list;
-  auto& body = species.body;
-  if (body.careful && *body.careful != body.value) {
-    list.push_back(
-        told(model, "body", "its body measures", in_metres(body.value), in_metres(*body.careful)));
-    body.value = *body.careful;
+// The file's careful value may be the end at which it leaves more easily: then as if it gave none.
+std::optional<double> end_of(const Sourced<double>& figure, double share) {
+  const auto beyond = [&](double a, double b) { return share < 1.0 ? a < b : a > b; };
+  std::optional<double> end;
+  if (figure.careful && beyond(*figure.careful, figure.value))
+    end = figure.careful;
+  else if (unsure(figure))
+    end = share * figure.value;
+  for (const auto& record : figure.records)
+    if (beyond(record.value, end.value_or(figure.value))) end = record.value;
+  return end && beyond(*end, figure.value) ? end : std::nullopt;
+}
+
+std::optional<Doubt> doubt_of(const Model& model, const Row& row) {
+  Species species = model.site.species;
+  const Sourced<double>* figure = row.figure(species);
+  if (figure == nullptr) return std::nullopt;
+  const std::optional<double> end = end_of(*figure, row.share);
+  if (!end) return std::nullopt;
+  const auto say = [&](double v) { return plain_figure(v / row.unit) + row.suffix; };
+  return Doubt{told(model, row.key, row.words, say(figure->value), say(*end)),
+               [&row, careful = *end](Species& s) { row.figure(s)->value = careful; }};
+}
+
+std::optional<Doubt> doubt_of_the_body(const Model& model) {
+  const auto& body = model.site.species.body;
+  std::optional<std::array<double, 3>> end = body.careful;
+  if (!end && unsure(body)) {
+    end = body.value;
+    for (double& side : *end) side *= kMore;
   }
-  for (const Row& row : rows()) {
-    if (row.only != nullptr && analysis != row.only) continue;
-    Sourced<double>* figure = row.figure(species);
-    if (figure == nullptr || !figure->careful || *figure->careful == figure->value) continue;
-    const auto say = [&](double v) { return plain_figure(v / row.unit) + row.suffix; };
-    list.push_back(told(model, row.key, row.words, say(figure->value), say(*figure->careful)));
-    figure->value = *figure->careful;
+  if (!end || *end == body.value) return std::nullopt;
+  return Doubt{told(model, "body", "its body measures", in_metres(body.value), in_metres(*end)),
+               [careful = *end](Species& s) { s.body.value = careful; }};
+}
+
+// That it swims lets it come to ground across the water.
+std::optional<Doubt> doubt_of_swimming(const Model& model) {
+  const auto& swims = model.site.species.swims;
+  if (!swims || !swims->value || !unsure(*swims)) return std::nullopt;
+  Doubt doubt{told(model, "swims", "it swims:", "yes", "no"),
+              [](Species& s) { s.swims->value = false; }};
+  return doubt;
+}
+
+std::optional<Doubt> doubt_of_the_cold(const Model& model) {
+  const auto& low = model.site.species.outdoor_low;
+  if (!low) return std::nullopt;
+  std::optional<double> end = low->careful;
+  if (!end && unsure(*low)) end = low->value + kWarmer;
+  for (const auto& record : low->records) end = std::max(end.value_or(record.value), record.value);
+  if (!end || *end <= low->value) return std::nullopt;
+  const auto say = [](double t) { return plain_figure(t) + " °C"; };
+  return Doubt{
+      told(model, "outdoor_low", "it bears air outdoors down to", say(low->value), say(*end)),
+      [careful = *end](Species& s) { s.outdoor_low->value = careful; }};
+}
+
+// Houses are judged by the cold alone.
+std::vector<Doubt> doubts(const Model& model, const std::string& analysis) {
+  std::vector<Doubt> list;
+  const auto add = [&](std::optional<Doubt> doubt) {
+    if (doubt) list.push_back(std::move(*doubt));
+  };
+  if (analysis == "houses") {
+    add(doubt_of_the_cold(model));
+    return list;
   }
+  add(doubt_of_the_body(model));
+  add(doubt_of_swimming(model));
+  for (const Row& row : rows())
+    if (row.only == nullptr || analysis == row.only) add(doubt_of(model, row));
   return list;
 }
 
@@ -90,25 +159,73 @@ bool is_met(const BriefRow& row) {
   return row.met == Met::met;
 }
 
+using Again = std::function<Figures(const Model&)>;
+
+// Keys of the rows that are met, and short once these doubts are taken the careful way.
+std::vector<std::string> turned_by(const std::vector<const Doubt*>& taken, const Model& model,
+                                   const std::string& analysis, const std::vector<BriefRow>& before,
+                                   const Again& again) {
+  Model careful = model;
+  for (const Doubt* doubt : taken) doubt->take(careful.site.species);
+  const std::vector<BriefRow> after = brief_of(model.site, analysis, again(careful));
+  std::vector<std::string> out;
+  for (std::size_t k = 0; k < before.size(); ++k)
+    if (is_met(before[k]) && !is_met(after[k])) out.push_back(before[k].what);
+  return out;
+}
+
+using Doubts = std::vector<const Doubt*>;
+using Turned = std::function<std::vector<std::string>(const Doubts&)>;
+
+Doubts without(const Doubts& all, const Doubts& taken_off) {
+  Doubts rest;
+  for (const Doubt* doubt : all)
+    if (std::find(taken_off.begin(), taken_off.end(), doubt) == taken_off.end())
+      rest.push_back(doubt);
+  return rest;
+}
+
+bool enough(const Doubts& confirmed, const Doubts& all, const Turned& turned) {
+  const Doubts rest = without(all, confirmed);
+  return rest.empty() || turned(rest).empty();
+}
+
+// None of which may be left out.
+Doubts least_set(const Doubts& all, const Turned& turned) {
+  Doubts kept = all;
+  for (const Doubt* doubt : all) {
+    const Doubts fewer = without(kept, {doubt});
+    if (!fewer.empty() && enough(fewer, all, turned)) kept = fewer;
+  }
+  return kept;
+}
+
+Doubts first_if_enough(const Doubts& all, const Turned& turned) {
+  const Doubts first{all.front()};
+  return enough(first, all, turned) ? first : all;
+}
+
 }  // namespace
 
-RestsOn rests_on_body(const Model& model, const std::string& analysis, const Figures& found,
-                      const std::function<Figures(const Model&)>& again) {
+RestsOn rests_on_body(const Model& model, const std::string& analysis, bool quick,
+                      const Figures& found, const Again& again) {
   RestsOn out;
   const std::vector<BriefRow> before = brief_of(model.site, analysis, found);
   if (std::none_of(before.begin(), before.end(), is_met)) return out;
-  Species species = model.site.species;
-  std::vector<Assumption> list = take_careful(model, analysis, species);
+  const std::vector<Doubt> list = doubts(model, analysis);
   if (list.empty()) return out;
-  Model careful = model;
-  careful.site.species = std::move(species);
-  const std::vector<BriefRow> after = brief_of(model.site, analysis, again(careful));
-  for (std::size_t k = 0; k < before.size(); ++k)
-    if (is_met(before[k]) && !is_met(after[k])) out.figures.push_back(before[k].what);
+  Doubts all;
+  for (const Doubt& doubt : list) all.push_back(&doubt);
+  const Turned turned = [&](const Doubts& taken) {
+    return turned_by(taken, model, analysis, before, again);
+  };
+  out.figures = turned(all);
   if (out.figures.empty()) return out;
-  out.explored = list.size() == 1;
-  if (!out.explored) out.why_not = "which of these turns it was not tried one by one";
-  out.list = std::move(list);
+  const std::vector<const Doubt*> kept =
+      quick ? least_set(all, turned) : first_if_enough(all, turned);
+  for (const Doubt* doubt : kept) out.list.push_back(doubt->told);
+  out.explored = quick || kept.size() == 1;
+  if (!out.explored) out.why_not = "which of these together turns it was not tried";
   return out;
 }
 

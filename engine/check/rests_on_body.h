@@ -1,12 +1,17 @@
-// What room, shade and sight rest on: the figures of the body by which an animal lives on the
-// ground and is seen, where the file gives a careful value beside the used one
-// (engine/brief/assumptions.h).
+// What room, shade, sight and water rest on: the figures of the body by which an animal lives on
+// the ground and is seen, where the file gives a careful value beside the used one, or nobody has
+// shown the used one (engine/brief/assumptions.h).
 //
-// All careful values are taken together, and the analysis worked out again, once. Where a
-// requirement that was met then is not, it rests on them; which of several turns it is not tried
-// one by one, so each is listed and each is to be confirmed, and the answer says so. No careful
-// value, or no requirement of the analysis that is met: nothing is worked out again. Which end of a
-// figure is the careful one the file says: a careful value on the other side turns nothing here.
+// Careful is here what leaves less ground or hiding: a slope or a depth that is less, a body, an
+// eye or a crouch that is more. Where the file's careful value is the other end, or where it gives
+// none for a figure that is assumed, told or from memory, a quarter less or more of it is taken.
+//
+// All are taken together and the analysis is worked out again. Where a requirement that was met
+// then is not, it rests on them, and those are listed that are to be confirmed: with these as used,
+// the others taken the careful way, all of them together, turn nothing. A quick analysis is worked
+// out again for each, and none that is listed may be left out. A slow one is worked out once more,
+// with the first, the body; where that is not enough all are listed, and the answer says what was
+// not tried. No requirement of the analysis that is met: nothing is worked out again.
 #pragma once
 
 #include <functional>
@@ -18,7 +23,7 @@
 namespace hummock {
 
 // `analysis`: whose requirements. `found`: its figures. `again`: the same of another model.
-RestsOn rests_on_body(const Model& model, const std::string& analysis, const Figures& found,
-                      const std::function<Figures(const Model&)>& again);
+RestsOn rests_on_body(const Model& model, const std::string& analysis, bool quick,
+                      const Figures& found, const std::function<Figures(const Model&)>& again);
 
 }  // namespace hummock

@@ -132,6 +132,7 @@ TEST(UsableGround, APatchTooSmallToLieInIsNone) {
   add_solid(model, "north", box({3.0, 4.1, 0}, {4.6, 4.6, 1}));
   add_solid(model, "west", box({3.0, 3.4, 0}, {3.5, 4.2, 1}));
   add_solid(model, "east", box({4.1, 3.4, 0}, {4.6, 4.2, 1}));
+  model.site.leap_start = Vec2{3.8, 3.8};
   const usable::UsableGround ground(model);
   const usable::Nodes nodes = usable::find_nodes(model, ground);
   const std::size_t middle = nodes.grid.index(48, 48);  // (3.8, 3.8)
