@@ -8,6 +8,8 @@ const char* sign(Mark mark) {
       return "";
     case Mark::met:
       return "✓";
+    case Mark::met_if:
+      return "◐";
     case Mark::short_of:
       return "✗";
     case Mark::not_checked:
@@ -26,6 +28,8 @@ const char* to_string(Mark mark) {
       return "";
     case Mark::met:
       return "met";
+    case Mark::met_if:
+      return "met, if";
     case Mark::short_of:
       return "short";
     case Mark::not_checked:

@@ -52,6 +52,12 @@ TEST(ReportWords, keys_are_put_in_words_with_their_unit) {
   EXPECT_EQ(key_words("entry.gates_short").unit, "");
 }
 
+TEST(ReportWords, a_row_that_is_met_only_if_says_so) {
+  EXPECT_STREQ(to_string(mark_of(Standing::met_if)), "met, if");
+  EXPECT_STREQ(to_string(mark_of(Standing::met)), "met");
+  EXPECT_STRNE(sign(mark_of(Standing::met_if)), sign(mark_of(Standing::met)));
+}
+
 TEST(ReportWords, csv_keeps_numbers_in_full_and_takes_no_name_for_a_formula) {
   Table table;
   table.columns = {{"Name", 1.0, false}, {"Value", 1.0, true}};

@@ -92,7 +92,7 @@ Mark mark_of(Standing standing) {
       return Mark::short_of;
     case Standing::met_if:
     case Standing::met_as_drawn:
-      return Mark::look;
+      return Mark::met_if;
     case Standing::open:
     case Standing::not_checked:
       return Mark::not_checked;

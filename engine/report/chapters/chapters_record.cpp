@@ -73,7 +73,7 @@ std::string place_words(const Model& model) {
 
 std::vector<std::pair<Mark, int>> tally_of(const std::vector<BriefRow>& rows) {
   std::vector<std::pair<Mark, int>> tally{
-      {Mark::met, 0}, {Mark::short_of, 0}, {Mark::not_checked, 0}, {Mark::look, 0}};
+      {Mark::met, 0}, {Mark::short_of, 0}, {Mark::not_checked, 0}, {Mark::met_if, 0}};
   for (const BriefRow& row : rows) {
     for (auto& [mark, n] : tally) n += mark_of(row.standing) == mark ? 1 : 0;
   }
@@ -86,7 +86,7 @@ Mark overall(const std::vector<Card>& cards, const std::vector<std::pair<Mark, i
     if (card.mark == Mark::way_out) return Mark::way_out;
   }
   if (tally[1].second > 0) return Mark::short_of;
-  if (tally.size() > 3) return Mark::look;
+  if (tally.size() > 3) return Mark::met_if;
   return tally[2].second > 0 || tally[0].second == 0 ? Mark::not_checked : Mark::met;
 }
 

@@ -58,6 +58,7 @@ const char* css_class(Mark mark) {
       return "open";
     case Mark::way_out:
       return "out";
+    case Mark::met_if:
     case Mark::look:
       return "look";
   }
