@@ -8,6 +8,7 @@
 #include <type_traits>
 
 #include "engine/brief/assumptions.h"
+#include "engine/species/doubt.h"
 
 namespace hummock {
 
@@ -29,17 +30,6 @@ auto careful_given(const Figure& figure) -> std::optional<std::decay_t<decltype(
   } else {
     return std::nullopt;
   }
-}
-
-// Nobody has shown it: a figure that is assumed, told, from memory or invented, the young's too.
-template <class Figure>
-bool unsure(const Figure& figure) {
-  const auto says = [&](const char* word) {
-    return figure.source.rfind(word, 0) == 0 ||
-           figure.source.rfind(std::string("the young: ") + word, 0) == 0;
-  };
-  return figure.evidence == "assumed" || figure.evidence == "anecdote" || says("from memory") ||
-         says("invented");
 }
 
 // The careful end of a figure of which more lets the animal do more, or less does where `share` is

@@ -2,7 +2,8 @@
 // leap check of the open vestibule rests on (open_vestibule.h); and at each gate that leads nowhere
 // out, how small a gap its head passes and, without a vestibule, how high a curb it leaps, where
 // those are assumed, told or from memory, or the file gives them a careful end
-// (engine/brief/assumptions.h).
+// (engine/brief/assumptions.h). A gate without a vestibule that leads nowhere because of things
+// that stand outside rests on their giving no hold and no step: that is not looked at.
 //
 // The careful value is the file's; else kSmaller of the least opening, kStronger times the leap.
 // Both are taken together first; where that lets it out each is asked alone, and its breaking value
@@ -11,12 +12,13 @@
 
 #include "engine/brief/assumptions.h"
 #include "engine/entry/entry.h"
+#include "engine/species/doubt.h"
 
 namespace hummock::entry {
 
-inline constexpr double kSmaller = 0.8;   // common practice, no source: as for the openings
-inline constexpr double kStronger = 1.5;  // common practice, no source: as for the leap
-inline constexpr int kHalvings = 6;       // numeric, a setting
+inline constexpr double kSmaller = kSmallerHead;  // as for the openings
+inline constexpr double kStronger = 1.5;          // common practice, no source: as for the leap
+inline constexpr int kHalvings = 6;               // numeric, a setting
 
 RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,
                          const Progress& progress = {});

@@ -7,10 +7,11 @@
 
 #include "engine/brief/assumptions.h"
 #include "engine/openings/openings.h"
+#include "engine/species/doubt.h"
 
 namespace hummock::openings {
 
-inline constexpr double kSmaller = 0.8;  // common practice, no source
+inline constexpr double kSmaller = kSmallerHead;
 
 RestsOn what_it_rests_on(const Model& model, const Result& found);
 

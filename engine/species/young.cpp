@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <optional>
+
+#include "engine/species/doubt.h"
 
 namespace hummock {
 namespace {
@@ -17,6 +20,22 @@ std::string metres(double value) {
 Sourced<double> of_young(Sourced<double> figure) {
   figure.source = kOfYoung + figure.source;
   return figure;
+}
+
+// Of the two the one that does not decide may yet do more at its careful end: that stands among the
+// records of the one that does, which the answers try.
+void keep_doubt(const Sourced<double>& other, double share, Sourced<double>& deciding) {
+  const auto beyond = [&](double a, double b) { return share < 1.0 ? a < b : a > b; };
+  std::optional<double> end = other.careful;
+  if (!end && unsure(other)) end = share * other.value;
+  for (const Sourced<double>& record : other.records)
+    if (beyond(record.value, end.value_or(other.value))) end = record.value;
+  if (!end || !beyond(*end, deciding.value)) return;
+  Sourced<double> record;
+  record.value = *end;
+  record.evidence = other.evidence;
+  record.source = "young and grown, the careful end of the other: " + other.source;
+  deciding.records.push_back(record);
 }
 
 bool smaller_head(const Species& s) {
@@ -38,6 +57,15 @@ Species young_and_grown(const Species& species) {
   if (smaller_head(species)) {
     out.least_opening = of_young(*species.young->least_opening);
     if (out.crouch && out.crouch->value > out.least_opening.value) out.crouch = out.least_opening;
+    keep_doubt(species.least_opening, kSmallerHead, out.least_opening);
+  } else if (species.young && species.young->least_opening) {
+    keep_doubt(*species.young->least_opening, kSmallerHead, out.least_opening);
+  }
+  // They go, or rest, where they stand at least.
+  if (out.crouch && species.young && species.young->body &&
+      species.young->body->value[2] < out.crouch->value) {
+    out.crouch->value = species.young->body->value[2];
+    out.crouch->source = kOfYoung + species.young->body->source;
   }
   if (stronger_leap(species)) {
     out.leap_height = of_young(*species.young->leap_height);
@@ -45,6 +73,9 @@ Species young_and_grown(const Species& species) {
     if (out.leap_distance.careful) {
       *out.leap_distance.careful = std::max(*out.leap_distance.careful, out.leap_distance.value);
     }
+    keep_doubt(species.leap_height, kStrongerLeap, out.leap_height);
+  } else if (species.young && species.young->leap_height) {
+    keep_doubt(*species.young->leap_height, kStrongerLeap, out.leap_height);
   }
   return out;
 }

@@ -2,10 +2,11 @@
 //
 // What holds the one may not hold the other, so each figure is the one with which most can be done:
 // `least_opening` the smaller of the two; `crouch`, where the file gives one, no more than the
-// young's least opening (a young one squeezes where its head passes); `leap_height` the higher of
-// the two, with the leap distance in the same proportion where the young's is the higher. All else
-// is the grown animal's. That is the careful side, and more than any one animal can: no young one
-// leaps as its parent does. A figure taken from the young says so in its source ("the young: …").
+// young's least opening (a young one squeezes where its head passes) or height; `leap_height` the
+// higher of the two, with the leap distance in the same proportion where the young's is the higher.
+// All else is the grown animal's. That is the careful side, and more than any one animal can: no
+// young one leaps as its parent does. A figure taken from the young says so in its source ("the
+// young: …").
 #pragma once
 
 #include <string>

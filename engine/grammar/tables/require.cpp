@@ -5,12 +5,38 @@ namespace hummock::grammar {
 namespace {
 
 // What an answer may rest on (engine/leap/rows/premises.h, engine/dig/rests_on.h,
-// engine/openings/rests_on.h).
-const Words kAssumable{
-    "hangs",           "leap_height",   "ice",       "grip",       "cling_leap",
-    "stand_slope",     "crouch",        "reach",     "perch",      "climbs_past_upright",
-    "leap_from_water", "least_opening", "dig_depth", "dig_length", "plantings",
-    "crowns",          "walls"};
+// engine/openings/rests_on.h, engine/entry/rests_on.h, engine/check/rests_on_body.h,
+// engine/site/unseen.h).
+const Words kAssumable{"hangs",
+                       "leap_height",
+                       "leap_distance",
+                       "ice",
+                       "grip",
+                       "cling_leap",
+                       "stand_slope",
+                       "crouch",
+                       "reach",
+                       "perch",
+                       "climbs_past_upright",
+                       "leap_from_water",
+                       "climbs",
+                       "swims",
+                       "wade_depth",
+                       "least_opening",
+                       "dig_depth",
+                       "dig_length",
+                       "plantings",
+                       "crowns",
+                       "walls",
+                       "body",
+                       "eye_height",
+                       "outdoor_low",
+                       "forecourt",
+                       "survey-detail",
+                       "form-cut",
+                       "form-detail",
+                       "narrow-strip",
+                       "guest-ground"};
 
 const Words kPer{"group", "animal", "extra animal"};
 

@@ -7,62 +7,13 @@
 #include "engine/findings/finding.h"
 #include "engine/leap/places/part_faces.h"
 #include "engine/leap/places/places.h"
+#include "engine/leap/rows/figure_premises.h"
 #include "engine/leap/rows/notes.h"
 #include "engine/leap/rows/rests_on.h"
 #include "engine/model/climbed.h"
 
 namespace hummock::leap {
 namespace {
-
-double between(double used, double careful, double share) {
-  return used + share * (careful - used);
-}
-
-// A value at which it still holds: in hundredths, rounded towards the used one.
-std::string holding(double used, double careful, double value) {
-  constexpr double kParts = 100.0;
-  const double parts = value * kParts;
-  const double kept = careful > used ? std::floor(parts + 1e-6) : std::ceil(parts - 1e-6);
-  return plain_figure(kept / kParts);
-}
-
-// Of several records of a figure the strongest is the careful end where the file gives none.
-std::optional<double> strongest_given(const Sourced<double>& figure) {
-  if (const auto careful = careful_given(figure)) return careful;
-  std::optional<double> most;
-  for (const Sourced<double>& record : figure.records) {
-    if (record.value > most.value_or(figure.value)) most = record.value;
-  }
-  return most;
-}
-
-// The leap: both figures in the same proportion unless the file says otherwise.
-std::optional<Premise> leap_premise(const Species& s) {
-  const double height = s.leap_height.value;
-  const auto given = strongest_given(s.leap_height);
-  if (!given && !unsure(s.leap_height)) return std::nullopt;
-  const double careful = given.value_or(kStronger * height);
-  const double distance = s.leap_distance.value;
-  const double careful_distance =
-      careful_given(s.leap_distance).value_or(distance * careful / height);
-  Premise p;
-  p.about = About::leap;
-  p.numeric = true;
-  p.told.key = "leap_height";
-  p.told.used_value = plain_figure(height) + " m";
-  p.told.careful_value = plain_figure(careful) + " m";
-  p.told.words = "it leaps less than {} (used " + plain_figure(height) + " m" +
-                 (s.leap_height.evidence.empty() ? "" : ", " + s.leap_height.evidence) + ")";
-  p.take = [=](Taken& taken, double share) {
-    Species& species = taken.species;
-    species.leap_height.value = between(height, careful, share);
-    species.leap_distance.value = between(distance, careful_distance, share);
-  };
-  p.value = [=](double share) {
-    return holding(height, careful, between(height, careful, share)) + " m";
-  };
-  return p;
-}
 
 // Overhangs hold nothing that goes hand over hand beneath them.
 std::optional<Premise> hanging_premise(const Model& model, const Settings& settings) {
@@ -71,14 +22,13 @@ std::optional<Premise> hanging_premise(const Model& model, const Settings& setti
   const bool by_default =
       std::find(body.defaults.begin(), body.defaults.end(), "hangs") != body.defaults.end();
   const bool may = by_default || (s.hangs && !s.hangs->value && unsure(*s.hangs)) ||
-                   (s.hangs && careful_given(*s.hangs).value_or(false));
+                   (s.hangs && another_says_yes(*s.hangs));
   if (body.hangs || settings.climb_inverted || !may) return std::nullopt;
   const bool sheet_above = std::any_of(model.parts.begin(), model.parts.end(), [&](const Part& p) {
     return (p.kind == PartKind::overhang || p.kind == PartKind::roof) && climbs(s, p.surface);
   });
   if (!sheet_above) return std::nullopt;
   Premise p;
-  p.about = About::hanging;
   p.told.key = "hangs";
   p.told.used_value = "false";
   p.told.careful_value = "true";
@@ -97,7 +47,6 @@ std::optional<Premise> planting_premise(const Model& model) {
   const std::vector<int> tall = tall_plantings(model, body_of(model.site.species));
   if (tall.empty()) return std::nullopt;
   Premise p;
-  p.about = About::plantings;
   p.told.key = "plantings";
   p.told.used_value = "no step";
   p.told.careful_value = "a step";
@@ -194,72 +143,6 @@ std::optional<Premise> ice_premise(const Model& model, const Settings& settings)
   return p;
 }
 
-using Number = Sourced<double> Species::*;
-using Maybe = std::optional<Sourced<double>> Species::*;
-struct NumberRow {
-  const char* key;
-  const char* words;  // {} = the breaking value
-  Number member = nullptr;
-  Maybe maybe = nullptr;  // of a row that a file may leave out
-  double unit = 1.0;      // rad for degrees
-  const char* suffix = " m";
-};
-const NumberRow kNumbers[] = {
-    {.key = "grip", .words = "it hooks an edge no further than {} up", .member = &Species::grip},
-    {.key = "cling_leap",
-     .words = "it leaps from a climbed face with no more than {} of its leap",
-     .member = &Species::cling_leap,
-     .suffix = ""},
-    {.key = "stand_slope",
-     .words = "it stands on nothing steeper than {}",
-     .member = &Species::stand_slope,
-     .unit = geom::kDegree,
-     .suffix = "°"},
-    {.key = "crouch", .words = "it fits nowhere lower than {}", .maybe = &Species::crouch},
-    {.key = "reach",
-     .words = "it reaches no edge further than {} off without leaping",
-     .maybe = &Species::reach},
-    {.key = "perch", .words = "it stands on no crest narrower than {}", .maybe = &Species::perch},
-    {.key = "climbs_past_upright",
-     .words = "it climbs nothing more than {} past upright",
-     .maybe = &Species::climbs_past_upright,
-     .unit = geom::kDegree,
-     .suffix = "°"},
-    {.key = "leap_from_water",
-     .words = "it leaps from the water with no more than {} of its leap",
-     .maybe = &Species::leap_from_water,
-     .suffix = ""}};
-
-Sourced<double>* figure_of(Species& s, const NumberRow& row) {
-  if (row.member != nullptr) return &(s.*row.member);
-  auto& figure = s.*row.maybe;
-  return figure ? &*figure : nullptr;
-}
-
-std::optional<Premise> number_premise(Species s, const NumberRow& row) {
-  const Sourced<double>* given = figure_of(s, row);
-  if (given == nullptr) return std::nullopt;
-  const Sourced<double>& figure = *given;
-  const auto careful = careful_given(figure);
-  if (!careful || *careful == figure.value) return std::nullopt;
-  const double used = figure.value;
-  const auto say = [row](double v) { return plain_figure(v / row.unit) + row.suffix; };
-  Premise p;
-  p.numeric = true;
-  p.told.key = row.key;
-  p.told.used_value = say(figure.value);
-  p.told.careful_value = say(*careful);
-  p.told.words = std::string(row.words) + " (used " + p.told.used_value + ")";
-  p.take = [=](Taken& taken, double share) {
-    figure_of(taken.species, row)->value = between(used, *careful, share);
-  };
-  p.value = [=](double share) {
-    const double value = between(used, *careful, share) / row.unit;
-    return holding(used / row.unit, *careful / row.unit, value) + row.suffix;
-  };
-  return p;
-}
-
 }  // namespace
 
 std::vector<Premise> premises(const Model& model, const Settings& settings) {
@@ -268,13 +151,12 @@ std::vector<Premise> premises(const Model& model, const Settings& settings) {
     if (p) list.push_back(std::move(*p));
   };
   add(hanging_premise(model, settings));
-  add(leap_premise(model.site.species));
   add(planting_premise(model));
   add(crown_premise(model, settings));
   add(wall_premise(model, settings));
   add(upright_premise(model, settings));
   add(ice_premise(model, settings));
-  for (const NumberRow& row : kNumbers) add(number_premise(model.site.species, row));
+  for (Premise& p : figure_premises(model)) list.push_back(std::move(p));
   for (Premise& p : list) {
     take_confirmations(model.site, p.told);
   }

@@ -11,8 +11,6 @@
 
 namespace hummock::leap {
 
-enum class About { leap, hanging, plantings, another };
-
 // The animal and the yard as one set of premises takes them.
 struct Taken {
   Species species;
@@ -25,17 +23,15 @@ struct Taken {
 // One thing taken for granted. `take` sets it `share` of the way from the used value (0) to the
 // careful one (1).
 struct Premise {
-  About about = About::another;
   Assumption told;
   bool numeric = false;
+  bool in_proportion = false;  // both figures of the leap grow alike
   std::function<void(Taken&, double share)> take;
   std::function<std::string(double share)> value;  // at that share, in words
 };
 
-// Of this site's animal, with the keepers' words taken in. The careful end of a figure is the
-// file's `careful`; of the leap, where the file gives none, the strongest of its other records,
-// else kStronger times an unsure figure. Rows without a careful end are no premises, but the leap's
-// and `hangs`.
+// Of this site's animal, with the keepers' words taken in: its own figures (figure_premises.h), and
+// what is taken for granted of the yard. Of `hangs` an unsure no, or none, has a careful end too.
 std::vector<Premise> premises(const Model& model, const Settings& settings);
 
 }  // namespace hummock::leap

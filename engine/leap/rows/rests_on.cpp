@@ -94,7 +94,7 @@ Assumption told_of_pair(const Premise& a, const Premise& b) {
 // Where both figures of the leap grow alike the demand stays as it is (rows/sensitivity.h), so the
 // leap at which it gets out is the demand itself.
 double leap_break(const Premise& p, const Species& s, const Result& found) {
-  if (p.about != About::leap || careful_given(s.leap_distance)) return -1.0;
+  if (!p.in_proportion) return -1.0;
   Taken careful{s};
   p.take(careful, 1.0);
   const double span = careful.species.leap_height.value - s.leap_height.value;
@@ -105,7 +105,7 @@ double leap_break(const Premise& p, const Species& s, const Result& found) {
 
 // What the answer found already says of the stronger leap alone, when it says it.
 std::optional<GetsOut> known_answer(const Premise& p, const Species& s, const Result& found) {
-  if (p.about != About::leap || careful_given(s.leap_distance)) return std::nullopt;
+  if (!p.in_proportion) return std::nullopt;
   Taken careful{s};
   p.take(careful, 1.0);
   const double has = careful.species.leap_height.value;

@@ -33,10 +33,11 @@
 
 #include "engine/brief/assumptions.h"
 #include "engine/leap/leap.h"
+#include "engine/species/doubt.h"
 
 namespace hummock::leap {
 
-inline constexpr double kStronger = 1.5;  // common practice, no source: the sensitivity's last row
+inline constexpr double kStronger = kStrongerLeap;  // the sensitivity's last row
 inline constexpr int kMostSolves = 12;
 
 RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,

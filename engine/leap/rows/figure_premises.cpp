@@ -1,0 +1,210 @@
+#include "engine/leap/rows/figure_premises.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/brief/given.h"
+#include "engine/findings/finding.h"
+#include "engine/leap/rows/rests_on.h"
+
+namespace hummock::leap {
+
+double between(double used, double careful, double share) {
+  return used + share * (careful - used);
+}
+
+std::string holding(double used, double careful, double value) {
+  constexpr double kParts = 100.0;
+  const double parts = value * kParts;
+  const double kept = careful > used ? std::floor(parts + 1e-6) : std::ceil(parts - 1e-6);
+  return plain_figure(kept / kParts);
+}
+
+namespace {
+
+// The file's careful value, or what another record says beyond it.
+std::optional<double> careful_of(const Sourced<double>& figure, bool more) {
+  const auto beyond = [&](double a, double b) { return more ? a > b : a < b; };
+  std::optional<double> end = careful_given(figure);
+  for (const Sourced<double>& record : figure.records)
+    if (beyond(record.value, end.value_or(figure.value))) end = record.value;
+  return end;
+}
+
+// The careful ends of the leap's two figures: where one has none it grows as the other does, since
+// they were seen of one animal; where neither has, by kStronger.
+struct LeapEnds {
+  double height, distance;
+};
+
+std::optional<LeapEnds> leap_ends(const Species& s) {
+  const double height = s.leap_height.value, distance = s.leap_distance.value;
+  const auto high = careful_of(s.leap_height, true), far = careful_of(s.leap_distance, true);
+  LeapEnds ends{high.value_or(height), far.value_or(distance)};
+  if (!high && unsure(s.leap_height)) ends.height = kStronger * height;
+  if (!far && ends.height > height)
+    ends.distance = distance * ends.height / height;
+  else if (!far && unsure(s.leap_distance))
+    ends.distance = kStronger * distance;
+  if (ends.height <= height && ends.distance <= distance) return std::nullopt;
+  return ends;
+}
+
+std::optional<Premise> leap_premise(const Species& s) {
+  const auto ends = leap_ends(s);
+  if (!ends) return std::nullopt;
+  const double height = s.leap_height.value, distance = s.leap_distance.value;
+  const bool higher = ends->height > height;
+  const Sourced<double>& told = higher ? s.leap_height : s.leap_distance;
+  const double careful = higher ? ends->height : ends->distance;
+  Premise p;
+  p.in_proportion = std::abs(ends->distance / distance - ends->height / height) < 1e-12;
+  p.numeric = true;
+  p.told.key = higher ? "leap_height" : "leap_distance";
+  p.told.used_value = plain_figure(told.value) + " m";
+  p.told.careful_value = plain_figure(careful) + " m";
+  p.told.words =
+      std::string(higher ? "it leaps less than {} (used " : "it leaps less far than {} (used ") +
+      p.told.used_value + (told.evidence.empty() ? "" : ", " + told.evidence) + ")";
+  p.take = [=, ends = *ends](Taken& taken, double share) {
+    taken.species.leap_height.value = between(height, ends.height, share);
+    taken.species.leap_distance.value = between(distance, ends.distance, share);
+  };
+  p.value = [used = told.value, careful](double share) {
+    return holding(used, careful, between(used, careful, share)) + " m";
+  };
+  return p;
+}
+
+using Number = Sourced<double> Species::*;
+using Maybe = std::optional<Sourced<double>> Species::*;
+struct NumberRow {
+  const char* key;
+  const char* words;  // {} = the breaking value
+  Number member = nullptr;
+  Maybe maybe = nullptr;  // of a row that a file may leave out
+  double unit = 1.0;      // rad for degrees
+  const char* suffix = " m";
+  bool more = true;  // of it lets the animal do more
+};
+const NumberRow kNumbers[] = {
+    {.key = "grip", .words = "it hooks an edge no further than {} up", .member = &Species::grip},
+    {.key = "cling_leap",
+     .words = "it leaps from a climbed face with no more than {} of its leap",
+     .member = &Species::cling_leap,
+     .suffix = ""},
+    {.key = "stand_slope",
+     .words = "it stands on nothing steeper than {}",
+     .member = &Species::stand_slope,
+     .unit = geom::kDegree,
+     .suffix = "°"},
+    {.key = "crouch",
+     .words = "it fits nowhere lower than {}",
+     .maybe = &Species::crouch,
+     .more = false},
+    {.key = "wade_depth", .words = "it wades no deeper than {}", .member = &Species::wade_depth},
+    {.key = "reach",
+     .words = "it reaches no edge further than {} off without leaping",
+     .maybe = &Species::reach},
+    {.key = "perch",
+     .words = "it stands on no crest narrower than {}",
+     .maybe = &Species::perch,
+     .more = false},
+    {.key = "climbs_past_upright",
+     .words = "it climbs nothing more than {} past upright",
+     .maybe = &Species::climbs_past_upright,
+     .unit = geom::kDegree,
+     .suffix = "°"},
+    {.key = "leap_from_water",
+     .words = "it leaps from the water with no more than {} of its leap",
+     .maybe = &Species::leap_from_water,
+     .suffix = ""}};
+
+Sourced<double>* figure_of(Species& s, const NumberRow& row) {
+  if (row.member != nullptr) return &(s.*row.member);
+  auto& figure = s.*row.maybe;
+  return figure ? &*figure : nullptr;
+}
+
+std::optional<Premise> number_premise(Species s, const NumberRow& row) {
+  const Sourced<double>* given = figure_of(s, row);
+  if (given == nullptr) return std::nullopt;
+  const Sourced<double>& figure = *given;
+  const auto careful = careful_of(figure, row.more);
+  if (!careful || *careful == figure.value) return std::nullopt;
+  const double used = figure.value;
+  const auto say = [row](double v) { return plain_figure(v / row.unit) + row.suffix; };
+  Premise p;
+  p.numeric = true;
+  p.told.key = row.key;
+  p.told.used_value = say(figure.value);
+  p.told.careful_value = say(*careful);
+  p.told.words = std::string(row.words) + " (used " + p.told.used_value + ")";
+  p.take = [=](Taken& taken, double share) {
+    figure_of(taken.species, row)->value = between(used, *careful, share);
+  };
+  p.value = [=](double share) {
+    const double value = between(used, *careful, share) / row.unit;
+    return holding(used / row.unit, *careful / row.unit, value) + row.suffix;
+  };
+  return p;
+}
+
+// What another record says that it climbs too.
+std::optional<Premise> climbing_premise(const Species& s) {
+  std::vector<std::string> more;
+  for (const auto& record : s.climbs.records)
+    for (const std::string& surface : record.value) {
+      const auto& used = s.climbs.value;
+      if (std::find(used.begin(), used.end(), surface) != used.end()) continue;
+      if (std::find(more.begin(), more.end(), surface) == more.end()) more.push_back(surface);
+    }
+  if (more.empty()) return std::nullopt;
+  Premise p;
+  p.told.key = "climbs";
+  for (const std::string& surface : more)
+    p.told.careful_value += (p.told.careful_value.empty() ? "" : ", ") + surface;
+  p.told.used_value = "not";
+  p.told.words = "it does not climb " + p.told.careful_value;
+  p.take = [used = s.climbs.value, more](Taken& taken, double share) {
+    auto& climbs = taken.species.climbs.value;
+    climbs = used;
+    if (share > 0.5) climbs.insert(climbs.end(), more.begin(), more.end());
+  };
+  return p;
+}
+
+std::optional<Premise> swimming_premise(const Model& model) {
+  const auto& swims = model.site.species.swims;
+  if (!swims || swims->value || model.site.waters.empty()) return std::nullopt;
+  if (!unsure(*swims) && !another_says_yes(*swims)) return std::nullopt;
+  Premise p;
+  p.told.key = "swims";
+  p.told.used_value = "false";
+  p.told.careful_value = "true";
+  p.told.words = "it does not swim";
+  p.take = [](Taken& taken, double share) { taken.species.swims->value = share > 0.5; };
+  return p;
+}
+
+}  // namespace
+
+bool another_says_yes(const Sourced<bool>& figure) {
+  return std::any_of(figure.records.begin(), figure.records.end(),
+                     [](const Sourced<bool>& record) { return record.value; });
+}
+
+std::vector<Premise> figure_premises(const Model& model) {
+  const Species& species = model.site.species;
+  std::vector<Premise> list;
+  const auto add = [&](std::optional<Premise> p) {
+    if (p) list.push_back(std::move(*p));
+  };
+  add(leap_premise(species));
+  for (const NumberRow& row : kNumbers) add(number_premise(species, row));
+  add(climbing_premise(species));
+  add(swimming_premise(model));
+  return list;
+}
+
+}  // namespace hummock::leap
