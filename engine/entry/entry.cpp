@@ -97,6 +97,7 @@ GateRow judge_gate(const Model& model, const barrier::Barrier& barrier, int gate
   judge_swing(model, g, gate, row);
   const WayBeyond way = way_beyond(model, g);
   row.leads_to = way.words;
+  row.held_by_things = way.held_by_things;
   row.one_open_door_escapes = way.outside;
   const VestibuleWalls walls = judge_walls(model, barrier, gateway);
   if (way.passable && !way.outside && walls.weaker) {

@@ -50,6 +50,7 @@ struct GateRow {
   std::string in_the_swing;  // what stands there
   bool one_open_door_escapes = false;
   std::string leads_to;
+  bool held_by_things = false;  // the open door leads nowhere for what stands outside, no vestibule
   std::optional<leap::Result> open_vestibule;  // its search, where one was made (open_vestibule.h)
   bool met = false;
   std::vector<std::string> faults;

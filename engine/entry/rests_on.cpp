@@ -2,8 +2,10 @@
 
 #include <algorithm>
 
+#include "engine/brief/given.h"
 #include "engine/entry/careful_gates.h"
 #include "engine/entry/open_vestibule.h"
+#include "engine/findings/finding.h"
 
 namespace hummock::entry {
 
@@ -20,6 +22,20 @@ void take(const RestsOn& from, RestsOn& into) {
   if (into.why_not.empty()) into.why_not = from.why_not;
 }
 
+// What stands outside an open gate is asked how high it is, not what may be climbed or stepped on.
+RestsOn forecourt_holds(const Model& model, const GateRow& gate) {
+  Assumption a;
+  a.key = "forecourt";
+  a.words = "what stands before the open gate " + quoted(gate.name) +
+            " gives it no hold and no step to get over";
+  a.used_value = "none";
+  a.careful_value = "a step";
+  take_confirmations(model.site, a);
+  RestsOn out;
+  out.list.push_back(a);
+  return out;
+}
+
 }  // namespace
 
 RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,
@@ -31,6 +47,7 @@ RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Res
     const GateRow& gate = found.gates[k];
     if (gate.one_open_door_escapes) continue;
     take(gate_rests_on(model, model.gateways[k]), out);
+    if (gate.held_by_things) take(forecourt_holds(model, gate), out);
     if (!gate.open_vestibule) continue;
     take(vestibule_rests_on(model, static_cast<int>(k), settings.leap, *gate.open_vestibule,
                             progress),

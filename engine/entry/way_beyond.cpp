@@ -228,6 +228,7 @@ WayBeyond way_beyond(const Model& model, const Gateway& gateway) {
   if (way.outside) {
     way.words = gate.vestibule ? "through the vestibule to the outside" : "straight to the outside";
   } else {
+    way.held_by_things = !gate.vestibule;
     way.words = gate.vestibule ? "into the vestibule, shut by its second gate"
                                : "into a closed space outside the fence";
   }

@@ -8,8 +8,9 @@
 namespace hummock::entry {
 
 struct WayBeyond {
-  bool passable = false;  // a body can go through the open doorway at all
-  bool outside = false;   // and gets away
+  bool passable = false;        // a body can go through the open doorway at all
+  bool outside = false;         // and gets away
+  bool held_by_things = false;  // it does not, for what stands outside, which is no vestibule
   std::string words;
 };
 
