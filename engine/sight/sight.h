@@ -1,19 +1,20 @@
 // Sight: what guests see of the ground, and what stays hidden.
 //
 // Eyes stand along each viewing place from end to end, at both ends at least and at most
-// `eye_spacing` apart, as far outside the boundary as it says, `eye_height` above the ground there. A section marked `guest_view` is a viewing place along the
-// whole of each of its edges, with the stand-off and eye height of a viewing place that gives none:
-// guests stand wherever they can. Guests walk: where the eyes of one place leave ground unseen,
-// eyes are put midway between them, and again, until a halving shows less than kSettled of the
-// usable ground more or they stand kTwoEyes apart. What only eyes between those see counts as
-// unseen: each further halving would show about twice the last, so some 2 % of the ground at most
-// where it settled early (slits of a few centimetres, one by one). A line of sight goes to the
-// animal's eye height above a node of the usable ground. It counts only if it crosses the boundary
-// within the viewing's width and not below its sill; what stands there then decides: glass passes
-// all of it, mesh its openness at that angle, a solid fence nothing (one sees over its top if tall
-// enough). Solids stop it, crowns and plantings by Beer–Lambert over the way through them, T =
-// exp(−½ · leaf area density · length), in leaf unless `bare`; a planting of cover c and height H
-// passes (1 − c)^(length/H). The ground stops it exactly as its triangles stand
+// `eye_spacing` apart, as far outside the boundary as it says, `eye_height` above the ground there.
+// A section marked `guest_view` is a viewing place along the whole of each of its edges, with the
+// stand-off and eye height of a viewing place that gives none: guests stand wherever they can.
+// Guests walk: where the eyes of one place leave ground unseen, eyes are put midway between them,
+// and again, until a halving shows less than kSettled of the usable ground more or they stand
+// kTwoEyes apart. What only eyes between those see counts as unseen: each further halving would
+// show about twice the last, so some 2 % of the ground at most where it settled early (slits of a
+// few centimetres, one by one). A line of sight goes to the animal's eye height above a node of the
+// usable ground. Where it crosses the boundary within the viewing's width it passes not below its
+// sill; there and beside it (a guest looks through all that is clear) what stands decides: glass
+// passes all of it, mesh its openness at that angle, a solid fence nothing (one sees over its top
+// if tall enough). Solids stop it, crowns and plantings by Beer–Lambert over the way through them,
+// T = exp(−½ · leaf area density · length), in leaf unless `bare`; a planting of cover c and height
+// H passes (1 − c)^(length/H). The ground stops it exactly as its triangles stand
 // (geometry/terrain/viewshed.h); so does everything else by rays (float32; the ray library's robust
 // mode). A node is seen where some eye keeps `seen_at` of the sight. No distance limit, no glare,
 // no reflection in the glass, no guest hiding another.

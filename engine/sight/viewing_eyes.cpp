@@ -97,13 +97,14 @@ bool through(const Window& window, const geom::Heightfield& ground, Vec3 eye, Ve
   const double before = dot(geom::xy(eye) - window.a, window.inwards);
   const double behind = dot(geom::xy(target) - window.a, window.inwards);
   constexpr double kEdge = 1e-9;  // m, or share of the width: a place on the line itself counts
-  if (before > kEdge || behind < -kEdge) return false;
+  if (before > kEdge) return false;
+  if (behind < -kEdge) return true;
   const double depth = behind - before;
   const Vec3 p = geom::lerp(eye, target, depth > kEdge ? std::max(0.0, -before) / depth : 1.0);
   const Vec2 along = window.b - window.a;
   const double t = dot(geom::xy(p) - window.a, along) / dot(along, along);
-  if (t < -kEdge || t > 1.0 + kEdge) return false;
-  return window.sill <= 0.0 || p.z >= geom::height_at(ground, geom::xy(p)) + window.sill - kEdge;
+  return t < -kEdge || t > 1.0 + kEdge || window.sill <= 0.0 ||
+         p.z >= geom::height_at(ground, geom::xy(p)) + window.sill - kEdge;
 }
 
 namespace {

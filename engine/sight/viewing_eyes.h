@@ -33,7 +33,8 @@ std::vector<Vec3> eyes_between(const Land& land, const Viewpoint& view, int halv
 // How far apart those stand that are midway between, m.
 double gap_after(const Viewpoint& view, int halvings);
 
-// Does the line from the eye to the target pass through the window?
+// Does the line from the eye to the target pass the window's sill? Beside the window there is none,
+// and what stands there decides.
 bool through(const Window& window, const geom::Heightfield& ground, Vec3 eye, Vec3 target);
 
 // Share of the boundary's length with a viewing place or a section for guests.
