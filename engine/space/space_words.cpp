@@ -14,8 +14,8 @@ void add_findings(const Result& result, const Model& model, FindingList& list) {
                   "",
                   plain_figure(result.out_of_reach_m2) +
                       " m² of ground it could live on count for nothing: from " + from +
-                      " it comes there neither walking nor leaping",
-                  "give it a way there, or another start ([leap] start)",
+                      " it does not come there and back, walking and leaping",
+                  "give it a way there and back, or another start ([leap] start)",
                   {}});
 }
 

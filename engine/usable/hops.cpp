@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <utility>
 
@@ -54,7 +55,10 @@ class Hops {
     }
   }
 
-  std::vector<std::uint8_t> run(int start) {
+  // `back`: those from which the start is come to, instead of those come to from it.
+  std::vector<std::uint8_t> run(int start, bool back) {
+    back_ = back;
+    std::fill(come_.begin(), come_.end(), std::uint8_t{0});
     std::vector<int> next{start};
     come_[static_cast<std::size_t>(start)] = 1;
     while (!next.empty()) {
@@ -81,8 +85,11 @@ class Hops {
         if (box == boxes_.end()) continue;
         for (const std::size_t k : box->second) {
           const RimSpot& to = rim_[k];
-          if (come_[static_cast<std::size_t>(to.part)] != 0 || !within(from, to)) continue;
-          if (++flights[to.part] > kMostFlights || !free(from.at, to.at)) continue;
+          if (come_[static_cast<std::size_t>(to.part)] != 0) continue;
+          const RimSpot& off = back_ ? to : from;
+          const RimSpot& onto = back_ ? from : to;
+          if (!within(off, onto)) continue;
+          if (++flights[to.part] > kMostFlights || !free(off.at, onto.at)) continue;
           come_[static_cast<std::size_t>(to.part)] = 1;
           next.push_back(to.part);
         }
@@ -99,9 +106,18 @@ class Hops {
 
   bool free(Vec3 p, Vec3 q) const {
     const Vec2 along = geom::xy(q) - geom::xy(p);
-    if (!(length(along) > 0.0)) return free_line(p, q);
+    if (!(length(along) > 0.0)) return free_upright(p, q);
     const Vec2 side = geom::left_of(geom::unit(along)) * leaper_.half_width;
-    return free_line(p, q) && free_beside(p, q, side) && free_beside(p, q, side * -1.0);
+    return free_upright(p, q) && free_beside(p, q, side) && free_beside(p, q, side * -1.0);
+  }
+
+  // As tall as it is when it squeezes.
+  bool free_upright(Vec3 p, Vec3 q) const {
+    constexpr double kOfIt[] = {0.0, 0.25, 0.5, 0.75, 0.95};
+    return std::all_of(std::begin(kOfIt), std::end(kOfIt), [&](double share) {
+      const Vec3 up{0.0, 0.0, share * leaper_.crouch};
+      return free_line(p + up, q + up);
+    });
   }
 
   // It may take off and land where it has that room only.
@@ -128,6 +144,7 @@ class Hops {
   Leaper leaper_;
   const std::vector<RimSpot>& rim_;
   double stretch_, side_;
+  bool back_ = false;
   std::vector<std::uint8_t> come_;
   std::vector<std::vector<std::size_t>> of_part_;
   std::map<Box, std::vector<std::size_t>> boxes_;
@@ -137,12 +154,13 @@ class Hops {
 
 Leaper leaper_of(const Species& species) {
   const Body body = body_of(species);
-  return {species.leap_height.value,
-          species.leap_distance.value,
-          body.leap_from_water,
-          0.5 * body.width,
-          body.length,
-          body.height};
+  double height = species.leap_height.value, distance = species.leap_distance.value;
+  if (species.young && species.young->leap_height && species.young->leap_height->value < height) {
+    distance *= species.young->leap_height->value / height;
+    height = species.young->leap_height->value;
+  }
+  return {height,      distance,    body.leap_from_water, 0.5 * body.width,
+          body.length, body.height, body.crouch};
 }
 
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
@@ -152,7 +170,11 @@ std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper
     only[static_cast<std::size_t>(start)] = 1;
     return only;
   }
-  return Hops(model, leaper, rim, parts).run(start);
+  Hops hops(model, leaper, rim, parts);
+  std::vector<std::uint8_t> out = hops.run(start, false);
+  const std::vector<std::uint8_t> back = hops.run(start, true);
+  for (std::size_t k = 0; k < out.size(); ++k) out[k] = out[k] != 0 && back[k] != 0 ? 1 : 0;
+  return out;
 }
 
 }  // namespace hummock::usable

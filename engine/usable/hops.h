@@ -1,12 +1,13 @@
-// Leaps from part to part of the ground, and over things between: which parts are come to.
+// Leaps from part to part of the ground, and over things between: which parts are come to and left
+// again.
 //
 // A leap from p to q over the distance r, z up, asks e(r, z) = ½ (z + √(z² + (s·r)²)), s = 2H/D, of
 // a leap height H (the formula of engine/leap/physics/effort.h, without its easier reading of
 // drops); it is one where e is at most H, from water the share of H the animal has there, and
 // where the flight of least effort meets nothing solid, nor half a body's width to either side of
-// it. Higher flights are not tried. Out of the water it also comes on to what lies within its
-// body's length and no higher above the water than it is tall (common practice, no source). All of
-// it on the careful side: what is not found is not come to.
+// it, nor what it squeezes through above it. Higher flights are not tried. Out of the water it also
+// comes on to what lies within its body's length and no higher above the water than it is tall
+// (common practice, no source). All of it on the careful side: what is not found is not come to.
 #pragma once
 
 #include <cstdint>
@@ -28,11 +29,12 @@ struct Leaper {
   double distance = 0.0;        // D, m
   double share_in_water = 0.0;  // of H
   double half_width = 0.0;      // m, of its body
-  double length = 0.0, tall = 0.0;
+  double length = 0.0, tall = 0.0, crouch = 0.0;
 };
+// The weaker leap of young and grown: both live there.
 Leaper leaper_of(const Species& species);
 
-// 1 for each of `parts` parts that is come to from `start`.
+// 1 for each of `parts` parts that is come to from `start` and comes back to it.
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
                                         const std::vector<RimSpot>& rim, int parts, int start);
 

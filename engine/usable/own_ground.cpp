@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <optional>
 
 #include "engine/usable/hops.h"
 #include "engine/usable/thing_tops.h"
 #include "geometry/plan/distance_grid.h"
+#include "geometry/plan/polygon.h"
 
 namespace hummock::usable {
 namespace {
@@ -79,11 +81,50 @@ class OwnGround {
     for (std::size_t n = 0; n < off.size(); ++n) off[n] = walks(n) ? 0 : 1;
     const std::vector<double> room = geom::distance_to_marked(grid_, off, geom::Beyond::marked);
     std::vector<std::uint8_t> middles(grid_.size(), 0);
-    for (std::size_t n = 0; n < middles.size(); ++n) middles[n] = room[n] >= half ? 1 : 0;
-    const int parts =
-        number_parts(grid_, middles, 0, part_, [](std::size_t, std::size_t) { return true; });
+    for (std::size_t n = 0; n < middles.size(); ++n)
+      middles[n] = room[n] >= half && off_the_line(n, room[n]) ? 1 : 0;
+    const std::vector<std::uint8_t> beside = beside_things();
+    const int parts = number_parts(grid_, middles, 0, part_, [&](std::size_t a, std::size_t b) {
+      return (beside[a] == 0 && beside[b] == 0) || walks_between(node(a), node(b));
+    });
     if (parts > 0) spread(std::sqrt(2.0) * half + 1e-6);
     return parts;
+  }
+
+  // The middle of a body is half its width from the fence.
+  bool off_the_line(std::size_t n, double room) const {
+    const double half = 0.5 * ground_.body().width;
+    return room >= half + 2.0 * grid_.cell ||
+           geom::distance_to_edges(model_.outline, node(n)) >= half - 1e-9;
+  }
+
+  // Nodes within a cell of a thing, which may stand between two of them.
+  std::vector<std::uint8_t> beside_things() const {
+    std::vector<std::uint8_t> out(grid_.size(), 0);
+    const auto at = [&](double v, double from, int count) {
+      return std::clamp(static_cast<int>(std::floor((v - from) / grid_.cell)), 0, count - 1);
+    };
+    for (const Part& part : model_.parts) {
+      if (!part.blocks_body || part.kind == PartKind::ground || part.mesh.empty()) continue;
+      const geom::Box3 box = geom::bounds(part.mesh);
+      const int i1 = at(box.hi.x + grid_.cell, grid_.x0, grid_.nx);
+      const int j1 = at(box.hi.y + grid_.cell, grid_.y0, grid_.ny);
+      for (int j = at(box.lo.y, grid_.y0, grid_.ny); j <= j1; ++j)
+        for (int i = at(box.lo.x, grid_.x0, grid_.nx); i <= i1; ++i) out[grid_.index(i, j)] = 1;
+    }
+    return out;
+  }
+
+  // Nothing thin stands between two neighbouring nodes, as high as it squeezes.
+  bool walks_between(Vec2 p, Vec2 q) const {
+    constexpr double kOfIt[] = {0.25, 0.5, 0.75, 0.95};
+    if (!model_.body_scene) return true;
+    const Vec3 a = at_height(p, geom::height_at(model_.ground, p));
+    const Vec3 b = at_height(q, geom::height_at(model_.ground, q));
+    return std::all_of(std::begin(kOfIt), std::end(kOfIt), [&](double share) {
+      const Vec3 up{0.0, 0.0, share * ground_.body().crouch};
+      return !model_.body_scene->occluded({a + up, b - a, 0.0, 1.0});
+    });
   }
 
   void spread(double within) {

@@ -5,11 +5,12 @@
 // (hops.h), and from there on again:
 //   walking  on ground no steeper than stand_slope that it can be on (crouched too; afloat only
 //            where its file says that it swims, for a default proves nothing here), as a disc of
-//            its width: through no slot narrower than its body
+//            its width: through no slot narrower than its body, past nothing that stands lower
+//            than it squeezes (on the grid, thin things between two nodes by rays)
 //   leaping  from the rim of such a part to the rim of another, or to the top of a thing and on
 // The careful side is less ground: what it climbs (bark, mesh, rock faces), hooks with its grip or
-// squeezes through is not counted as a way here. A part it can come to but not leave again is its
-// own.
+// squeezes through is not counted as a way here. A part it can come to but not leave again, as a
+// pit, is none of its own: nor is what it left, once it is there.
 //
 // Known to a cell, as patches are (body_patches.h).
 #pragma once
