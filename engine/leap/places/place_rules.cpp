@@ -91,6 +91,8 @@ std::vector<int> unsaid_walls(const Model& model, const PlaceRules& rules) {
 
 bool can_climb(const Model& model, const PlaceRules& rules, const Part& part) {
   if (marked_climbable(model, part)) return true;
+  // What bears it bears it at every height: into a hedge that is taller than its leap.
+  if (part.kind == PartKind::planting) return rules.plantings_bear;
   if (part.kind == PartKind::crown) return rules.crowns_bear || among(rules.climbs, "bark");
   if (rules.walls_rough && walls_unsaid(rules, part)) return true;
   switch (part.surface) {

@@ -173,7 +173,7 @@ geom::Raster height_cap(const Model& model, double ability_margin) {
     for (int i = 0; i < raster.grid.nx; ++i) {
       const double c = cap[raster.grid.index(i, j)];
       if (c < kInfinite && geom::contains(model.outline, raster.grid.node(i, j))) {
-        raster.at(i, j) = static_cast<float>(c);
+        raster.at(i, j) = static_cast<float>(c - model.snow);  // which lies on the thing too
       }
     }
   }

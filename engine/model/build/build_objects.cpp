@@ -112,8 +112,10 @@ Object grown(Object object, double growth) {
   if (object.kind != ObjectKind::tree) return object;
   object.trunk_height *= 1.0 + growth;
   if (object.crown) {
+    // Its lowest limbs stay where they are, and its top rises as the tree does.
+    const double top = (1.0 + growth) * (object.crown->base + object.crown->size.z);
     object.crown->size = object.crown->size * (1.0 + growth);
-    object.crown->base *= 1.0 + growth;
+    object.crown->size.z = top - object.crown->base;
   }
   return object;
 }
