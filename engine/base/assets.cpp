@@ -15,9 +15,9 @@ std::filesystem::path assets_folder() {
                      "a folder that exists");
   }
   const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
-  const fs::path installed = program.parent_path().parent_path() / "share" / "hummock";
+  fs::path installed = program.parent_path().parent_path() / "share" / "hummock";
   if (fs::is_directory(installed, ignored)) return installed;
-  const fs::path source = HUMMOCK_SOURCE_ASSETS;
+  fs::path source = HUMMOCK_SOURCE_ASSETS;
   if (fs::is_directory(source, ignored)) return source;
   throw InputError({"", 0, "assets"}, "no folder of shipped data", "set HUMMOCK_ASSETS to it");
 }

@@ -74,6 +74,7 @@ class Child {
   int start(const fs::path& program, std::vector<std::string> words, int to) {
     words.insert(words.begin(), program.string());
     std::vector<char*> argv;
+    argv.reserve(words.size() + 1);
     for (std::string& word : words) argv.push_back(word.data());
     argv.push_back(nullptr);
     posix_spawn_file_actions_t actions;

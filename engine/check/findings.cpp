@@ -138,7 +138,7 @@ std::string brief_sentence(const Count& c) {
 
 std::string verdict_sentence(const Model& model, const CheckResults& results) {
   const int ways = ways_out(findings(model, results));
-  const std::string brief = brief_sentence(count(results.brief)) + ".";
+  std::string brief = brief_sentence(count(results.brief)) + ".";
   if (ways == 0) return brief;
   return fmt::format("An animal can get out: {} found. ",
                      ways == 1 ? "one way was" : fmt::format("{} ways were", ways)) +

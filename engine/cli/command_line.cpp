@@ -31,7 +31,7 @@ CLI::Validator in_range(Range range) {
 }
 
 // The library's messages can run over lines; ours are one.
-std::string first_line(std::string text) {
+std::string first_line(const std::string& text) {
   return text.substr(0, text.find('\n'));
 }
 

@@ -32,7 +32,7 @@ const LayerInfo& info_of(const std::string& name) {
 }
 
 std::string ending_of(const std::string& out) {
-  const std::string ending = std::filesystem::path(out).extension().string();
+  std::string ending = std::filesystem::path(out).extension().string();
   if (ending == ".tif" || ending == ".asc" || ending == ".png") return ending;
   throw InputError({"", 0, "-o"}, "\"" + out + "\"", "a name ending in .tif, .asc or .png");
 }

@@ -79,7 +79,7 @@ class Filter {
 
  private:
   std::string finished() {
-    const std::string line = wraps_ ? wrapped(printable(pending_)) : printable_line(pending_);
+    std::string line = wraps_ ? wrapped(printable(pending_)) : printable_line(pending_);
     pending_.clear();
     return line;
   }

@@ -68,9 +68,8 @@ class Floor {
   bool leads_to_the_rim() {
     std::vector<std::pair<int, int>> open;
     for (const double start : doorway_.starts) {
-      for (double v = cell_; v <= doorway_.through; v += cell_) {
-        enter(index_of(start), index_of(v), open);
-      }
+      for (int k = 1; k * cell_ <= doorway_.through; ++k)
+        enter(index_of(start), index_of(k * cell_), open);
     }
     while (!open.empty()) {
       const auto [i, j] = open.back();

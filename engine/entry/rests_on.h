@@ -16,7 +16,7 @@
 
 namespace hummock::entry {
 
-inline constexpr double kSmaller = kSmallerHead;  // as for the openings
+inline constexpr double kSmaller = kSmallerHead;  // common practice, no source: as for openings
 inline constexpr double kStronger = 1.5;          // common practice, no source: as for the leap
 inline constexpr int kHalvings = 6;               // numeric, a setting
 

@@ -123,7 +123,7 @@ class Spread {
   // or a ray.
   bool spreads(double step, bool strip) const {
     const int half = static_cast<int>(std::ceil(reach_ / step));
-    const auto side = static_cast<std::size_t>(2 * half + 1);
+    const auto side = 2 * static_cast<std::size_t>(half) + 1;
     const auto place = [&](int i, int j) {
       return start(0.0) + along_ * (i * step) - left_of(along_) * (j * step);
     };

@@ -46,7 +46,7 @@ double degrees_of(double radians) {
 }
 
 Value value_of(const Row& row, const void* thing) {
-  const Value value = row.member.get(thing);
+  Value value = row.member.get(thing);
   if (row.kind == Kind::angle) return in_degrees(value);
   if (row.kind != Kind::choice) return value;
   if (const int* number = std::get_if<int>(&value))

@@ -55,7 +55,8 @@ std::string text_of(const Row& row, const std::string& text, const Style& style)
 std::string inline_table(const Table& table, const void* thing, const Style& style) {
   std::string out = "{ ";
   for (const auto& [key, value] : key_values(table, thing, style)) {
-    out += (out.size() > 2 ? ", " : "") + key + " = " + value;
+    if (out.size() > 2) out += ", ";
+    out.append(key).append(" = ").append(value);
   }
   return out + " }";
 }

@@ -11,7 +11,7 @@
 
 namespace hummock::openings {
 
-inline constexpr double kSmaller = kSmallerHead;
+inline constexpr double kSmaller = kSmallerHead;  // common practice, no source
 
 RestsOn what_it_rests_on(const Model& model, const Result& found);
 

@@ -15,6 +15,7 @@ namespace {
 
 Site with_water() {
   Site site = test::yard(10, 4, 1.5, SheetKind::solid);
+  site.species.swims->source = "seen by its keeper";  // that it does not is no doubt here
   Water moat;
   moat.name = "moat";
   moat.outline = {{4, 0}, {7, 0}, {7, 4}, {4, 4}};
@@ -95,6 +96,8 @@ TEST(Ice, OfWhichNobodySaysStandsAsAnIf) {
   site.leap_start = Vec2{2, 2};
   site.species.leap_height.evidence = "trial";
   site.species.leap_height.source = "a trial";
+  site.species.leap_distance.evidence = "trial";
+  site.species.leap_distance.source = "a trial";
   const Model model = test::built(site);
   const leap::Settings settings;
   const leap::Result found = leap::analyse(model, settings);

@@ -88,7 +88,7 @@ Table figure_table(const Figure& f, const std::string& meaning) {
 }
 
 template <class T, class Owner>
-Row figure_row(const std::string& key, Children children, const Figure& figure,
+Row figure_row(const std::string& key, const Children& children, const Figure& figure,
                const std::string& meaning) {
   const auto table = std::make_shared<Table>(figure_table<T>(figure, meaning));
   return {.key = key,

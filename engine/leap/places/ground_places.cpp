@@ -11,7 +11,6 @@ namespace hummock::leap {
 
 using geom::Box3;
 using geom::Vec2;
-using geom::Vec3;
 
 namespace {
 

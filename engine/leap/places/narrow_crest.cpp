@@ -47,7 +47,8 @@ class Crest {
     constexpr double kOver = 0.01;  // m, of the surface
     const Vec3 from = middle + Vec3{0.0, 0.0, kOver};
     if (!model_.body_scene->segment_free(from, from + at_height(along * perch_, 0.0))) return true;
-    for (double share = kFrom; share <= 1.0; share += kStep) {
+    for (int k = 0; kFrom + k * kStep <= 1.0; ++k) {
+      const double share = kFrom + k * kStep;
       if (rest(xy(middle) + along * (share * perch_), middle.z)) return true;
     }
     return false;

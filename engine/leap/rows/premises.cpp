@@ -151,12 +151,12 @@ std::vector<Premise> premises(const Model& model, const Settings& settings) {
     if (p) list.push_back(std::move(*p));
   };
   add(hanging_premise(model, settings));
+  for (Premise& p : figure_premises(model)) list.push_back(std::move(p));
   add(planting_premise(model));
   add(crown_premise(model, settings));
   add(wall_premise(model, settings));
   add(upright_premise(model, settings));
   add(ice_premise(model, settings));
-  for (Premise& p : figure_premises(model)) list.push_back(std::move(p));
   for (Premise& p : list) {
     take_confirmations(model.site, p.told);
   }

@@ -37,7 +37,7 @@
 
 namespace hummock::leap {
 
-inline constexpr double kStronger = kStrongerLeap;  // the sensitivity's last row
+inline constexpr double kStronger = kStrongerLeap;  // common practice, no source
 inline constexpr int kMostSolves = 12;
 
 RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,

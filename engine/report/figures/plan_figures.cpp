@@ -8,6 +8,7 @@
 #include "engine/draw/small_plans.h"
 #include "engine/maps/map_layers.h"
 #include "engine/report/chapters/numbers.h"
+#include "engine/sight/usable_nodes.h"
 
 namespace hummock::report {
 namespace {
@@ -184,7 +185,7 @@ Figure sight_plan(const Model& model, const sight::Result& sight) {
                   "every {:g} m; seen where at least {:.0f} % of the light passes). Seen in "
                   "all: {:.0f} % of the usable ground; never seen: {} m². White is ground "
                   "it cannot use. {}",
-                  model.site.species.eye_height.value, sight::Settings{}.eye_spacing,
+                  sight::eyes_up(model), sight::Settings{}.eye_spacing,
                   100.0 * sight::Settings{}.seen_at, 100.0 * sight.seen_share,
                   number(sight.unseen_area_m2), cell_words(sight.seen_by)));
 }
