@@ -16,6 +16,7 @@ namespace {
 Site with_water() {
   Site site = test::yard(10, 4, 1.5, SheetKind::solid);
   site.species.swims->source = "seen by its keeper";  // that it does not is no doubt here
+  site.species.swims->evidence.clear();
   Water moat;
   moat.name = "moat";
   moat.outline = {{4, 0}, {7, 0}, {7, 4}, {4, 4}};
