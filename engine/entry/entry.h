@@ -49,8 +49,8 @@ struct GateRow {
   bool swing_free = true;
   std::string in_the_swing;  // what stands there
   bool one_open_door_escapes = false;
+  bool held_by_things = false;  // it leads nowhere for what stands outside, which is no vestibule
   std::string leads_to;
-  bool held_by_things = false;  // the open door leads nowhere for what stands outside, no vestibule
   std::optional<leap::Result> open_vestibule;  // its search, where one was made (open_vestibule.h)
   bool met = false;
   std::vector<std::string> faults;

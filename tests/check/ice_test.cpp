@@ -27,7 +27,7 @@ Site with_water() {
 
 // A year of hours at 5 °C, of which `cold` are at `low`.
 std::filesystem::path climate(int cold, double low) {
-  const auto file =
+  auto file =
       std::filesystem::temp_directory_path() / ("hummock-ice-" + std::to_string(cold) + ".csv");
   std::ofstream out(file);
   out << "time,temperature\n";

@@ -94,7 +94,7 @@ Row figure_row(const std::string& key, const Children& children, const Figure& f
   return {.key = key,
           .kind = Kind::figure,
           .meaning = meaning,
-          .children = std::move(children),
+          .children = children,
           .table = [table]() -> const Table& { return *table; }};
 }
 template <class T, class Owner>
