@@ -22,30 +22,6 @@ bool must_be_met(const Row& row) {
   }
 }
 
-// The value at the careful end, where the file gives one.
-template <class Figure>
-auto careful_given(const Figure& figure) -> std::optional<std::decay_t<decltype(figure.value)>> {
-  if constexpr (requires { figure.careful; }) {
-    return figure.careful;
-  } else {
-    return std::nullopt;
-  }
-}
-
-// The careful end of a figure of which more lets the animal do more, or less does where `share` is
-// below 1: the file's, else `share` of the used one where nobody has shown that, or what another
-// record of it says beyond. Nothing where the used one is as careful.
-template <class Figure>
-std::optional<double> careful_end(const Figure& figure, double share) {
-  const auto beyond = [&](double a, double b) { return share < 1.0 ? a < b : a > b; };
-  std::optional<double> end = careful_given(figure);
-  if (!end && unsure(figure)) end = share * figure.value;
-  for (const auto& record : figure.records) {
-    if (!end || beyond(record.value, *end)) end = record.value;
-  }
-  return end && beyond(*end, figure.value) ? end : std::nullopt;
-}
-
 // A keeper's word for `key`, in the species file or in the site file (`Given` is either).
 template <class Given>
 void take_confirmation(const Given& given, const std::string& key, Assumption& into) {

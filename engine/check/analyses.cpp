@@ -105,9 +105,9 @@ std::vector<Analysis> made() {
                       .run = [](M m, R& r, P) { r.space = space::analyse(m); },
                       .rests_on =
                           [](M m, const R& r, P) {
-                            return rests_on_body(
-                                m, "space", true, figures_in(*r.space, m),
-                                [](M c) { return figures_in(space::analyse(c), c); });
+                            return rests_on_body(m, "space", figures_in(*r.space, m), [](M c) {
+                              return figures_in(space::analyse(c), c);
+                            });
                           }}),
       row<&R::relief>(
           {.name = "relief",
@@ -182,7 +182,7 @@ std::vector<Analysis> made() {
            .run = [](M m, R& r, P p) { r.shade = shade::analyse(m, r.settings.shade, p); },
            .rests_on =
                [](M m, const R& r, P p) {
-                 return rests_on_body(m, "shade", false, figures_in(*r.shade, m), [&](M c) {
+                 return rests_on_body(m, "shade", figures_in(*r.shade, m), [&](M c) {
                    return figures_in(shade::analyse(c, r.settings.shade, p), c);
                  });
                }}),
@@ -200,7 +200,7 @@ std::vector<Analysis> made() {
            .run = [](M m, R& r, P p) { r.sight = sight::analyse(m, r.settings.sight, p); },
            .rests_on =
                [](M m, const R& r, P p) {
-                 return rests_on_body(m, "sight", false, figures_in(*r.sight, m), [&](M c) {
+                 return rests_on_body(m, "sight", figures_in(*r.sight, m), [&](M c) {
                    return figures_in(sight::analyse(c, r.settings.sight, p), c);
                  });
                }}),
@@ -215,9 +215,9 @@ std::vector<Analysis> made() {
                       .run = [](M m, R& r, P) { r.water = water::analyse(m); },
                       .rests_on =
                           [](M m, const R& r, P) {
-                            return rests_on_body(
-                                m, "water", true, figures_in(*r.water, m),
-                                [](M c) { return figures_in(water::analyse(c), c); });
+                            return rests_on_body(m, "water", figures_in(*r.water, m), [](M c) {
+                              return figures_in(water::analyse(c), c);
+                            });
                           }}),
       row<&R::earthworks>({.name = "earthworks",
                            .question = "What earth must be moved?",
@@ -238,9 +238,9 @@ std::vector<Analysis> made() {
                        .run = [](M m, R& r, P) { r.houses = analyse_houses(m); },
                        .rests_on =
                            [](M m, const R& r, P) {
-                             return rests_on_body(
-                                 m, "houses", true, figures_in(*r.houses, m),
-                                 [](M c) { return figures_in(analyse_houses(c), c); });
+                             return rests_on_body(m, "houses", figures_in(*r.houses, m), [](M c) {
+                               return figures_in(analyse_houses(c), c);
+                             });
                            }}),
       row<&R::burrows>(
           {.name = "burrows",

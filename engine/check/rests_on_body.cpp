@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/brief/given.h"
+#include "engine/check/analyses.h"
 #include "engine/findings/finding.h"
 
 namespace hummock {
@@ -74,15 +75,15 @@ Assumption told(const Model& model, const char* key, const std::string& words,
 
 // The file's careful value may be the end at which it leaves more easily: then as if it gave none.
 std::optional<double> end_of(const Sourced<double>& figure, double share) {
-  const auto beyond = [&](double a, double b) { return share < 1.0 ? a < b : a > b; };
+  const bool more = share >= 1.0;
+  const auto beyond = [&](double v) { return more ? v > figure.value : v < figure.value; };
   std::optional<double> end;
-  if (figure.careful && beyond(*figure.careful, figure.value))
+  if (figure.careful && beyond(*figure.careful))
     end = figure.careful;
   else if (unsure(figure))
     end = share * figure.value;
-  for (const auto& record : figure.records)
-    if (beyond(record.value, end.value_or(figure.value))) end = record.value;
-  return end && beyond(*end, figure.value) ? end : std::nullopt;
+  end = or_record_beyond(figure, end, more);
+  return end && beyond(*end) ? end : std::nullopt;
 }
 
 std::optional<Doubt> doubt_of(const Model& model, const Row& row) {
@@ -122,7 +123,7 @@ std::optional<Doubt> doubt_of_the_cold(const Model& model) {
   if (!low) return std::nullopt;
   std::optional<double> end = low->careful;
   if (!end && unsure(*low)) end = low->value + kWarmer;
-  for (const auto& record : low->records) end = std::max(end.value_or(record.value), record.value);
+  end = or_record_beyond(*low, end, true);
   if (!end || *end <= low->value) return std::nullopt;
   const auto say = [](double t) { return plain_figure(t) + " °C"; };
   return Doubt{
@@ -207,8 +208,8 @@ Doubts first_if_enough(const Doubts& all, const Turned& turned) {
 
 }  // namespace
 
-RestsOn rests_on_body(const Model& model, const std::string& analysis, bool quick,
-                      const Figures& found, const Again& again) {
+RestsOn rests_on_body(const Model& model, const std::string& analysis, const Figures& found,
+                      const Again& again) {
   RestsOn out;
   const std::vector<BriefRow> before = brief_of(model.site, analysis, found);
   if (std::none_of(before.begin(), before.end(), is_met)) return out;
@@ -221,8 +222,8 @@ RestsOn rests_on_body(const Model& model, const std::string& analysis, bool quic
   };
   out.figures = turned(all);
   if (out.figures.empty()) return out;
-  const std::vector<const Doubt*> kept =
-      quick ? least_set(all, turned) : first_if_enough(all, turned);
+  const bool quick = find_analysis(analysis)->cost != Cost::slow;
+  const Doubts kept = quick ? least_set(all, turned) : first_if_enough(all, turned);
   for (const Doubt* doubt : kept) out.list.push_back(doubt->told);
   out.explored = quick || kept.size() == 1;
   if (!out.explored) out.why_not = "which of these together turns it was not tried";

@@ -23,7 +23,7 @@
 namespace hummock {
 
 // `analysis`: whose requirements. `found`: its figures. `again`: the same of another model.
-RestsOn rests_on_body(const Model& model, const std::string& analysis, bool quick,
-                      const Figures& found, const std::function<Figures(const Model&)>& again);
+RestsOn rests_on_body(const Model& model, const std::string& analysis, const Figures& found,
+                      const std::function<Figures(const Model&)>& again);
 
 }  // namespace hummock

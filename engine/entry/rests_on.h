@@ -16,9 +16,9 @@
 
 namespace hummock::entry {
 
-inline constexpr double kSmaller = kSmallerHead;  // common practice, no source: as for openings
-inline constexpr double kStronger = 1.5;          // common practice, no source: as for the leap
-inline constexpr int kHalvings = 6;               // numeric, a setting
+inline constexpr double kSmaller = kSmallerHead;    // common practice, no source: as for openings
+inline constexpr double kStronger = kStrongerLeap;  // common practice, no source: as for the leap
+inline constexpr int kHalvings = 6;                 // numeric, a setting
 
 RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,
                          const Progress& progress = {});

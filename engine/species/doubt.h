@@ -1,7 +1,9 @@
 // How sure a figure of the species file is.
 #pragma once
 
+#include <optional>
 #include <string>
+#include <type_traits>
 
 namespace hummock {
 
@@ -18,6 +20,39 @@ bool unsure(const Figure& figure) {
   };
   return figure.evidence == "assumed" || figure.evidence == "anecdote" || says("from memory") ||
          says("invented");
+}
+
+// The value at the careful end, where the file gives one.
+template <class Figure>
+auto careful_given(const Figure& figure) -> std::optional<std::decay_t<decltype(figure.value)>> {
+  if constexpr (requires { figure.careful; }) {
+    return figure.careful;
+  } else {
+    return std::nullopt;
+  }
+}
+
+// `end`, or what another record of the figure says beyond it, and beyond the used value where there
+// is no end. `more`: of it is beyond.
+template <class Figure>
+std::optional<double> or_record_beyond(const Figure& figure, std::optional<double> end, bool more) {
+  for (const auto& record : figure.records) {
+    const double last = end.value_or(figure.value);
+    if (more ? record.value > last : record.value < last) end = record.value;
+  }
+  return end;
+}
+
+// The careful end of a figure of which more lets the animal do more, or less does where `share` is
+// below 1: the file's, else `share` of the used one where nobody has shown that, or what another
+// record of it says beyond. Nothing where the used one is as careful.
+template <class Figure>
+std::optional<double> careful_end(const Figure& figure, double share) {
+  const bool more = share >= 1.0;
+  std::optional<double> end = careful_given(figure);
+  if (!end && unsure(figure)) end = share * figure.value;
+  end = or_record_beyond(figure, end, more);
+  return end && (more ? *end > figure.value : *end < figure.value) ? end : std::nullopt;
 }
 
 }  // namespace hummock

@@ -25,12 +25,8 @@ Sourced<double> of_young(Sourced<double> figure) {
 // Of the two the one that does not decide may yet do more at its careful end: that stands among the
 // records of the one that does, which the answers try.
 void keep_doubt(const Sourced<double>& other, double share, Sourced<double>& deciding) {
-  const auto beyond = [&](double a, double b) { return share < 1.0 ? a < b : a > b; };
-  std::optional<double> end = other.careful;
-  if (!end && unsure(other)) end = share * other.value;
-  for (const Sourced<double>& record : other.records)
-    if (beyond(record.value, end.value_or(other.value))) end = record.value;
-  if (!end || !beyond(*end, deciding.value)) return;
+  const std::optional<double> end = careful_end(other, share);
+  if (!end || !(share < 1.0 ? *end < deciding.value : *end > deciding.value)) return;
   Sourced<double> record;
   record.value = *end;
   record.evidence = other.evidence;

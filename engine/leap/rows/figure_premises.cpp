@@ -24,11 +24,7 @@ namespace {
 
 // The file's careful value, or what another record says beyond it.
 std::optional<double> careful_of(const Sourced<double>& figure, bool more) {
-  const auto beyond = [&](double a, double b) { return more ? a > b : a < b; };
-  std::optional<double> end = careful_given(figure);
-  for (const Sourced<double>& record : figure.records)
-    if (beyond(record.value, end.value_or(figure.value))) end = record.value;
-  return end;
+  return or_record_beyond(figure, careful_given(figure), more);
 }
 
 // The careful ends of the leap's two figures: where one has none it grows as the other does, since

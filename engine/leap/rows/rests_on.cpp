@@ -70,15 +70,8 @@ Assumption told_at(const Premise& p, double break_share) {
 
 // One of the two is enough to hold the animal.
 Assumption either(const Assumption& a, const Assumption& b) {
-  Assumption out;
-  out.key = a.key + "+" + b.key;
-  out.words = a.words + ", or " + b.words;
-  out.used_value = a.used_value + ", " + b.used_value;
-  out.careful_value = a.careful_value + ", " + b.careful_value;
+  Assumption out = either_of(a, b);
   out.breaking_value = a.breaking_value.empty() ? b.breaking_value : a.breaking_value;
-  const Assumption& sure = a.confirmed() ? a : b;
-  out.confirmed_by = sure.confirmed_by;
-  out.confirmed_on = sure.confirmed_on;
   return out;
 }
 
