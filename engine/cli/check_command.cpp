@@ -16,7 +16,7 @@
 namespace hummock::cli {
 namespace {
 
-struct Flags {
+struct CheckFlags {
   std::string site;
   std::string json;
   std::vector<std::string> only;
@@ -123,7 +123,7 @@ void print_result(const Model& model, const CheckResults& results, double build_
   for (const std::string& line : cautions()) fmt::print("{}\n", line);
 }
 
-int check(const Flags& flags) {
+int check(const CheckFlags& flags) {
   CheckOptions options;
   options.only = {flags.only.begin(), flags.only.end()};
   if (!flags.date.empty()) options.date = sun::parse_date(flags.date, {"", 0, "--date"});
@@ -147,7 +147,7 @@ int check(const Flags& flags) {
 }  // namespace
 
 void add_check(CommandLine& line) {
-  auto flags = std::make_shared<Flags>();
+  auto flags = std::make_shared<CheckFlags>();
   Command command = line.command(
       "check",
       "check a site against its brief (0 all met, 1 short, open, not checked or a way out, 2 bad "

@@ -15,7 +15,7 @@
 namespace hummock::cli {
 namespace {
 
-struct Flags {
+struct ExportFlags {
   std::string site;
   std::string out;
   std::string values;
@@ -32,7 +32,7 @@ std::map<std::string, std::vector<float>> required_leap_values(const Model& mode
   return values;
 }
 
-void refuse_values(const Flags& flags) {
+void refuse_values(const ExportFlags& flags) {
   if (flags.values.empty() || flags.values == "demand") return;
   throw InputError({"", 0, "--values"}, "\"" + flags.values + "\"", "demand");
 }
@@ -46,7 +46,7 @@ std::optional<tbb::global_control> alone_for_solids(const std::string& out) {
                                             tbb::global_control::max_allowed_parallelism, 1);
 }
 
-int write_mesh(const Flags& flags) {
+int write_mesh(const ExportFlags& flags) {
   refuse_values(flags);
   const TerminalProgress terminal;
   const auto alone = alone_for_solids(flags.out);
@@ -64,7 +64,7 @@ int write_mesh(const Flags& flags) {
 }  // namespace
 
 void add_export(CommandLine& line) {
-  auto flags = std::make_shared<Flags>();
+  auto flags = std::make_shared<ExportFlags>();
   Command command = line.command("export", "write the model as glb, obj, stl or ply");
   command.required("SITE", flags->site, "NAME.site.toml");
   command.required("-o,--out", flags->out, "file; its ending chooses the format");

@@ -12,7 +12,7 @@
 namespace hummock::cli {
 namespace {
 
-struct Flags {
+struct MapFlags {
   std::string site;
   std::string layer;
   std::string out;
@@ -37,7 +37,7 @@ std::string ending_of(const std::string& out) {
   throw InputError({"", 0, "-o"}, "\"" + out + "\"", "a name ending in .tif, .asc or .png");
 }
 
-int write_map(const Flags& flags) {
+int write_map(const MapFlags& flags) {
   const LayerInfo& info = info_of(flags.layer);
   const std::string ending = ending_of(flags.out);
   CheckOptions options;
@@ -63,7 +63,7 @@ int write_map(const Flags& flags) {
 }  // namespace
 
 void add_map(CommandLine& line) {
-  auto flags = std::make_shared<Flags>();
+  auto flags = std::make_shared<MapFlags>();
   std::string names;
   for (const LayerInfo& info : maps::layers()) {
     names += (names.empty() ? "" : ", ") + info.name;

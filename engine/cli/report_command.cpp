@@ -14,7 +14,7 @@
 namespace hummock::cli {
 namespace {
 
-struct Flags {
+struct ReportFlags {
   std::string site;
   std::string other;
   std::string folder;
@@ -24,14 +24,14 @@ struct Flags {
   BuildFlags build;
 };
 
-CheckOptions check_options(const Flags& flags) {
+CheckOptions check_options(const ReportFlags& flags) {
   CheckOptions options;
   options.only = {flags.only.begin(), flags.only.end()};
   if (!flags.date.empty()) options.date = sun::parse_date(flags.date, {"", 0, "--date"});
   return options;
 }
 
-int report(const Flags& flags) {
+int report(const ReportFlags& flags) {
   const CheckOptions options = check_options(flags);
   refuse_no_folder(flags.folder);
   const TerminalProgress terminal;
@@ -46,7 +46,7 @@ int report(const Flags& flags) {
   return kAllMet;
 }
 
-int compare(const Flags& flags) {
+int compare(const ReportFlags& flags) {
   const CheckOptions options = check_options(flags);
   const TerminalProgress terminal;
   const Model a = load(flags.site, flags.build.options(), terminal.progress());
@@ -62,7 +62,7 @@ int compare(const Flags& flags) {
   return kAllMet;
 }
 
-void add_shared(Command& command, Flags& flags) {
+void add_shared(Command& command, ReportFlags& flags) {
   command.text("--date", flags.date, "day for the sun, YYYY-MM-DD");
   command.texts("--only", flags.only, "analyses to run, separated by commas");
   flags.build.add_to(command);
@@ -71,7 +71,7 @@ void add_shared(Command& command, Flags& flags) {
 }  // namespace
 
 void add_report(CommandLine& line) {
-  auto flags = std::make_shared<Flags>();
+  auto flags = std::make_shared<ReportFlags>();
   Command command = line.command("report", "write the report into a folder");
   command.required("SITE", flags->site, "NAME.site.toml");
   command.required("-o,--out", flags->folder, "folder");
@@ -81,7 +81,7 @@ void add_report(CommandLine& line) {
 }
 
 void add_compare(CommandLine& line) {
-  auto flags = std::make_shared<Flags>();
+  auto flags = std::make_shared<ReportFlags>();
   Command command = line.command("compare", "what changed between two designs");
   command.required("A", flags->site, "the earlier NAME.site.toml");
   command.required("B", flags->other, "the later one");

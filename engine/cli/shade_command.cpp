@@ -17,7 +17,7 @@
 namespace hummock::cli {
 namespace {
 
-struct Flags {
+struct ShadeFlags {
   std::string site;
   std::string folder;
   std::string date;
@@ -31,7 +31,7 @@ struct Flags {
 
 namespace fs = std::filesystem;
 
-shade::Settings settings_of(const Flags& flags, const Site& site) {
+shade::Settings settings_of(const ShadeFlags& flags, const Site& site) {
   CheckOptions options;
   if (!flags.date.empty()) options.date = sun::parse_date(flags.date, {"", 0, "--date"});
   options.shade_step_minutes = flags.step;
@@ -112,7 +112,7 @@ void save_year(const fs::path& folder, const Model& model, const shade::Year& ye
              "h");
 }
 
-int write_shade(const Flags& flags) {
+int write_shade(const ShadeFlags& flags) {
   const TerminalProgress terminal;
   const Model model = load(flags.site, flags.build.options(), terminal.progress());
   shade::Settings settings = settings_of(flags, model.site);
@@ -139,7 +139,7 @@ int write_shade(const Flags& flags) {
 }  // namespace
 
 void add_shade(CommandLine& line) {
-  auto flags = std::make_shared<Flags>();
+  auto flags = std::make_shared<ShadeFlags>();
   Command command = line.command("shade", "sun and shade of a day, the seasons or a year");
   command.required("SITE", flags->site, "NAME.site.toml");
   command.required("-o,--out", flags->folder, "folder");

@@ -16,7 +16,7 @@
 namespace hummock::cli {
 namespace {
 
-struct Flags {
+struct SunFlags {
   double latitude = 0.0;
   double longitude = 0.0;
   double elevation = 0.0;
@@ -27,7 +27,7 @@ struct Flags {
   std::string json;
 };
 
-Place place_of(const Flags& flags) {
+Place place_of(const SunFlags& flags) {
   Place place;
   place.latitude = flags.latitude * geom::kDegree;
   place.longitude = flags.longitude * geom::kDegree;
@@ -81,7 +81,7 @@ Moment parse_time(const std::string& text, const std::string& zone) {
   return moment;
 }
 
-int show_sun(const Flags& flags) {
+int show_sun(const SunFlags& flags) {
   Place place = place_of(flags);
   const Moment moment = parse_time(flags.time, flags.zone);
   place.time_zone = moment.zone;
@@ -99,7 +99,7 @@ int show_sun(const Flags& flags) {
 }  // namespace
 
 void add_sun(CommandLine& line) {
-  auto flags = std::make_shared<Flags>();
+  auto flags = std::make_shared<SunFlags>();
   Command command = line.command("sun", "where the sun stands, when it rises and sets");
   command.required("--latitude", flags->latitude, {-90.0, 90.0}, "degrees north");
   command.required("--longitude", flags->longitude, {-180.0, 180.0}, "degrees east");

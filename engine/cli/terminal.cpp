@@ -42,7 +42,7 @@ void on_signal(int number) {
 using Clock = std::chrono::steady_clock;
 
 // Redraws one line, at most ten times a second.
-class Line {
+class ProgressLine {
  public:
   void show(std::string_view stage, double done) {
     const auto now = Clock::now();
@@ -76,7 +76,7 @@ TerminalProgress::TerminalProgress() {
   progress_.cancel = &asked_to_stop;
   for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, on_signal);
   if (::isatty(STDERR_FILENO) == 0) return;
-  const auto line = std::make_shared<Line>();
+  const auto line = std::make_shared<ProgressLine>();
   progress_.report = [line](std::string_view stage, double done) { line->show(stage, done); };
 }
 

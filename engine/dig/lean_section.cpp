@@ -11,7 +11,7 @@ namespace hummock::dig {
 namespace {
 
 constexpr double kSteep = 0.2;  // rise in the half per metre up in it: less is too steep to follow
-constexpr double kStep = 1e-5;  // m, wide, between halves that come up at different heights
+constexpr double kJump = 1e-5;  // m, wide, between halves that come up at different heights
 
 // A ground, or what lies evenly below it.
 struct Layer {
@@ -39,12 +39,12 @@ Half half_of(const StationPlace& place, const Lean& lean, bool inside) {
 }
 
 // How the layer's line runs in the half about a place.
-struct Run {
+struct Slope {
   double firm;   // growth of the gap per metre up
   double slope;  // of the line
 };
 
-Run run_at(const Half& half, const Layer& layer, Vec2 p) {
+Slope slope_at(const Half& half, const Layer& layer, Vec2 p) {
   const Vec3 normal = geom::normal_at(*layer.ground, half.plan(p));
   const Vec2 rise = xy(normal) * (-1.0 / normal.z);
   const double firm = half.cos + half.sin * dot(rise, half.across);
@@ -58,7 +58,7 @@ std::optional<double> start_of(const Half& half, const Layer& layer) {
   for (int round = 0; round < 32; ++round) {
     const double gap = half.gap(layer, p);
     if (std::abs(gap) < kThere) return p.y;
-    const Run run = run_at(half, layer, p);
+    const Slope run = slope_at(half, layer, p);
     if (run.firm < kSteep) return std::nullopt;
     p.y -= gap / run.firm;
   }
@@ -90,7 +90,7 @@ GroundLine followed(const Half& half, const Layer& layer, double y, double reach
     const Vec2 p = line.back();
     const Vec2 ahead = p + Vec2{kAhead, kAhead * slope};
     if (!geom::covers(*layer.ground, half.plan(ahead))) break;
-    const Run run = run_at(half, layer, ahead);
+    const Slope run = slope_at(half, layer, ahead);
     if (run.firm < kSteep) break;
     slope = run.slope;
     const double on = std::max(rest_of_triangle(half, layer, p, ahead, slope), 10.0 * kAhead);
@@ -153,7 +153,7 @@ std::optional<GroundLine> bank(const Model& model, const StationPlace& place, co
     const auto& house = model.site.houses[static_cast<std::size_t>(place.house)].outline;
     shorten(line, free_reach(half, line, house));
   }
-  if (line.back().x < 10.0 * kStep) return std::nullopt;
+  if (line.back().x < 10.0 * kJump) return std::nullopt;
   return line;
 }
 
@@ -164,13 +164,13 @@ GroundLine joined(const GroundLine& outside, const GroundLine& inside) {
   const double out = outside.front().y, in = inside.front().y;
   const bool same = std::abs(out - in) < kSame;
   for (std::size_t k = outside.size() - 1; k > 0; --k) {
-    if (same || outside[k].x > 2.0 * kStep) line.push_back({-outside[k].x, outside[k].y});
+    if (same || outside[k].x > 2.0 * kJump) line.push_back({-outside[k].x, outside[k].y});
   }
-  if (!same && out < in) line.push_back({-kStep, out});
+  if (!same && out < in) line.push_back({-kJump, out});
   line.push_back({0.0, same ? in : std::max(out, in)});
-  if (!same && in < out) line.push_back({kStep, in});
+  if (!same && in < out) line.push_back({kJump, in});
   for (std::size_t k = 1; k < inside.size(); ++k) {
-    if (same || inside[k].x > 2.0 * kStep) line.push_back(inside[k]);
+    if (same || inside[k].x > 2.0 * kJump) line.push_back(inside[k]);
   }
   return line;
 }
@@ -229,9 +229,10 @@ void cut_buried(const BuriedParts& parts, const StationPlace& place, const Lean&
   const auto [low, high] =
       std::minmax_element(section.ground.begin(), section.ground.end(),
                           [](const Vec2& p, const Vec2& q) { return p.y < q.y; });
-  constexpr double kRoom = 1.5;  // a depth is as long as that in the half at most, but for cliffs
+  constexpr double kDeepening =
+      1.5;  // a depth is as long as that in the half at most, but for cliffs
   CutPlane inner{place.plane.at, place.plane.inwards, lean.inside, lean.level};
-  inner.below = std::max(0.0, lean.level - low->y + kRoom * parts.deepest());
+  inner.below = std::max(0.0, lean.level - low->y + kDeepening * parts.deepest());
   inner.above = std::max(0.0, high->y - lean.level);
   CutPlane outer = inner;
   outer.inwards = outer_inwards(place);

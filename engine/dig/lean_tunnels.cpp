@@ -79,9 +79,9 @@ bool holds_together(const Lean& lean, const std::vector<Vec2>& path) {
 
 bool ends_right(const Model& model, const StationPlace& place, const std::vector<Vec3>& path,
                 bool from_point) {
-  constexpr double kBeside = 1e-6;  // m
-  const Vec2 in = xy(path.front()) + place.plane.inwards * kBeside;
-  const Vec2 out = xy(path.back()) - outer_inwards(place) * kBeside;
+  constexpr double kOffLine = 1e-6;  // m
+  const Vec2 in = xy(path.front()) + place.plane.inwards * kOffLine;
+  const Vec2 out = xy(path.back()) - outer_inwards(place) * kOffLine;
   if (place.house < 0) {
     return (from_point || geom::contains(model.outline, in)) && !geom::contains(model.outline, out);
   }
@@ -130,9 +130,7 @@ std::vector<Vec3> laid_out(const StationPlace& place, const Dug& dug) {
 
 Dug leaning(const Model& model, const BuriedParts& parts, const StationPlace& place,
             const Tunnel& upright, double max_depth, bool from_point) {
-  constexpr double kInfinity = std::numeric_limits<double>::infinity();
-  constexpr double kSlack = 1e-9;  // m
-  constexpr int kRounds = 3;       // what it bends round moves a little as the halves lean
+  constexpr int kRounds = 3;  // what it bends round moves a little as the halves lean
   Dug best{upright, {}};
   for (int round = 0; round < kRounds; ++round) {
     const std::size_t points = best.tunnel.path.size();

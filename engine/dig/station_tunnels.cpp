@@ -26,12 +26,12 @@ View view(const Limits& limits, double reach) {
   return {std::min(reach, limits.inside), std::min(reach, limits.outside)};
 }
 
-struct Look {
+struct Looked {
   double least_depth = 0.0;
   Tunnel tunnel;
 };
 
-bool is_shut(const Look& look, double max_depth) {
+bool is_shut(const Looked& look, double max_depth) {
   return look.least_depth > max_depth || std::isinf(look.least_depth);
 }
 
@@ -49,7 +49,7 @@ bool runs_on(const VerticalSection& section, const Limits& limits, double near) 
 constexpr double kLooks[] = {0.15, 0.3, 0.6, 1.0, 1.5, 2.0, 3.0, 4.5, 6.0, 8.0};
 
 // Is the look far enough? `runs_on`: what is buried, when it is cut short.
-bool is_enough(const Look& look, double max_depth, double near, double first, bool runs_on) {
+bool is_enough(const Looked& look, double max_depth, double near, double first, bool runs_on) {
   if (is_shut(look, max_depth)) return !runs_on || near >= first;
   return wide_enough(look.tunnel, near) && (!runs_on || near >= first);
 }
@@ -57,8 +57,8 @@ bool is_enough(const Look& look, double max_depth, double near, double first, bo
 // Length ≥ how far from the fence the tunnel starts, so look at least as far as the answer is long;
 // and the least depth is that of all that is joined, so look on where what is buried runs on, at
 // least as far as the first whole look.
-Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
-             const Limits& limits, double max_depth) {
+Looked look_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
+               const Limits& limits, double max_depth) {
   const double first = 0.3 + parts.widest() + 2.0 * parts.deepest();
   double wanted = 0.0;  // m, nearer than that is in vain
   for (const double share : kLooks) {
@@ -72,7 +72,7 @@ Look look_at(const Model& model, const BuriedParts& parts, const StationPlace& p
     // A long tunnel goes round what runs on: only the nearest look may find a short one.
     if (on && !last && share > kLooks[0] && wanted != first) continue;
     const SectionPaths paths(std::move(section));
-    Look look{paths.least_depth(), paths.shortest(max_depth)};
+    Looked look{paths.least_depth(), paths.shortest(max_depth)};
     if (last || is_enough(look, max_depth, near, first, on)) return look;
     // What is buried ends well within the first look, so a way not open at twice that stays shut:
     // near a corner the aprons of both edges cover all the ground inside.
@@ -123,7 +123,7 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
     return station;
   }
   const Limits limits = limits_at(model, place);
-  const Look look = look_at(model, parts, place, limits, std::numeric_limits<double>::infinity());
+  const Looked look = look_at(model, parts, place, limits, std::numeric_limits<double>::infinity());
   const Dug least = leaning(model, parts, place, look.tunnel);
   const Tunnel& shortest = least.tunnel;
   station.least_depth_m = look.least_depth;
@@ -134,7 +134,7 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
   station.depth_of_shortest_m = shortest.depth;
   Dug dug = least;
   if (shortest.open && shortest.depth > dig_depth + 1e-9 && look.least_depth <= dig_depth) {
-    const Look shallow = look_at(model, parts, place, limits, dig_depth);
+    const Looked shallow = look_at(model, parts, place, limits, dig_depth);
     if (shallow.tunnel.open) dug = leaning(model, parts, place, shallow.tunnel, dig_depth);
   }
   const Tunnel& counts = dug.tunnel;

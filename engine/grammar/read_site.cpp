@@ -9,7 +9,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-const TableKeys& keys() {
+const TableKeys& site_keys() {
   static const TableKeys all = grammar::keys_of(grammar::site_table());
   return all;
 }
@@ -18,7 +18,7 @@ const TableKeys& keys() {
 
 Site read_site_text(std::string_view text, const fs::path& file) {
   const TomlNode tree = parse_toml(text, file.string());
-  const TableCursor top(tree, "", file.string(), keys());
+  const TableCursor top(tree, "", file.string(), site_keys());
   Site site;
   site.file = file;
   grammar::read_table(top, grammar::site_table(), &site, {file.parent_path()});

@@ -8,7 +8,7 @@
 namespace hummock {
 namespace {
 
-const TableKeys& keys() {
+const TableKeys& species_keys() {
   static const TableKeys all = grammar::keys_of(grammar::species_table());
   return all;
 }
@@ -25,7 +25,7 @@ Species read_species(const std::filesystem::path& file) {
   const std::string text = read_text_file(name, "a species file, NAME.species.toml");
   const TomlNode tree = parse_toml(text, name);
   Species out;
-  grammar::read_table(TableCursor(tree, "", name, keys()), grammar::species_table(), &out,
+  grammar::read_table(TableCursor(tree, "", name, species_keys()), grammar::species_table(), &out,
                       {found->parent_path()});
   out.file = *found;
   out.read = record_of("species", *found, text);

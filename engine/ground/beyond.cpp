@@ -18,12 +18,6 @@ geom::Box2 common(const geom::Box2& a, const geom::Box2& b) {
           {std::min(a.hi.x, b.hi.x), std::min(a.hi.y, b.hi.y)}};
 }
 
-geom::Box2 widened(geom::Box2 box, double by) {
-  box.lo = box.lo - Vec2{by, by};
-  box.hi = box.hi + Vec2{by, by};
-  return box;
-}
-
 double longer_side(const geom::Box2& b) {
   return std::max(b.hi.x - b.lo.x, b.hi.y - b.lo.y);
 }
@@ -52,7 +46,7 @@ std::shared_ptr<const geom::Heightfield> beyond(const Site& site, Vec2 origin) {
   const Pixels near = read_pixels(site.ground.raster, in_file, where, said_before.notes);
   const double most_side = std::sqrt(kMostPixelsRead) * near.pixel_size;
   const double reach = std::min(kBeyond, 0.5 * (most_side - longer_side(modelled)));
-  const geom::Box2 area = common(widened(modelled, reach), local(near.file_box, origin));
+  const geom::Box2 area = common(geom::widened(modelled, reach), local(near.file_box, origin));
   Ground wide = site.ground;
   wide.cell = std::max({site.ground.cell, near.pixel_size, longer_side(area) / kMostAcross});
   if (reach <= 0.0 || !reaches_beyond(area, modelled, wide.cell)) return nullptr;

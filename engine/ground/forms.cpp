@@ -33,12 +33,6 @@ Nodes nodes_in(const Grid& g, const geom::Box2& box) {
           from((box.lo.y - g.y0) / g.cell, g.ny), from((box.hi.y - g.y0) / g.cell + 2.0, g.ny)};
 }
 
-geom::Box2 widened(geom::Box2 box, double by) {
-  box.lo = box.lo - Vec2{by, by};
-  box.hi = box.hi + Vec2{by, by};
-  return box;
-}
-
 template <class Use>
 void for_each_node(const Grid& g, const geom::Box2& box, const Use& use) {
   const Nodes n = nodes_in(g, box);
@@ -54,13 +48,13 @@ geom::Box2 whole(const Grid& g) {
 void heap_along(Heightfield& ground, const std::vector<Vec2>& path, double radius, double height) {
   geom::Box2 box;
   for (Vec2 p : path) box.add(p);
-  for_each_node(ground.grid, widened(box, radius), [&](int i, int j, Vec2 p) {
+  for_each_node(ground.grid, geom::widened(box, radius), [&](int i, int j, Vec2 p) {
     ground.at(i, j) += height * raised_cosine(distance_to_path(path, p), radius);
   });
 }
 
 void level_bench(Heightfield& ground, const GroundForm& form) {
-  const geom::Box2 box = widened(geom::bounds(form.outline), form.batter);
+  const geom::Box2 box = geom::widened(geom::bounds(form.outline), form.batter);
   for_each_node(ground.grid, box, [&](int i, int j, Vec2 p) {
     double& z = ground.at(i, j);
     if (geom::contains(form.outline, p)) {

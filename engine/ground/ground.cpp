@@ -114,14 +114,14 @@ Built build(const Site& site, Vec2 origin, const Progress& progress) {
 }
 
 FarGround ground_over(const Site& site, Vec2 origin, geom::Box2 area) {
-  constexpr double kMostAcross = 400.0;  // cells
+  constexpr double kMostCells = 400.0;  // cells
   const geom::Box2 modelled =
       modelled_area(site.boundary.outline, site.ground.cell, site.ground.margin);
   area.add(modelled.lo);
   area.add(modelled.hi);
   const double across = std::max(area.hi.x - area.lo.x, area.hi.y - area.lo.y);
   Site wide = site;
-  wide.ground.cell = std::max(site.ground.cell, across / kMostAcross);
+  wide.ground.cell = std::max(site.ground.cell, across / kMostCells);
   wide.boundary.outline.clear();  // no place where a height is needed
   wide.accept = doubt_ids();      // asked once, of the yard's own ground
   area.lo = area.lo - Vec2{wide.ground.cell, wide.ground.cell};

@@ -50,7 +50,7 @@ std::uint64_t key(int i, int j) {
          static_cast<std::uint32_t>(j);
 }
 
-int cell_of(double v) {
+int piece_of(double v) {
   return static_cast<int>(std::floor(v / kPiece));
 }
 
@@ -60,7 +60,7 @@ void add_in_pieces(const geom::Mesh& mesh, int part, std::vector<Solid>& solids)
   std::vector<std::uint64_t> order;
   for (const geom::Triangle& t : mesh.triangles) {
     const Vec3 c = (mesh.vertices[t[0]] + mesh.vertices[t[1]] + mesh.vertices[t[2]]) * (1.0 / 3.0);
-    const std::uint64_t cell = key(cell_of(c.x), cell_of(c.y));
+    const std::uint64_t cell = key(piece_of(c.x), piece_of(c.y));
     const auto [it, fresh] = pieces.try_emplace(cell);
     if (fresh) order.push_back(cell);
     const auto v = static_cast<std::uint32_t>(it->second.vertices.size());

@@ -10,9 +10,9 @@ namespace hummock::openings {
 
 namespace {
 
-constexpr double kReach = 0.6;     // m from a meeting to a circle's middle at most
-constexpr double kEarth = 5.0;     // m below the ground: as good as solid for any ball
-constexpr double kInwards = 1e-3;  // m: the roof is looked for so far inside the fence line
+constexpr double kReach = 0.6;    // m from a meeting to a circle's middle at most
+constexpr double kEarth = 5.0;    // m below the ground: as good as solid for any ball
+constexpr double kInside = 1e-3;  // m: the roof is looked for so far inside the fence line
 
 using geom::SolidPiece;
 
@@ -67,9 +67,9 @@ void add_line(const BarrierLine& line, const Frame& f, std::vector<SolidPiece>& 
 }
 
 bool in_plane(const BarrierLine& line, const Frame& f) {
-  constexpr double kOnLine = 1e-6;  // m
-  return std::abs(cross(f.along, line.a - f.a)) < kOnLine &&
-         std::abs(cross(f.along, line.b - f.a)) < kOnLine;
+  constexpr double kSameLine = 1e-6;  // m
+  return std::abs(cross(f.along, line.a - f.a)) < kSameLine &&
+         std::abs(cross(f.along, line.b - f.a)) < kSameLine;
 }
 
 // The sheet of the piece over a gate: the triangles of its part that lie in the frame.
@@ -81,7 +81,7 @@ void add_over_gate(const Panel& panel, const Frame& f, std::vector<SolidPiece>& 
 // Where the frame's plane, a little inside the yard, cuts the roof.
 std::vector<SolidPiece> roof_cut(const Model& model, const Frame& f) {
   std::vector<SolidPiece> out;
-  const Vec2 base = f.a + left_of(f.along) * kInwards;
+  const Vec2 base = f.a + left_of(f.along) * kInside;
   for (const Part& part : model.parts) {
     if (part.kind != PartKind::roof) continue;
     for (const geom::Triangle& t : part.mesh.triangles) {

@@ -121,10 +121,6 @@ std::string checked(std::string edited, const TomlNode& wanted, const std::strin
   return edited;
 }
 
-std::string joined(const std::string& path, const std::string& key) {
-  return path.empty() ? key : path + "." + key;
-}
-
 // Where a path ends in an index: the list and the index.
 std::pair<std::string, std::size_t> list_and_index(const std::string& table) {
   const std::size_t open = table.rfind('[');
@@ -242,7 +238,7 @@ std::size_t with_blank_line_above(std::string_view text, std::size_t at) {
 
 std::string set_key(std::string_view text, const std::string& table, const std::string& key,
                     const std::string& value) {
-  const std::string path = joined(table, key);
+  const std::string path = joined_path(table, key);
   const TomlNode new_value = parse_value(path, value);
   TomlNode wanted = parse_toml(text, "");
   TomlNode* in = node_at(wanted, table, true);
@@ -258,7 +254,7 @@ std::string set_key(std::string_view text, const std::string& table, const std::
 }
 
 std::string remove_key(std::string_view text, const std::string& table, const std::string& key) {
-  const std::string path = joined(table, key);
+  const std::string path = joined_path(table, key);
   TomlNode wanted = parse_toml(text, "");
   TomlNode* in = node_at(wanted, table, false);
   if (in == nullptr || in->find(key) == nullptr) return std::string(text);
@@ -278,7 +274,7 @@ std::string add_table(std::string_view text, const std::string& list, const KeyV
   for (const auto& [key, value] : keys) {
     added.keys.push_back(key);
     added.key_lines.push_back(0);
-    added.items.push_back(parse_value(joined(list, key), value));
+    added.items.push_back(parse_value(joined_path(list, key), value));
   }
   TomlNode* in = node_at(wanted, list, true);
   if (in == nullptr) refuse(list, "no such list", "a list of tables");

@@ -31,10 +31,6 @@ std::string without_indices(const std::string& path) {
   return out;
 }
 
-std::string joined(const std::string& path, const std::string& key) {
-  return path.empty() ? key : path + "." + key;
-}
-
 // Only plain names go into a path as they are; anything else is quoted so that the line stays one.
 std::string shown_key(const std::string& key) {
   const bool plain = !key.empty() && std::all_of(key.begin(), key.end(), [](char c) {
@@ -61,7 +57,7 @@ TableCursor::TableCursor(const TomlNode& node, std::string path, std::string fil
     if (std::find(allowed.begin(), allowed.end(), key) != allowed.end()) continue;
     const auto near = nearest_word(key, allowed);
     throw InputError(
-        {file_, node.key_lines[i], joined(path_, shown_key(key))}, "an unknown key",
+        {file_, node.key_lines[i], joined_path(path_, shown_key(key))}, "an unknown key",
         near ? "\"" + *near + "\" (did you mean that?)" : "one of " + listed(allowed, ""));
   }
 }
@@ -72,9 +68,9 @@ Where TableCursor::where() const {
 
 Where TableCursor::where(const char* key) const {
   for (std::size_t i = 0; i < node_->keys.size(); ++i) {
-    if (node_->keys[i] == key) return {file_, node_->key_lines[i], joined(path_, key)};
+    if (node_->keys[i] == key) return {file_, node_->key_lines[i], joined_path(path_, key)};
   }
-  return {file_, node_->line, joined(path_, key)};
+  return {file_, node_->line, joined_path(path_, key)};
 }
 
 bool TableCursor::has(const char* key) const {
@@ -98,7 +94,7 @@ const TomlNode& TableCursor::required(const char* key, const std::string& allowe
 }
 
 Where TableCursor::item(const char* key, std::size_t index, const TomlNode& node) const {
-  return {file_, node.line, joined(path_, key) + "[" + std::to_string(index) + "]"};
+  return {file_, node.line, joined_path(path_, key) + "[" + std::to_string(index) + "]"};
 }
 
 double TableCursor::checked(const TomlNode& node, const Where& where, const Range& range) const {
@@ -306,14 +302,15 @@ std::optional<TableCursor> TableCursor::table(const char* key) {
   const TomlNode* node = raw(key);
   if (node == nullptr) return std::nullopt;
   if (node->kind != TomlNode::Kind::table) refuse(key, describe(*node), "a table");
-  return TableCursor(*node, joined(path_, key), file_, *schema_);
+  return TableCursor(*node, joined_path(path_, key), file_, *schema_);
 }
 
 std::vector<TableCursor> TableCursor::tables(const char* key) {
   std::vector<TableCursor> out;
   const TomlNode* node = raw(key);
   if (node == nullptr) return out;
-  const std::string words = "a list of tables, [[" + joined(without_indices(path_), key) + "]]";
+  const std::string words =
+      "a list of tables, [[" + joined_path(without_indices(path_), key) + "]]";
   if (node->kind != TomlNode::Kind::list) refuse(key, describe(*node), words);
   for (std::size_t i = 0; i < node->items.size(); ++i) {
     const TomlNode& one = node->items[i];
@@ -327,7 +324,7 @@ std::vector<TableCursor> TableCursor::tables(const char* key) {
 void TableCursor::done(const std::string& what) const {
   for (std::size_t i = 0; i < node_->keys.size(); ++i) {
     if (used_.count(node_->keys[i]) > 0) continue;
-    throw InputError({file_, node_->key_lines[i], joined(path_, node_->keys[i])},
+    throw InputError({file_, node_->key_lines[i], joined_path(path_, node_->keys[i])},
                      "a key that " + what + " does not have",
                      "one of " + listed(std::vector<std::string>(used_.begin(), used_.end()), ""));
   }

@@ -2,12 +2,10 @@
 
 #include <map>
 
+#include "engine/toml/toml_tree.h"
+
 namespace hummock {
 namespace {
-
-std::string joined(const std::string& path, const std::string& key) {
-  return path.empty() ? key : path + "." + key;
-}
 
 class Scanner {
  public:
@@ -76,7 +74,7 @@ class Scanner {
     const auto parts = key();
     std::string path;
     for (std::size_t i = 0; i < parts.size(); ++i) {
-      path = joined(path, parts[i]);
+      path = joined_path(path, parts[i]);
       const bool last = i + 1 == parts.size();
       if (last && list) ++counts_[path];
       const auto count = counts_.find(path);
@@ -111,7 +109,7 @@ class Scanner {
   void entry(const std::string& table, bool own_line) {
     const std::size_t begin = at_;
     std::string path = table;
-    for (const std::string& part : key()) path = joined(path, part);
+    for (const std::string& part : key()) path = joined_path(path, part);
     ++at_;  // =
     skip_blanks();
     value(path, begin, own_line);

@@ -122,6 +122,10 @@ const TomlNode* TomlNode::find(std::string_view key) const {
   return nullptr;
 }
 
+std::string joined_path(const std::string& path, const std::string& key) {
+  return path.empty() ? key : path + "." + key;
+}
+
 int line_of_path(const TomlNode& top, const std::string& path) {
   const TomlNode* node = &top;
   int line = top.line;

@@ -31,6 +31,9 @@ struct TomlNode {
 // the innermost table on the way that exists.
 int line_of_path(const TomlNode& top, const std::string& path);
 
+// "boundary" and "section" give "boundary.section"; nothing before the key, the key alone.
+std::string joined_path(const std::string& path, const std::string& key);
+
 // Parses TOML 1.0. Throws InputError with file and line when the text is not TOML.
 TomlNode parse_toml(std::string_view text, const std::string& file);
 

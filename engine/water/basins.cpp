@@ -4,16 +4,12 @@
 #include <array>
 #include <cmath>
 
+#include "engine/water/neighbours.h"
 #include "geometry/mesh/prism_volume.h"
 #include "geometry/plan/polygon_cells.h"
 
 namespace hummock::water {
 namespace {
-
-struct Step {
-  int di, dj;
-};
-constexpr std::array<Step, 6> kSteps{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}, {-1, 1}, {1, -1}}};
 
 // Where the ground's triangles inside the outline pass the level.
 void add_waterline(const geom::Mesh& bed, double level, std::vector<Shore>& stations) {

@@ -5,15 +5,11 @@
 #include <numeric>
 
 #include "engine/water/basins.h"
+#include "engine/water/neighbours.h"
 #include "geometry/disjoint_sets.h"
 
 namespace hummock::water {
 namespace {
-
-struct Step {
-  int di, dj;
-};
-constexpr std::array<Step, 6> kSteps{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}, {-1, 1}, {1, -1}}};
 
 // Union-find in which every set knows up to one shore it touches.
 class Shores {

@@ -7,10 +7,6 @@
 namespace hummock::geom {
 namespace {
 
-std::size_t next(const Polygon& polygon, std::size_t i) {
-  return i + 1 < polygon.size() ? i + 1 : 0;
-}
-
 Vec2 turned(Vec2 p, double angle) {
   const double c = std::cos(angle);
   const double s = std::sin(angle);
@@ -37,7 +33,7 @@ std::vector<double> crossings_at(const Polygon& polygon, double y) {
   std::vector<double> xs;
   for (std::size_t i = 0; i < polygon.size(); ++i) {
     const Vec2 a = polygon[i];
-    const Vec2 b = polygon[next(polygon, i)];
+    const Vec2 b = polygon[following(polygon, i)];
     if ((a.y > y) != (b.y > y)) xs.push_back(a.x + (y - a.y) / (b.y - a.y) * (b.x - a.x));
   }
   std::sort(xs.begin(), xs.end());
@@ -97,7 +93,7 @@ Cells cells_inside(const Polygon& polygon, double cell) {
     }
   }
   for (std::size_t i = 0; i < polygon.size(); ++i) {
-    clear_cells_on_edge(cells, polygon[i], polygon[next(polygon, i)], cell);
+    clear_cells_on_edge(cells, polygon[i], polygon[following(polygon, i)], cell);
   }
   return cells;
 }
@@ -131,7 +127,7 @@ void clear_area(Cells& cells, const Polygon& area, double cell) {
     }
   }
   for (std::size_t i = 0; i < area.size(); ++i)
-    clear_cells_on_edge(cells, area[i], area[next(area, i)], cell);
+    clear_cells_on_edge(cells, area[i], area[following(area, i)], cell);
 }
 
 struct CellBlock {

@@ -6,10 +6,6 @@
 namespace hummock::geom {
 namespace {
 
-std::size_t next(const Polygon& polygon, std::size_t i) {
-  return i + 1 < polygon.size() ? i + 1 : 0;
-}
-
 int side(Vec2 a, Vec2 b, Vec2 p) {
   const double c = cross(b - a, p - a);
   return c > 0.0 ? 1 : (c < 0.0 ? -1 : 0);
@@ -24,7 +20,7 @@ bool even_odd_inside(const Polygon& polygon, Vec2 p) {
   bool inside = false;
   for (std::size_t i = 0; i < polygon.size(); ++i) {
     const Vec2 a = polygon[i];
-    const Vec2 b = polygon[next(polygon, i)];
+    const Vec2 b = polygon[following(polygon, i)];
     if ((a.y > p.y) != (b.y > p.y)) {
       const double x = a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x);
       if (p.x < x) inside = !inside;
@@ -45,7 +41,7 @@ double signed_area(const Polygon& polygon) {
   const Vec2 o = polygon.front();
   double sum = 0.0;
   for (std::size_t i = 0; i < polygon.size(); ++i) {
-    sum += cross(polygon[i] - o, polygon[next(polygon, i)] - o);
+    sum += cross(polygon[i] - o, polygon[following(polygon, i)] - o);
   }
   return 0.5 * sum;
 }
@@ -53,7 +49,7 @@ double signed_area(const Polygon& polygon) {
 double perimeter(const Polygon& polygon) {
   double sum = 0.0;
   for (std::size_t i = 0; i < polygon.size(); ++i) {
-    sum += distance(polygon[i], polygon[next(polygon, i)]);
+    sum += distance(polygon[i], polygon[following(polygon, i)]);
   }
   return sum;
 }
@@ -64,19 +60,27 @@ Box2 bounds(const Polygon& polygon) {
   return box;
 }
 
+Box2 widened(Box2 box, double by) {
+  return {box.lo - Vec2{by, by}, box.hi + Vec2{by, by}};
+}
+
+std::size_t following(const Polygon& polygon, std::size_t i) {
+  return i + 1 < polygon.size() ? i + 1 : 0;
+}
+
 std::optional<std::pair<int, int>> first_self_crossing(const Polygon& polygon) {
   const std::size_t n = polygon.size();
   for (std::size_t i = 0; i < n; ++i) {
     const Vec2 a = polygon[i];
-    const Vec2 b = polygon[next(polygon, i)];
+    const Vec2 b = polygon[following(polygon, i)];
     if (a == b) return std::pair{static_cast<int>(i), static_cast<int>(i)};
     for (std::size_t j = i + 1; j < n; ++j) {
       const Vec2 c = polygon[j];
-      const Vec2 d = polygon[next(polygon, j)];
+      const Vec2 d = polygon[following(polygon, j)];
       bool bad = false;
-      if (j == next(polygon, i)) {
+      if (j == following(polygon, i)) {
         bad = neighbours_fold(a, b, d);
-      } else if (next(polygon, j) == i) {
+      } else if (following(polygon, j) == i) {
         bad = neighbours_fold(c, d, b);
       } else {
         bad = segments_meet(a, b, c, d);
@@ -100,7 +104,7 @@ NearestOnEdge nearest_on_edges(const Polygon& polygon, Vec2 p) {
   best.distance = std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; i < polygon.size(); ++i) {
     const Vec2 a = polygon[i];
-    const Vec2 ab = polygon[next(polygon, i)] - a;
+    const Vec2 ab = polygon[following(polygon, i)] - a;
     const double l2 = dot(ab, ab);
     const double t = l2 > 0.0 ? std::clamp(dot(p - a, ab) / l2, 0.0, 1.0) : 0.0;
     const double d = distance(p, a + ab * t);

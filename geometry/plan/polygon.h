@@ -19,6 +19,8 @@ using Polygon = std::vector<Vec2>;
 double signed_area(const Polygon& polygon);
 double perimeter(const Polygon& polygon);
 Box2 bounds(const Polygon& polygon);
+Box2 widened(Box2 box, double by);                             // by so much, m, on each side
+std::size_t following(const Polygon& polygon, std::size_t i);  // the corner after corner i
 
 // The first pair of edges (i, j) that touch or cross where they should not, or nothing when the
 // polygon is simple. Edge i runs from corner i to corner i+1. Also reports zero-length edges (i,

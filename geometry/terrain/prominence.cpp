@@ -40,7 +40,7 @@ struct Surface {
 };
 
 // A way from one top's basin to another's or out (to = kNone), at the height of its lower end.
-struct Crossing {
+struct Saddle {
   double height = 0.0;
   Index from = 0, to = 0;
 };
@@ -67,8 +67,8 @@ std::vector<Index> tops_of(const Surface& s) {
   return up;
 }
 
-std::vector<Crossing> crossings(const Surface& s, const std::vector<Index>& top) {
-  std::vector<Crossing> out;
+std::vector<Saddle> crossings(const Surface& s, const std::vector<Index>& top) {
+  std::vector<Saddle> out;
   for (int j = 0; j < s.grid.ny; ++j)
     for (int i = 0; i < s.grid.nx; ++i) {
       const auto at = static_cast<Index>(s.grid.index(i, j));
@@ -79,7 +79,7 @@ std::vector<Crossing> crossings(const Surface& s, const std::vector<Index>& top)
       });
       if (border) out.push_back({s.height(at), top[at], kNone});
     }
-  std::sort(out.begin(), out.end(), [](const Crossing& a, const Crossing& b) {
+  std::sort(out.begin(), out.end(), [](const Saddle& a, const Saddle& b) {
     if (a.height != b.height) return a.height > b.height;
     return a.from != b.from ? a.from < b.from : a.to < b.to;
   });
@@ -107,7 +107,7 @@ std::vector<Rise> rises(const Grid& grid, const std::vector<double>& z,
                         const std::vector<std::uint8_t>& chosen, double least, Way way) {
   const Surface s{grid, z, chosen, way == Way::up ? 1.0 : -1.0};
   std::vector<Index> top = tops_of(s);
-  const std::vector<Crossing> ways = crossings(s, top);
+  const std::vector<Saddle> ways = crossings(s, top);
   Standing standing{top, std::vector<std::uint8_t>(grid.size(), 0)};
   std::vector<Rise> found;
   const auto end = [&](Index a, double pass) {
@@ -116,7 +116,7 @@ std::vector<Rise> rises(const Grid& grid, const std::vector<double>& z,
       found.push_back({static_cast<int>(a % static_cast<Index>(grid.nx)),
                        static_cast<int>(a / static_cast<Index>(grid.nx)), prominence});
   };
-  for (const Crossing& c : ways) {
+  for (const Saddle& c : ways) {
     const Index a = standing.root(c.from);
     if (c.to == kNone) {
       end(a, c.height);

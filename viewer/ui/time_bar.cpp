@@ -31,11 +31,11 @@ std::optional<double> drag_strip(Session& s, const char* id, const Strip& strip)
   return std::clamp((ImGui::GetIO().MousePos.x - strip.at.x) / strip.size.x, 0.0F, 1.0F);
 }
 
-double hour_of(const Place& place, sun::Date date, sun::Instant when) {
+double hour_of(const hummock::Place& place, sun::Date date, sun::Instant when) {
   return (when.ut_days - sun::instant(place, date, 0.0).ut_days) * 24.0;
 }
 
-void night_and_day(const Strip& strip, const Place& place, sun::Date date) {
+void night_and_day(const Strip& strip, const hummock::Place& place, sun::Date date) {
   ImDrawList* draw = ImGui::GetWindowDrawList();
   draw->AddRectFilled(strip.at, {strip.x(1.0), strip.y(0.0)}, imgui_packed(hex("#C9CCCB")), 3.0F);
   const sun::RiseSet rise = sun::rise_set(place, date);
@@ -50,7 +50,8 @@ void night_and_day(const Strip& strip, const Place& place, sun::Date date) {
 }
 
 // Shaded share of the ground against the clock, filled.
-void shade_curve(const Session& s, const Strip& strip, const Place& place, sun::Date date) {
+void shade_curve(const Session& s, const Strip& strip, const hummock::Place& place,
+                 sun::Date date) {
   const auto& day = s.study.day();
   if (!day || day->times.size() != day->shaded_share.size() || day->times.empty()) return;
   if (!(day->date == date)) return;
@@ -106,7 +107,7 @@ void month_marks(const Session& s, const Strip& strip) {
 }
 
 // What the curve says at the chosen hour.
-std::string curve_words(const Session& s, const Place& place, sun::Date date) {
+std::string curve_words(const Session& s, const hummock::Place& place, sun::Date date) {
   const auto sun = sun_now(s);
   char text[160];
   std::string out;
@@ -150,7 +151,7 @@ void left_column(Session& s, float width) {
   ImGui::EndGroup();
 }
 
-void strips(Session& s, const Place& place, const Layout& l, float column) {
+void strips(Session& s, const hummock::Place& place, const Layout& l, float column) {
   const float em = ImGui::GetFontSize();
   const ImVec2 base = ImGui::GetWindowPos();
   const float from = base.x + column + em * 1.4F;

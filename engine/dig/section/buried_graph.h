@@ -10,6 +10,7 @@
 
 #include <cmath>
 #include <cstdint>
+#include <limits>
 #include <utility>
 #include <vector>
 
@@ -18,6 +19,8 @@
 namespace hummock::dig {
 
 inline constexpr double kWeldDistance = 1e-6;  // m
+inline constexpr double kSlack = 1e-9;  // m, numeric: ground, floor and a depth may be touched
+inline constexpr double kInfinity = std::numeric_limits<double>::infinity();  // by definition
 
 // What a piece is part of; bits, so that a node can be of several.
 enum CoveredGround : std::uint32_t {

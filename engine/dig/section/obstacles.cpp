@@ -8,7 +8,6 @@ namespace hummock::dig {
 namespace {
 
 constexpr double kTouch = 1e-8;  // m: a leg this near a node goes through it
-constexpr double kSlack = 1e-9;  // m: legs may touch the ground
 constexpr double kWider = 1e-7;  // m, round the box of a leg: more than kTouch
 
 bool lies_before(const std::pair<Vec2, int>& node, double x) {

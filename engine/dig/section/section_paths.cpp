@@ -6,9 +6,6 @@ namespace hummock::dig {
 
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-constexpr double kSlack = 1e-9;  // m: a depth may be touched
-
 // The nodes joined to the fence's foot, marked.
 std::vector<char> component_of_divider(const BuriedGraph& graph) {
   std::vector<char> seen(graph.nodes.size(), 0);

@@ -9,9 +9,6 @@ namespace hummock::dig {
 
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-constexpr double kSlack = 1e-9;  // m: legs may touch the floor
-
 using Foot = OpenGround::Foot;
 
 class Search {

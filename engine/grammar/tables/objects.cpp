@@ -8,11 +8,11 @@ const Words kKinds{"boulder", "log", "tree", "box", "post", "platform", "mesh"};
 bool is_tree(const Object& o) {
   return o.kind == ObjectKind::tree;
 }
-bool is_mesh(const Object& o) {
+bool object_is_mesh(const Object& o) {
   return o.kind == ObjectKind::mesh;
 }
 bool has_size(const Object& o) {
-  return !is_tree(o) && !is_mesh(o);
+  return !is_tree(o) && !object_is_mesh(o);
 }
 bool is_boulder(const Object& o) {
   return o.kind == ObjectKind::boulder;
@@ -118,7 +118,7 @@ const Table& object_table() {
              .meaning = "any file Assimp reads",
              .needed = true,
              .only = "mesh",
-             .when = when<Object>(is_mesh),
+             .when = when<Object>(object_is_mesh),
              .example = "a mesh file",
              .member = of(&Object::file)},
             {.key = "scale",
@@ -126,7 +126,7 @@ const Table& object_table() {
              .meaning = "metres for one unit of the file",
              .range = {1e-6, 1e6, "m for one unit of the file"},
              .only = "mesh",
-             .when = when<Object>(is_mesh),
+             .when = when<Object>(object_is_mesh),
              .step = 1e-6,
              .member = of(&Object::scale)},
             {.key = "up",
@@ -134,7 +134,7 @@ const Table& object_table() {
              .meaning = "its upward axis",
              .words = {"x", "y", "z"},
              .only = "mesh",
-             .when = when<Object>(is_mesh),
+             .when = when<Object>(object_is_mesh),
              .member = of(&Object::up)},
             {.key = "size",
              .kind = Kind::size,

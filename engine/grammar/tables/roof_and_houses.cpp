@@ -3,7 +3,7 @@
 namespace hummock::grammar {
 namespace {
 
-bool is_mesh(const Roof& r) {
+bool roof_is_mesh(const Roof& r) {
   return r.kind == SheetKind::mesh;
 }
 
@@ -15,7 +15,7 @@ void check_one_height(const TableCursor& table, const Roof&) {
 }
 
 // The word "boundary" or corners.
-Value read_outline(TableCursor& table, const Row& row, const Source&) {
+Value read_roof_outline(TableCursor& table, const Row& row, const Source&) {
   const TomlNode* node = table.raw(row.key.c_str());
   if (node->kind != TomlNode::Kind::text) return table.polygon(row.key.c_str());
   table.choice(row.key.c_str(), {"boundary"});
@@ -49,7 +49,7 @@ const Table& roof_table() {
                             .absent = "\"boundary\"",
                             .group = "Place",
                             .member = of(&Roof::outline),
-                            .read = read_outline},
+                            .read = read_roof_outline},
                            {.key = "height",
                             .kind = Kind::length,
                             .meaning = "above datum; or",
@@ -74,7 +74,7 @@ const Table& roof_table() {
                             .needed = true,
                             .range = kAperture,
                             .only = "mesh",
-                            .when = when<Roof>(is_mesh),
+                            .when = when<Roof>(roof_is_mesh),
                             .step = kFine,
                             .member = of(&Roof::aperture)},
                            {.key = "wire",
@@ -82,12 +82,12 @@ const Table& roof_table() {
                             .meaning = "wire diameter of the mesh",
                             .range = kWire,
                             .only = "mesh",
-                            .when = when<Roof>(is_mesh),
+                            .when = when<Roof>(roof_is_mesh),
                             .step = kFine,
                             .member = of(&Roof::wire)},
                        });
     t.a = [](const void* r) {
-      return is_mesh(*static_cast<const Roof*>(r)) ? "a mesh roof" : "a solid roof";
+      return roof_is_mesh(*static_cast<const Roof*>(r)) ? "a mesh roof" : "a solid roof";
     };
     return t;
   }();

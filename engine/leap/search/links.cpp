@@ -11,7 +11,7 @@ using geom::Vec3;
 
 namespace {
 
-constexpr double kInfinite = std::numeric_limits<double>::infinity();
+constexpr double kNever = std::numeric_limits<double>::infinity();
 
 double gap(double a_lo, double a_hi, double b_lo, double b_hi) {
   return std::max({0.0, b_lo - a_hi, a_lo - b_hi});
@@ -40,7 +40,7 @@ double half_size(const Box3& cell) {
 
 double cost_of_takeoff(const Ability& ability, bool stands) {
   if (stands) return 1.0;
-  return ability.cling > 0.0 ? 1.0 / ability.cling : kInfinite;
+  return ability.cling > 0.0 ? 1.0 / ability.cling : kNever;
 }
 
 double box_gap2(const Box3& a, const Box3& b) {
@@ -68,7 +68,7 @@ double leap_bound(const LinkRules& rules, const Box3& from, bool stands, const B
   const double z = gap(from.lo.z, from.hi.z, to.lo.z, to.hi.z);
   const double plan2 = x * x + y * y;
   if (plan2 + z * z <= rules.step_over_gap * rules.step_over_gap) return 0.0;
-  if (!stands && rules.ability.cling <= 0.0) return kInfinite;
+  if (!stands && rules.ability.cling <= 0.0) return kNever;
   const double rise = to.lo.z - (hook ? rules.ability.grip : 0.0) - from.hi.z;
   const double e = effort(std::sqrt(plan2), rise, rules.ability.stretch);
   return stands ? e : e / rules.ability.cling;

@@ -11,10 +11,6 @@
 namespace hummock::report {
 namespace {
 
-Cell text(const std::string& words, Mark mark = Mark::none) {
-  return {words, std::nullopt, mark};
-}
-
 // A thing's own name, or that it has none.
 std::string named(const std::string& name) {
   return name.empty() ? "the ground" : draw::isolated(name);
@@ -41,7 +37,7 @@ Text escape_words(const Model& model, const leap::Result& r) {
   return {words, Tone::lead};
 }
 
-Mark mark_of(leap::Verdict verdict) {
+Mark mark_of_verdict(leap::Verdict verdict) {
   switch (verdict) {
     case leap::Verdict::a_way_out:
       return Mark::way_out;
@@ -92,8 +88,8 @@ Table objects_table(const Model& model, const leap::Result& r) {
                    {"To gain it", 0.9, true}, {"To the fence", 1.0, true},  {"Margin", 0.8, true},
                    {"In words", 3.4, false},  {"What would do", 2.0, false}};
   for (const leap::ObjectRow& row : r.objects) {
-    table.rows.push_back({text(leap::to_string(row.verdict), mark_of(row.verdict)), text(row.name),
-                          cell(row.top_m), cell(row.required_leap_m),
+    table.rows.push_back({text(leap::to_string(row.verdict), mark_of_verdict(row.verdict)),
+                          text(row.name), cell(row.top_m), cell(row.required_leap_m),
                           cell(row.effort_to_boundary_m), cell(row.boundary_margin),
                           text(clearance_words(model, row)), text(remedy(row))});
   }

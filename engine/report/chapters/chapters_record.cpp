@@ -16,10 +16,6 @@ namespace {
 
 constexpr std::size_t kFrontCards = 5;
 
-Cell text(const std::string& words) {
-  return {words, std::nullopt, Mark::none};
-}
-
 Mark mark_of_weight(Severity weight) {
   switch (weight) {
     case Severity::way_out:

@@ -9,10 +9,6 @@
 namespace hummock::report {
 namespace {
 
-Cell text(const std::string& words) {
-  return {words, std::nullopt, Mark::none};
-}
-
 Table quantities_table(const std::vector<quantities::Row>& rows) {
   Table table;
   table.file = "quantities";

@@ -9,10 +9,6 @@
 namespace hummock::report {
 namespace {
 
-Cell text(const std::string& words, Mark mark = Mark::none) {
-  return {words, std::nullopt, mark};
-}
-
 Table tops_table(const Model& model, const shade::Day& day) {
   Table table;
   table.file = "sun-on-tops";

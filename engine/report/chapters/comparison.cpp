@@ -23,10 +23,6 @@
 namespace hummock::report {
 namespace {
 
-Cell text(const std::string& words, Mark mark = Mark::none) {
-  return {words, std::nullopt, mark};
-}
-
 struct Pair {
   const BriefRow* a = nullptr;
   const BriefRow* b = nullptr;

@@ -23,6 +23,10 @@ std::string number(const std::optional<double>& value) {
   return value ? number(*value) : "–";
 }
 
+Cell text(const std::string& words, Mark mark) {
+  return {words, std::nullopt, mark};
+}
+
 Cell cell(double value) {
   Cell made;
   made.text = number(value);

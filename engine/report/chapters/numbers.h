@@ -13,6 +13,7 @@ namespace hummock::report {
 // column lines up by magnitude. "–" for nothing.
 std::string number(double value);
 std::string number(const std::optional<double>& value);
+Cell text(const std::string& words, Mark mark = Mark::none);
 Cell cell(double value);
 Cell cell(const std::optional<double>& value);
 

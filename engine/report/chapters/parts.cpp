@@ -42,10 +42,6 @@ Table figures_table(const std::string& file, std::vector<std::vector<Cell>> rows
 
 namespace {
 
-Cell text(const std::string& words) {
-  return {words, std::nullopt, Mark::none};
-}
-
 // Says that an analysis was not run, and why; true when it was not.
 bool absent(Chapter& chapter, const Sources& sources, const std::string& analysis,
             const std::string& in_words) {

@@ -14,8 +14,8 @@ namespace {
 using draw::Canvas;
 using draw::Pen;
 
-constexpr Vec2 kAt{18.0, 14.0};  // mm, of the field
-constexpr Vec2 kRoom{126.0, 70.0};
+constexpr Vec2 kCurveAt{18.0, 14.0};  // mm, of the field
+constexpr Vec2 kCurveRoom{126.0, 70.0};
 constexpr draw::Colour kHot{0.93, 0.90, 0.84, 1.0};
 
 struct Curve {
@@ -55,7 +55,8 @@ std::vector<Curve> curves_of(const Place& place, const shade::Day& day,
 struct Field {
   double from = 0.0, to = 24.0;  // h
   Vec2 sheet(double hours, double share) const {
-    return {kAt.x + kRoom.x * (hours - from) / (to - from), kAt.y + kRoom.y * (1.0 - share)};
+    return {kCurveAt.x + kCurveRoom.x * (hours - from) / (to - from),
+            kCurveAt.y + kCurveRoom.y * (1.0 - share)};
   }
 };
 
@@ -77,10 +78,10 @@ std::string clock_label(int hours) {
 void draw_axes(Canvas& canvas, const Field& field, double area_per_animal) {
   for (int percent = 0; percent <= 100; percent += 20) {
     const Vec2 at = field.sheet(field.from, percent / 100.0);
-    canvas.line({at, at + Vec2{kRoom.x, 0.0}}, {{0.82, 0.82, 0.82, 1.0}, 0.12});
+    canvas.line({at, at + Vec2{kCurveRoom.x, 0.0}}, {{0.82, 0.82, 0.82, 1.0}, 0.12});
     canvas.words(at + Vec2{-2.0, 0.9}, fmt::format("{} %", percent),
                  {.size = 2.4, .anchor = draw::Anchor::end});
-    canvas.words(at + Vec2{kRoom.x + 2.0, 0.9}, number(percent / 100.0 * area_per_animal),
+    canvas.words(at + Vec2{kCurveRoom.x + 2.0, 0.9}, number(percent / 100.0 * area_per_animal),
                  {.size = 2.4});
   }
   const int every = field.to - field.from > 14.0 ? 2 : 1;
@@ -90,11 +91,12 @@ void draw_axes(Canvas& canvas, const Field& field, double area_per_animal) {
     canvas.words(at + Vec2{0.0, 4.4}, clock_label(h),
                  {.size = 2.4, .anchor = draw::Anchor::middle});
   }
-  canvas.line({kAt, kAt + Vec2{0.0, kRoom.y}, kAt + kRoom}, {draw::kInk, 0.25});
-  canvas.words(kAt + Vec2{0.5 * kRoom.x, kRoom.y + 9.0}, "clock of the place, h",
+  canvas.line({kCurveAt, kCurveAt + Vec2{0.0, kCurveRoom.y}, kCurveAt + kCurveRoom},
+              {draw::kInk, 0.25});
+  canvas.words(kCurveAt + Vec2{0.5 * kCurveRoom.x, kCurveRoom.y + 9.0}, "clock of the place, h",
                {.size = 2.5, .anchor = draw::Anchor::middle});
-  canvas.words(kAt + Vec2{-14.0, -3.0}, "ground in shade", {.size = 2.5});
-  canvas.words(kAt + Vec2{kRoom.x, -3.0}, "m² of shade for each animal",
+  canvas.words(kCurveAt + Vec2{-14.0, -3.0}, "ground in shade", {.size = 2.5});
+  canvas.words(kCurveAt + Vec2{kCurveRoom.x, -3.0}, "m² of shade for each animal",
                {.size = 2.5, .anchor = draw::Anchor::middle});
 }
 
@@ -135,7 +137,7 @@ std::optional<draw::Figure> shade_curve(const Model& model, const shade::Day& da
       for (Vec2 p : curve.points) line.push_back(field.sheet(p.x, p.y));
       canvas.line(line, curve.pen);
     }
-    double x = kAt.x;
+    double x = kCurveAt.x;
     for (const Curve& curve : curves) {
       canvas.line({{x, 97.0}, {x + 7.0, 97.0}}, curve.pen);
       canvas.words({x + 8.5, 97.8}, curve.label, {.size = 2.3});

@@ -16,9 +16,9 @@ using draw::Canvas;
 using draw::Colour;
 using draw::Pen;
 
-constexpr Vec2 kSheet{180.0, 100.0};
-constexpr Vec2 kAt{10.0, 12.0};
-constexpr Vec2 kRoom{160.0, 72.0};
+constexpr Vec2 kSectionSheet{180.0, 100.0};
+constexpr Vec2 kSectionAt{10.0, 12.0};
+constexpr Vec2 kSectionRoom{160.0, 72.0};
 constexpr Colour kEarth{0.80, 0.74, 0.64, 1.0};
 constexpr Colour kFlight{0.70, 0.25, 0.15, 1.0};
 
@@ -34,12 +34,14 @@ struct SectionFrame {
   double s_mid = 0.0, z_mid = 0.0;
   double mm_per_m = 10.0;
   Vec2 sheet(double chainage, double z) const {
-    return kAt + kRoom * 0.5 + Vec2{(chainage - s_mid) * mm_per_m, -(z - z_mid) * mm_per_m};
+    return kSectionAt + kSectionRoom * 0.5 +
+           Vec2{(chainage - s_mid) * mm_per_m, -(z - z_mid) * mm_per_m};
   }
 };
 
 SectionFrame frame_of(double s_lo, double s_hi, double z_lo, double z_hi) {
-  const double least = 1000.0 * std::max((s_hi - s_lo) / kRoom.x, (z_hi - z_lo) / kRoom.y);
+  const double least =
+      1000.0 * std::max((s_hi - s_lo) / kSectionRoom.x, (z_hi - z_lo) / kSectionRoom.y);
   SectionFrame frame;
   frame.s_mid = 0.5 * (s_lo + s_hi);
   frame.z_mid = 0.5 * (z_lo + z_hi);
@@ -96,7 +98,7 @@ void draw_stretch(Canvas& canvas, const Model& model, const SectionFrame& frame,
   line.reserve(ground.size() + 2);
   for (Vec2 p : ground) line.push_back(on(p));
   std::vector<Vec2> earth = line;
-  const double bottom = kAt.y + kRoom.y + 4.0;
+  const double bottom = kSectionAt.y + kSectionRoom.y + 4.0;
   earth.push_back({line.back().x, bottom});
   earth.push_back({line.front().x, bottom});
   canvas.fill(earth, kEarth);
@@ -113,7 +115,7 @@ void draw_stretch(Canvas& canvas, const Model& model, const SectionFrame& frame,
 void draw_scale(Canvas& canvas, const SectionFrame& frame) {
   const double metre = frame.mm_per_m;
   const double bar = metre >= 8.0 ? 1.0 : 5.0;
-  const Vec2 at{kAt.x, 94.0};
+  const Vec2 at{kSectionAt.x, 94.0};
   canvas.line({at, at + Vec2{bar * metre, 0.0}}, {draw::kInk, 0.8});
   canvas.words(at + Vec2{bar * metre + 2.0, 0.8},
                fmt::format("{:g} m, same scale up and along, 1 : {:g}", bar, 1000.0 / metre),
@@ -205,7 +207,7 @@ geom::Box2 extent_of(const Model& model, const std::vector<Stretch>& stretches,
 // The first and last stretch carried on, so that the section fills its sheet.
 std::vector<Stretch> to_the_rims(std::vector<Stretch> stretches, const SectionFrame& frame,
                                  const geom::Box2& box) {
-  const double spare = kRoom.x / frame.mm_per_m - (box.hi.x - box.lo.x);
+  const double spare = kSectionRoom.x / frame.mm_per_m - (box.hi.x - box.lo.x);
   if (spare <= 0.0) return stretches;
   stretches.front().s_from -= 0.5 * spare;
   stretches.back().s_to += 0.5 * spare;
@@ -224,7 +226,7 @@ std::optional<draw::Figure> route_section(const Model& model, const leap::Result
   if (stretches.empty()) return std::nullopt;
   draw::Figure figure;
   figure.name = "escape-section";
-  figure.size = kSheet;
+  figure.size = kSectionSheet;
   figure.caption = fmt::format(
       "Section unrolled along the easiest way out, over {}. Flights with their effort, the least "
       "leap height that passes (model: parabola of safety, scaled to the species' height and "
@@ -233,8 +235,9 @@ std::optional<draw::Figure> route_section(const Model& model, const leap::Result
   figure.draw = [&model, route, stretches, over = leap.over](Canvas& canvas) {
     const geom::Box2 box = extent_of(model, stretches, route);
     const SectionFrame frame = frame_of(box.lo.x, box.hi.x, box.lo.y, box.hi.y);
-    canvas.clip_to(
-        {kAt, kAt + Vec2{kRoom.x, 0}, kAt + kRoom + Vec2{0, 4}, kAt + Vec2{0, kRoom.y + 4}});
+    canvas.clip_to({kSectionAt, kSectionAt + Vec2{kSectionRoom.x, 0},
+                    kSectionAt + kSectionRoom + Vec2{0, 4},
+                    kSectionAt + Vec2{0, kSectionRoom.y + 4}});
     for (const Stretch& s : to_the_rims(stretches, frame, box))
       draw_stretch(canvas, model, frame, s);
     draw_flights(canvas, frame, route);
@@ -273,7 +276,7 @@ std::optional<draw::Figure> dig_section(const Model& model, const dig::Result& d
   if (!dig.any_open) return std::nullopt;
   draw::Figure figure;
   figure.name = "dig-section";
-  figure.size = kSheet;
+  figure.size = kSectionSheet;
   const dig::Station& s = dig.worst;
   figure.caption = fmt::format(
       "Cross-section of {} at the weakest station: shortest tunnel {:.2f} m long, {:.2f} m deep at "
@@ -290,9 +293,10 @@ std::optional<draw::Figure> dig_section(const Model& model, const dig::Result& d
       deepest = std::min(deepest, p.z - 0.3);
     }
     const SectionFrame frame = frame_of(-reach, reach, deepest, z + 1.2);
-    reach = 0.5 * kRoom.x / frame.mm_per_m;
-    canvas.clip_to(
-        {kAt, kAt + Vec2{kRoom.x, 0}, kAt + kRoom + Vec2{0, 4}, kAt + Vec2{0, kRoom.y + 4}});
+    reach = 0.5 * kSectionRoom.x / frame.mm_per_m;
+    canvas.clip_to({kSectionAt, kSectionAt + Vec2{kSectionRoom.x, 0},
+                    kSectionAt + kSectionRoom + Vec2{0, 4},
+                    kSectionAt + Vec2{0, kSectionRoom.y + 4}});
     draw_stretch(canvas, model, frame, {plane, -reach, reach, 0.0}, not_of_other_fences,
                  fence_of(model, s));
     if (model.site.ground.soil_depth) {

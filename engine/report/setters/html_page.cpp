@@ -188,7 +188,7 @@ std::string turn_block(const TurnModel& block, bool can_turn) {
   return out;
 }
 
-struct Setter {
+struct HtmlSetter {
   bool can_turn = false;
   std::string operator()(const Text& t) const {
     const char* css = t.tone == Tone::lead ? "lead" : (t.tone == Tone::small ? "small" : "body");
@@ -237,7 +237,7 @@ std::string contents(const Document& document) {
   return out + "</ol>\n</nav>\n";
 }
 
-std::string chapter(const Chapter& c, const Setter& setter) {
+std::string chapter(const Chapter& c, const HtmlSetter& setter) {
   std::string out = fmt::format("<section id=\"{}\">\n<h2 dir=\"auto\">{}</h2>\n", escaped(c.id),
                                 escaped(c.title));
   if (!c.question.empty())
@@ -295,7 +295,7 @@ std::string escaped(const std::string& text) {
 
 std::string html_page(const Document& document, const std::optional<TurnData>& turn) {
   const Scripts scripts = turn ? scripts_of(*turn) : Scripts{};
-  const Setter setter{turn.has_value()};
+  const HtmlSetter setter{turn.has_value()};
   std::string page = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n";
   page +=
       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; "

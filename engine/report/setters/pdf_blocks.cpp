@@ -164,7 +164,7 @@ void set_facts(Sheets& sheets, const std::vector<std::pair<std::string, std::str
   }
 }
 
-struct Setter {
+struct SheetSetter {
   Sheets& sheets;
   void operator()(const Text& t) const {
     Words style = t.tone == Tone::lead    ? Words{.size = 3.4}
@@ -199,7 +199,7 @@ struct Setter {
 }  // namespace
 
 void set_block(Sheets& sheets, const Block& block) {
-  std::visit(Setter{sheets}, block);
+  std::visit(SheetSetter{sheets}, block);
 }
 
 }  // namespace hummock::report

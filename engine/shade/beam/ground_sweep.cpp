@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstring>
 
+#include "engine/shade/beam/eight_floats.h"
 #include "engine/shade/beam/ground_tiles.h"
 
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(HUMMOCK_SANITIZED)
@@ -21,13 +22,8 @@ constexpr float kNothing = -1e5F;  // lower bound where there is no ground, m
 constexpr float kMargin = 0.001F;  // m
 constexpr float kSure = 0.0001F;   // m, of what is computed exactly
 
-using Floats [[gnu::vector_size(32)]] = float;
-using Flags [[gnu::vector_size(32)]] = int;
-constexpr int kWide = 8;
+constexpr int kLanes = static_cast<int>(kWide);
 
-[[gnu::always_inline]] inline void load(const float* from, Floats& to) {
-  std::memcpy(&to, from, sizeof to);
-}
 [[gnu::always_inline]] inline void raise(Floats& a, const Floats& b) {
   a = a < b ? b : a;
 }
@@ -75,7 +71,7 @@ struct RowStep {
 // to the left less slope to the right) at the column and at the diagonal beside it.
 HUMMOCK_WIDE
 void bulges(const float* low, const float* high, int from, int to, float* bulge) {
-  for (int n = from; n < to; n += kWide) {
+  for (int n = from; n < to; n += kLanes) {
     Floats l0, l1, l2, h0, h1, h2;
     load(low + n - 1, l0);
     load(low + n, l1);
@@ -103,7 +99,7 @@ struct Bounds {
 HUMMOCK_WIDE
 void carry(const RowStep& s, float part, const Crossing* cross, std::size_t crosses,
            const float* bulge, int from, int to, int inside, const Bounds& b) {
-  for (int k = from; k < to; k += kWide) {
+  for (int k = from; k < to; k += kLanes) {
     Floats upper, left, right, next, b0, b1, b2;
     load(b.upper + k, upper);
     load(s.near + k, left);
@@ -134,10 +130,10 @@ void carry(const RowStep& s, float part, const Crossing* cross, std::size_t cros
     lowest = lowest < right ? lowest : right;
     Floats lower;
     load(b.lower + k, lower);
-    if (k >= 0 && k + kWide <= inside) {
+    if (k >= 0 && k + kLanes <= inside) {
       raise(lower, lowest);
     } else {
-      for (int n = 0; n < kWide; ++n) {
+      for (int n = 0; n < kLanes; ++n) {
         if (k + n >= 0 && k + n < inside && lowest[n] > lower[n]) lower[n] = lowest[n];
       }
     }
@@ -157,7 +153,7 @@ struct Judge {
 HUMMOCK_WIDE
 void judge(const RowStep& s, const Judge& j, const Crossing* cross, std::size_t crosses,
            const Bounds& b, int count, GroundShade* out) {
-  for (int i = 0; i < count; i += kWide) {
+  for (int i = 0; i < count; i += kLanes) {
     Floats left, right, node, u0, u1, lower;
     load(s.near + i + j.first, left);
     load(s.near + i + j.first + 1, right);
@@ -176,7 +172,7 @@ void judge(const RowStep& s, const Judge& j, const Crossing* cross, std::size_t 
     node += static_cast<float>(kLift);
     const Flags dark = (own > node + kSure) | (lower - s.drop > node + kSure);
     const Flags lit = (own < node - kSure) & (upper < node - kSure);
-    for (int k = 0; k < kWide && i + k < count; ++k) {
+    for (int k = 0; k < kLanes && i + k < count; ++k) {
       out[i + k] =
           dark[k] != 0 ? GroundShade::dark : (lit[k] != 0 ? GroundShade::lit : GroundShade::open);
     }
@@ -196,7 +192,7 @@ GroundSweep::GroundSweep(const geom::Heightfield& ground) : cell_(ground.grid.ce
   const auto lay = [&](Heights& h, int across, int up, const auto& height) {
     h.nx = across;
     h.ny = up;
-    h.stride = static_cast<std::size_t>(across) + 2 * kPad + kWide;
+    h.stride = static_cast<std::size_t>(across) + 2 * kPad + kLanes;
     h.z.resize(h.stride * static_cast<std::size_t>(up));
     for (int r = 0; r < up; ++r) {
       float* row = h.z.data() + static_cast<std::size_t>(r) * h.stride;
@@ -227,9 +223,10 @@ GroundStatus GroundSweep::status(const SunRay& sun) const {
   // Line k at step r stands at k + shift · r; all that ever cross the grid, stored from `lowest`.
   const int lowest = static_cast<int>(std::floor(std::min(0.0, -shift * h.ny))) - kPad;
   const int highest = h.nx + static_cast<int>(std::ceil(std::max(0.0, -shift * h.ny))) + kPad;
-  std::vector<float> upper(static_cast<std::size_t>(highest - lowest + 2 * kPad + kWide), kNothing);
+  std::vector<float> upper(static_cast<std::size_t>(highest - lowest + 2 * kPad + kLanes),
+                           kNothing);
   std::vector<float> lower = upper;
-  std::vector<float> bulge(h.stride + kWide, 0.0F);
+  std::vector<float> bulge(h.stride + kLanes, 0.0F);
 
   // The nodes' own crossings on the way from the row towards the sun.
   Judge node;

@@ -5,6 +5,8 @@
 #include <cstdint>
 #include <cstring>
 
+#include "engine/shade/beam/eight_floats.h"
+
 // The same source for wide and narrow registers, picked at run time; no contraction, so the same
 // bits from both.
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(HUMMOCK_SANITIZED)
@@ -25,15 +27,6 @@ void set_edge(ShadowTriangle& t, std::size_t k, ShadowPoint a, ShadowPoint b, bo
   t.dx[k] = b.x - a.x;
   t.dy[k] = b.y - a.y;
   t.negative[k] = left_inside != swapped ? 1 : 0;
-}
-
-// Eight nodes at a time (the compiler's vector types: one wide register or two narrow ones).
-using Floats [[gnu::vector_size(32)]] = float;
-using Flags [[gnu::vector_size(32)]] = int;  // −1 true, 0 false
-constexpr std::size_t kWide = 8;
-
-[[gnu::always_inline]] inline void load(const float* from, Floats& to) {
-  std::memcpy(&to, from, sizeof to);
 }
 
 // Which of the nodes at (qx, qy, z) lie under the triangle, and how far it is above them.

@@ -82,17 +82,17 @@ void Marks::reach(const leap::ObjectRow& row) {
   const double low = -row.top_m - 0.3;
   const double far = leap::envelope_distance(low, ability.height, ability.stretch);
   if (!(far > 0.0)) return;
-  constexpr int kRound = 48;
+  constexpr int kCorners = 48;
   constexpr int kRings = 14;
   geom::Mesh mesh;
   const auto at = [&](int i, int j) {
     const double r = far * j / kRings;
-    const double a = 2.0 * geom::kPi * i / kRound;
+    const double a = 2.0 * geom::kPi * i / kCorners;
     return row.top + Vec3{r * std::cos(a), r * std::sin(a),
                           leap::envelope_height(r, ability.height, ability.stretch)};
   };
   for (int j = 0; j < kRings; ++j)
-    for (int i = 0; i < kRound; ++i)
+    for (int i = 0; i < kCorners; ++i)
       geom::append_quad(mesh, at(i, j), at(i, j + 1), at(i + 1, j + 1), at(i + 1, j));
   Drawable veil;
   veil.name = "reach";
@@ -106,7 +106,7 @@ void Marks::reach(const leap::ObjectRow& row) {
     stroke.colour = verdict_colour(row.verdict);
     stroke.colour.a = 0.55F;
     stroke.width = 1.2;
-    for (int j = 0; j <= kRings; ++j) stroke.points.push_back(at(k * kRound / 8, j));
+    for (int j = 0; j <= kRings; ++j) stroke.points.push_back(at(k * kCorners / 8, j));
     strokes.push_back(std::move(stroke));
   }
 }
