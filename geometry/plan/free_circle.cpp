@@ -80,10 +80,12 @@ Circle largest_free_circle(const std::vector<SolidPiece>& solids, const FreeCirc
   Circle best{{}, search.above};
   bool found = false;
   std::priority_queue<Cell> queue;
+  const Box2& w = search.window;
   const auto look = [&](Vec2 c, double half) {
+    // What lies beyond the window may be wide open, and would be cut for ever.
+    if (c.x - half > w.hi.x || c.y - half > w.hi.y) return;
     if (c.y - half > ceiling_most(search.ceiling, c.x - half, c.x + half)) return;
     const double radius = clearance(solids, c);
-    const Box2& w = search.window;
     const bool allowed = w.lo.x <= c.x && c.x <= w.hi.x && w.lo.y <= c.y && c.y <= w.hi.y &&
                          c.y <= ceiling_at(search.ceiling, c.x);
     if (allowed && radius > best.radius) {

@@ -42,6 +42,16 @@ TEST(FreeCircle, its_middle_stays_below_the_ceiling) {
   EXPECT_GE(circle.centre.x, 0.0);
 }
 
+// The window is cut into squares, the last of which reach beyond it: to where all is open, and
+// where a search by the room that is left would never end.
+TEST(FreeCircle, what_lies_open_beyond_the_window_is_not_searched) {
+  std::vector<SolidPiece> solids;
+  add_box(solids, {-5.0, -5.0}, {0.27, 0.0});
+  add_box(solids, {-5.0, 0.1}, {0.27, 5.0});
+  const Circle circle = largest_free_circle(solids, {{{0.0, 0.0}, {0.25, 0.1}}, {}, 0.0, 1e-6});
+  EXPECT_NEAR(circle.radius, 0.05, 1e-6);
+}
+
 TEST(FreeCircle, one_no_larger_than_asked_for_is_none) {
   std::vector<SolidPiece> solids;
   add_box(solids, {-1.0, -1.0}, {-0.1, 1.0});

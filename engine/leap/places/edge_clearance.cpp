@@ -9,7 +9,9 @@ using geom::Vec3;
 std::optional<double> EdgeClearance::way_over(Vec3 p, Vec3 beside) const {
   const Vec3 from = p + beside * kLift - Vec3{0.0, 0.0, kLift};
   const geom::Hit near = model_.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
-  if (!near || near.t - kLift >= opening_) return p.z;
+  if (!near) return p.z;
+  const bool inside = solid(near) && near.normal.z > 0.0;  // of a thing flush with the edge
+  if (!inside && near.t - kLift >= opening_) return p.z;
   if (!solid(near)) return std::nullopt;
   const std::vector<geom::Hit> hits =
       model_.body_scene->all_hits({from, {0.0, 0.0, 1.0}, 0.0, 1e30});

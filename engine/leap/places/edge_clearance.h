@@ -17,7 +17,8 @@ class EdgeClearance {
   // Over the edge point p, asked just beside it where the animal comes up; nothing where the edge
   // is closed. That is the edge itself where the clear height above is at least the opening. The
   // ray starts a little below, so that a roof flush with the edge is met. A closed thing on the
-  // edge, or less than the opening above it, raises it to that thing's top; a sheet closes it.
+  // edge or flush with it, however high, or less than the opening above it, raises it to that
+  // thing's top; a sheet closes it.
   std::optional<double> way_over(Vec3 p, Vec3 beside) const;
 
   // Does the first thing met from the sky, a roof, lie on the edge or close it to less than the
