@@ -23,14 +23,14 @@ Site gated(std::optional<Vestibule> vestibule, SheetKind kind = SheetKind::mesh)
 
 const Vestibule kGood{2.2, true, true, false};
 
-GateRow row_of(const Site& site) {
+GateRow gate_row(const Site& site) {
   const Result result = analyse(test::built(site));
   EXPECT_EQ(result.gates.size(), 1u);
   return result.gates.front();
 }
 
 TEST(Entry, a_whole_vestibule_is_met) {
-  const GateRow row = row_of(gated(kGood));
+  const GateRow row = gate_row(gated(kGood));
   EXPECT_TRUE(row.met) << (row.faults.empty() ? "" : row.faults[0]);
   EXPECT_FALSE(row.one_open_door_escapes);
   EXPECT_EQ(row.leads_to, "into the vestibule, shut by its second gate");
@@ -39,7 +39,7 @@ TEST(Entry, a_whole_vestibule_is_met) {
 }
 
 TEST(Entry, without_a_vestibule_one_open_door_leads_out) {
-  const GateRow row = row_of(gated(std::nullopt));
+  const GateRow row = gate_row(gated(std::nullopt));
   EXPECT_FALSE(row.met);
   EXPECT_TRUE(row.one_open_door_escapes);
   EXPECT_EQ(row.leads_to, "straight to the outside");
@@ -48,7 +48,7 @@ TEST(Entry, without_a_vestibule_one_open_door_leads_out) {
 TEST(Entry, a_vestibule_without_a_second_gate_is_an_open_passage) {
   Vestibule open = kGood;
   open.second_gate = false;
-  const GateRow row = row_of(gated(open));
+  const GateRow row = gate_row(gated(open));
   EXPECT_TRUE(row.one_open_door_escapes);
   EXPECT_EQ(row.leads_to, "through the vestibule to the outside");
 }
@@ -70,64 +70,64 @@ TEST(Entry, a_hole_in_the_vestibules_wall_is_found_whatever_the_flags_say) {
 TEST(Entry, a_vestibule_must_hold_keeper_barrow_and_a_leaf_that_opens_into_it) {
   Site site = gated(kGood);
   site.boundary.gates[0].vestibule->depth = 2.0;
-  EXPECT_FALSE(row_of(site).long_enough);
-  EXPECT_NEAR(row_of(site).needed_depth_m, 2.1, 1e-12);
+  EXPECT_FALSE(gate_row(site).long_enough);
+  EXPECT_NEAR(gate_row(site).needed_depth_m, 2.1, 1e-12);
   site.boundary.gates[0].vestibule->depth = 2.2;
   site.boundary.gates[0].opens_inwards = false;
-  EXPECT_NEAR(row_of(site).needed_depth_m, 3.1, 1e-12);
-  EXPECT_FALSE(row_of(site).long_enough);
+  EXPECT_NEAR(gate_row(site).needed_depth_m, 3.1, 1e-12);
+  EXPECT_FALSE(gate_row(site).long_enough);
   site.boundary.gates[0].vestibule->depth = 3.2;
-  EXPECT_TRUE(row_of(site).met);
+  EXPECT_TRUE(gate_row(site).met);
 }
 
 TEST(Entry, a_solid_gate_needs_a_window_and_a_mesh_one_is_seen_through) {
   Vestibule blind = kGood;
   blind.window = false;
-  EXPECT_TRUE(row_of(gated(blind, SheetKind::mesh)).window);
-  EXPECT_FALSE(row_of(gated(blind, SheetKind::solid)).window);
-  EXPECT_TRUE(row_of(gated(kGood, SheetKind::solid)).window);
+  EXPECT_TRUE(gate_row(gated(blind, SheetKind::mesh)).window);
+  EXPECT_FALSE(gate_row(gated(blind, SheetKind::solid)).window);
+  EXPECT_TRUE(gate_row(gated(kGood, SheetKind::solid)).window);
 }
 
 TEST(Entry, a_stone_in_the_swing_is_named_and_the_other_hinge_tried) {
   Site site = gated(kGood);
   test::add_box(site, "trough", {3.1, 0.9}, {0.3, 0.3, 0.5});
-  GateRow row = row_of(site);
+  GateRow row = gate_row(site);
   EXPECT_TRUE(row.swing_free);  // about the far post: the trough is farther from it than a leaf
   EXPECT_EQ(row.in_the_swing, "trough");
   EXPECT_EQ(row.hinge, "the post at (4.00, 0.00)");
   test::add_box(site, "log stack", {3.5, 0.5}, {0.3, 0.3, 0.5});
-  row = row_of(site);
+  row = gate_row(site);
   EXPECT_FALSE(row.swing_free);
   EXPECT_FALSE(row.met);
   site.boundary.gates[0].opens_inwards = false;
   site.boundary.gates[0].vestibule->depth = 3.2;
-  EXPECT_TRUE(row_of(site).swing_free);
+  EXPECT_TRUE(gate_row(site).swing_free);
 }
 
 TEST(Entry, a_stone_lower_than_the_leafs_foot_does_not_stop_it) {
   Site site = gated(kGood);
   site.boundary.gates[0].under_gap = 0.1;
   test::add_box(site, "slab", {3.5, 0.5}, {0.3, 0.3, 0.09});
-  EXPECT_TRUE(row_of(site).swing_free);
+  EXPECT_TRUE(gate_row(site).swing_free);
   site.objects[0].size.z = 0.11;
-  EXPECT_FALSE(row_of(site).swing_free);
+  EXPECT_FALSE(gate_row(site).swing_free);
 }
 
 TEST(Entry, ground_that_rises_into_the_yard_stops_a_leaf_that_opens_inwards) {
   Site site = gated(kGood);
   test::add_slope(site, {4.0, 0.0}, 5.0 * geom::kDegree, geom::kPi);  // falls towards −y
-  GateRow row = row_of(site);
+  GateRow row = gate_row(site);
   EXPECT_FALSE(row.swing_free);
   EXPECT_EQ(row.in_the_swing, "the ground");
   site.boundary.gates[0].under_gap = std::tan(5.0 * geom::kDegree) * 1.0 + 0.001;
-  EXPECT_TRUE(row_of(site).swing_free);
+  EXPECT_TRUE(gate_row(site).swing_free);
 }
 
 TEST(Entry, a_vestibule_shorter_than_a_leaf_that_opens_outwards_is_in_its_way) {
   Site site = gated(kGood);
   site.boundary.gates[0].opens_inwards = false;
   site.boundary.gates[0].vestibule->depth = 0.8;
-  EXPECT_FALSE(row_of(site).swing_free);
+  EXPECT_FALSE(gate_row(site).swing_free);
 }
 
 TEST(Entry, a_house_door_to_the_outside_is_an_entry_and_one_to_the_yard_is_not) {

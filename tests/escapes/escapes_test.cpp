@@ -16,7 +16,7 @@ namespace hummock::escapes {
 namespace {
 
 namespace fs = std::filesystem;
-const fs::path kFolder = HUMMOCK_ESCAPES;
+const fs::path kCases = HUMMOCK_ESCAPES;
 
 bool is_open(const std::string& name) {
   const std::vector<std::string> open = open_cases();
@@ -32,7 +32,7 @@ std::string all_of(const Case& c, const std::vector<std::string>& faults) {
 class Escape : public ::testing::TestWithParam<std::string> {};
 
 TEST_P(Escape, is_told) {
-  const Case c = read_case(kFolder / "cases" / GetParam());
+  const Case c = read_case(kCases / "cases" / GetParam());
   const std::vector<std::string> faults = faults_of(c);
   if (is_open(c.name)) {
     std::cout << all_of(c, faults);
@@ -52,12 +52,12 @@ INSTANTIATE_TEST_SUITE_P(Corpus, Escape, ::testing::ValuesIn(case_names()), test
 
 TEST(Corpus, every_open_case_has_a_folder) {
   for (const std::string& name : open_cases()) {
-    EXPECT_TRUE(fs::is_directory(kFolder / "cases" / name)) << name;
+    EXPECT_TRUE(fs::is_directory(kCases / "cases" / name)) << name;
   }
 }
 
 TEST(Corpus, every_case_has_a_row_in_the_readme) {
-  const std::string page = testing::text_of(kFolder / "README.md");
+  const std::string page = testing::text_of(kCases / "README.md");
   for (const std::string& name : case_names()) {
     EXPECT_NE(page.find("| " + name + " |"), std::string::npos) << name;
   }

@@ -37,7 +37,7 @@ std::string vrt_over(const std::string& source) {
          "</SourceFilename><SourceBand>1</SourceBand></SimpleSource></VRTRasterBand></VRTDataset>";
 }
 
-constexpr const char* kService =
+constexpr const char* kServiceFile =
     "<GDAL_WMS><Service name=\"WMS\"><ServerUrl>http://127.0.0.1:9/wms?</ServerUrl>"
     "<Layers>a</Layers></Service><DataWindow><UpperLeftX>-2</UpperLeftX><UpperLeftY>8</UpperLeftY>"
     "<LowerRightX>10</LowerRightX><LowerRightY>-2</LowerRightY><SizeX>24</SizeX><SizeY>20</SizeY>"
@@ -57,7 +57,7 @@ TEST(Raster, WhatOnlyNamesOthersIsRefusedInOneLine) {
   write_text(folder / "g.asc", grid(24, 20, 0.5));
   for (const std::string& text :
        {vrt_over((folder / "g.asc").string()), vrt_over("/vsicurl/http://127.0.0.1:9/g.tif"),
-        std::string(kService)}) {
+        std::string(kServiceFile)}) {
     for (const char* name : {"r.vrt", "r.xml", "r.tif"}) {
       write_text(folder / name, text);
       write_text(folder / "s.site.toml", yard_on(name));

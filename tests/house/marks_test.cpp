@@ -64,7 +64,7 @@ std::vector<std::string> unmarked(const SourceFile& file) {
 }
 
 // Path and name to the reason.
-std::map<std::string, std::string> listed() {
+std::map<std::string, std::string> unmarked_list() {
   std::map<std::string, std::string> reasons;
   for (const std::string& line : list_of("unmarked.txt")) {
     const std::size_t colon = line.find(": ");
@@ -90,7 +90,7 @@ TEST(Marks, OfALineItsCommentAboveAndTheOneBesideItAreRead) {
 }
 
 TEST(Marks, EveryNumberOfTheEnginesHeadersHasOne) {
-  std::map<std::string, std::string> reasons = listed();
+  std::map<std::string, std::string> reasons = unmarked_list();
   for (const SourceFile& file : sources_below("engine"))
     for (const std::string& name : unmarked(file)) {
       EXPECT_GT(reasons[name].size(), 5U)

@@ -10,10 +10,10 @@ namespace hummock::leap {
 namespace {
 
 template <class T>
-Sourced<T> invented(T value) {
+Sourced<T> made_up(T value) {
   Sourced<T> row;
   row.value = value;
-  row.source = "invented for the test";
+  row.source = "made_up for the test";
   return row;
 }
 
@@ -22,8 +22,8 @@ Site climbers_yard(double height, double reach) {
   Site site = test::yard(4, 4, height);
   site.species = test::test_animal(1.0, 2.0);
   site.species.climbs.value = {"mesh"};
-  site.species.reach = invented(reach);
-  site.species.climbs_past_upright = invented(30.0 * geom::kDegree);
+  site.species.reach = made_up(reach);
+  site.species.climbs_past_upright = made_up(30.0 * geom::kDegree);
   return site;
 }
 

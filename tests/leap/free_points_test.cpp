@@ -11,7 +11,7 @@
 namespace hummock::leap {
 namespace {
 
-constexpr double kInfinite = std::numeric_limits<double>::infinity();
+constexpr double kNoEnd = std::numeric_limits<double>::infinity();
 
 struct Point {
   geom::Vec3 at;
@@ -120,7 +120,7 @@ double witness_leap(const Model& model, const Point& p, const Point& q, double b
   };
   std::vector<Reading> readings{{s * r, 1.0}};
   if (z < 0.0 && s > 1.0) readings.push_back({r, s});
-  double e = kInfinite;
+  double e = kNoEnd;
   for (const Reading& reading : readings) e = std::min(e, reading.worth * least(reading.x));
   for (double E = std::max(e * (1.0 + 1e-12), 1e-6); E < below; E *= 1.02) {
     for (const Reading& reading : readings) {
@@ -134,7 +134,7 @@ double witness_leap(const Model& model, const Point& p, const Point& q, double b
       }
     }
   }
-  return kInfinite;
+  return kNoEnd;
 }
 
 double witness_escape(const Model& model, double spacing, double limit) {

@@ -50,7 +50,7 @@ void turn_and_shift(Site& site, double turn, Vec2 shift) {
   }
 }
 
-double lower(const Result& r) {
+double least_demand(const Result& r) {
   return r.escape_leap_m.value_or(r.bounded_below_m);
 }
 
@@ -76,7 +76,7 @@ TEST(Identities, AShiftByWholeCellsChangesNothing) {
     const Result here = analyse(test::built(site));
     turn_and_shift(site, 0.0, {2.0, -3.5});
     const Result there = analyse(test::built(site));
-    EXPECT_NEAR(lower(here), lower(there), 1e-6) << "seed " << seed;
+    EXPECT_NEAR(least_demand(here), least_demand(there), 1e-6) << "seed " << seed;
     EXPECT_NEAR(here.living_area_m2, there.living_area_m2, 0.02);
     ASSERT_EQ(here.objects.size(), there.objects.size());
     for (std::size_t k = 0; k < here.objects.size(); ++k) {
@@ -93,8 +93,10 @@ TEST(Identities, ATurnedSiteHasTheSameLeapWithinTheBound) {
     turn_and_shift(site, 0.5, {0.37, 1.11});
     const Result turned = analyse(test::built(site));
     // Both are below the one true demand by no more than their bounds.
-    EXPECT_LE(lower(straight), lower(turned) + turned.resolution_bound_m + 1e-9) << seed;
-    EXPECT_LE(lower(turned), lower(straight) + straight.resolution_bound_m + 1e-9) << seed;
+    EXPECT_LE(least_demand(straight), least_demand(turned) + turned.resolution_bound_m + 1e-9)
+        << seed;
+    EXPECT_LE(least_demand(turned), least_demand(straight) + straight.resolution_bound_m + 1e-9)
+        << seed;
   }
 }
 
@@ -110,8 +112,8 @@ TEST(Identities, AFinerResolutionClosesInOnTheSameLeap) {
       ASSERT_TRUE(r.escape_leap_m.has_value());
       if (widest > 0.0) {
         EXPECT_LE(r.resolution_bound_m, widest + 0.005);
-        EXPECT_LE(lower(last), lower(r) + r.resolution_bound_m + 1e-9);
-        EXPECT_LE(lower(r), lower(last) + last.resolution_bound_m + 1e-9);
+        EXPECT_LE(least_demand(last), least_demand(r) + r.resolution_bound_m + 1e-9);
+        EXPECT_LE(least_demand(r), least_demand(last) + last.resolution_bound_m + 1e-9);
       }
       widest = r.resolution_bound_m;
       last = r;
@@ -140,7 +142,8 @@ TEST(Identities, AnAddedThingNeverRaisesTheLeapUnlessItBlocks) {
       }
     }
     if (!route_free) continue;
-    EXPECT_LE(lower(after), lower(before) + before.resolution_bound_m + 1e-9) << "seed " << seed;
+    EXPECT_LE(least_demand(after), least_demand(before) + before.resolution_bound_m + 1e-9)
+        << "seed " << seed;
   }
 }
 
@@ -151,8 +154,8 @@ TEST(Identities, RaisingTheFenceNeverLowersTheLeap) {
     for (const double height : {0.6, 0.9, 1.2, 1.3}) {
       for (Section& s : site.boundary.sections) s.height = height;
       const Result r = analyse(test::built(site));
-      EXPECT_GE(lower(r), last - 1e-9) << "seed " << seed << " height " << height;
-      last = lower(r);
+      EXPECT_GE(least_demand(r), last - 1e-9) << "seed " << seed << " height " << height;
+      last = least_demand(r);
     }
   }
 }
@@ -163,8 +166,8 @@ TEST(Identities, AStrongerSharedFigureOnlyMovesTheMargin) {
   ASSERT_EQ(r.sweep.size(), 6U);
   bool was_out = false;
   for (const auto& row : r.sweep) {
-    EXPECT_NEAR(row.margin * row.leap_height_m, lower(r), 1e-12);
-    EXPECT_EQ(row.escapes, lower(r) <= row.leap_height_m);
+    EXPECT_NEAR(row.margin * row.leap_height_m, least_demand(r), 1e-12);
+    EXPECT_EQ(row.escapes, least_demand(r) <= row.leap_height_m);
     EXPECT_EQ(row.escapes, !row.ways_out.empty());
     EXPECT_TRUE(row.escapes || !was_out);
     was_out = row.escapes;

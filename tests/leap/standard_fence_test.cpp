@@ -10,7 +10,7 @@ namespace hummock::leap {
 namespace {
 
 // The shipped corsac's leap and its careful end, and every row of the body left out.
-Species small_canid() {
+Species fence_canid() {
   Species s = test::test_animal(1.0, 2.0);
   s.leap_height.careful = 2.0;
   s.grip.value = 0.10;
@@ -30,7 +30,7 @@ Species small_canid() {
 
 Site standard_yard(bool ell, double angle_degrees) {
   Site site = test::yard(6, 5, 2.44, SheetKind::mesh);
-  site.species = small_canid();
+  site.species = fence_canid();
   if (ell) {
     site.boundary.outline = {{0, 0}, {6, 0}, {6, 5}, {3.5, 5}, {3.5, 2.5}, {0, 2.5}};
     site.boundary.sections[0].edges = {0, 1, 2, 3, 4, 5};

@@ -9,7 +9,7 @@
 namespace hummock::openings {
 namespace {
 
-double largest(const Site& site, const std::string& what) {
+double largest_of(const Site& site, const std::string& what) {
   double most = 0.0;
   for (const Opening& o : analyse(test::built(site)).list) {
     if (o.what == what) most = std::max(most, o.ball_m);
@@ -29,7 +29,7 @@ Site roofed_inside(double in, double above) {
 
 // From the fence's top to the roof's edge it is √(in² + above²) along a side.
 TEST(RoofEdge, a_roof_inside_the_fence_and_above_it_is_open_by_both) {
-  const double ball = largest(roofed_inside(0.04, 0.3), "roof edge");
+  const double ball = largest_of(roofed_inside(0.04, 0.3), "roof edge");
   EXPECT_GE(ball, std::hypot(0.04, 0.3) - 1e-4);
   EXPECT_LE(ball, std::hypot(0.04 * std::sqrt(2.0), 0.3) + 1e-3);  // its corners
   EXPECT_FALSE(analyse(test::built(roofed_inside(0.04, 0.3))).met);
@@ -37,13 +37,13 @@ TEST(RoofEdge, a_roof_inside_the_fence_and_above_it_is_open_by_both) {
 
 TEST(RoofEdge, however_little_it_stands_back) {
   for (const double in : {0.0004, 0.002, 0.01}) {
-    EXPECT_NEAR(largest(roofed_inside(in, 0.3), "roof edge"), 0.3, 1e-3) << in;
+    EXPECT_NEAR(largest_of(roofed_inside(in, 0.3), "roof edge"), 0.3, 1e-3) << in;
   }
 }
 
 TEST(RoofEdge, below_the_fences_top_only_the_plan_gap_counts) {
   Site site = roofed_inside(0.04, 0.0);
-  EXPECT_NEAR(largest(site, "roof edge"), 2.0 * 0.04 * std::sqrt(2.0) / (1.0 + std::sqrt(2.0)),
+  EXPECT_NEAR(largest_of(site, "roof edge"), 2.0 * 0.04 * std::sqrt(2.0) / (1.0 + std::sqrt(2.0)),
               3e-3);
 }
 

@@ -12,7 +12,7 @@
 namespace hummock {
 namespace {
 
-std::string whole_file(const std::filesystem::path& path) {
+std::string whole_text(const std::filesystem::path& path) {
   std::ifstream in(path, std::ios::binary);
   std::ostringstream text;
   text << in.rdbuf();
@@ -27,12 +27,12 @@ std::filesystem::path good_site_file() {
 }
 
 const std::string& good_site_text() {
-  static const std::string text = whole_file(good_site_file());
+  static const std::string text = whole_text(good_site_file());
   return text;
 }
 
 const std::string& good_species_text() {
-  static const std::string text = whole_file(good_site_file().parent_path() / "good.species.toml");
+  static const std::string text = whole_text(good_site_file().parent_path() / "good.species.toml");
   return text;
 }
 

@@ -12,7 +12,7 @@ namespace {
 using geom::kDegree;
 using geom::kPi;
 
-Place place_at(double latitude, double longitude, double elevation = 0.0) {
+Place place_of(double latitude, double longitude, double elevation = 0.0) {
   Place p;
   p.latitude = latitude * kDegree;
   p.longitude = longitude * kDegree;
@@ -26,7 +26,7 @@ Instant utc(int y, int m, int d, double hours) {
 
 // Reda & Andreas, NREL/TP-560-34302 (rev. 2008), App. A.5, Table A5.1.
 TEST(SunPosition, meets_the_worked_example_of_the_published_algorithm) {
-  Place golden = place_at(39.742476, -105.1786, 1830.14);
+  Place golden = place_of(39.742476, -105.1786, 1830.14);
   golden.pressure = 820.0;
   golden.temperature = 11.0;
   constexpr double kDeltaT = 67.0;  // s, as the example states
@@ -41,7 +41,7 @@ TEST(SunPosition, meets_the_worked_example_of_the_published_algorithm) {
 
 // The same example: a surface sloping 30° with azimuth rotation −10° (from south, west positive).
 TEST(SunPosition, gives_the_worked_example_s_angle_of_incidence) {
-  Place golden = place_at(39.742476, -105.1786, 1830.14);
+  Place golden = place_of(39.742476, -105.1786, 1830.14);
   golden.pressure = 820.0;
   golden.temperature = 11.0;
   const Position p = position(golden, utc(2003, 10, 17, 19.0 + 30.5 / 60.0), 67.0);
@@ -76,7 +76,7 @@ const Published kSpa[] = {
 TEST(SunPosition, meets_the_positions_of_a_library_over_the_latitudes) {
   for (const Published& c : kSpa) {
     const Position p =
-        position(place_at(c.latitude, c.longitude, c.elevation_m), utc(c.y, c.m, c.d, c.hours_utc));
+        position(place_of(c.latitude, c.longitude, c.elevation_m), utc(c.y, c.m, c.d, c.hours_utc));
     EXPECT_NEAR(p.azimuth / kDegree, c.azimuth, 0.0006) << c.name;
     EXPECT_NEAR(p.true_elevation / kDegree, c.true_elevation, 0.0006) << c.name;
   }
@@ -85,7 +85,7 @@ TEST(SunPosition, meets_the_positions_of_a_library_over_the_latitudes) {
 // NREL spa.c at Auckland, 1910-03-15, ΔT 0, sea level, 1000 mbar, 10 °C: azimuth and refracted
 // zenith (test data of the open solar-positioning library; the tolerance used there is 1e-4°).
 TEST(SunPosition, meets_published_southern_positions_of_1910_through_the_day_and_night) {
-  Place auckland = place_at(-36.840556, 174.74);
+  Place auckland = place_of(-36.840556, 174.74);
   auckland.pressure = 1000.0;
   auckland.temperature = 10.0;
   const double rows[5][3] = {{0.5, 0.188643, 34.269919},
@@ -111,7 +111,7 @@ TEST(SunPosition, agrees_with_the_astrometry_route_of_the_reference_library) {
   };
   for (const Published& c : rows) {
     const Position p =
-        position(place_at(c.latitude, c.longitude, c.elevation_m), utc(c.y, c.m, c.d, c.hours_utc));
+        position(place_of(c.latitude, c.longitude, c.elevation_m), utc(c.y, c.m, c.d, c.hours_utc));
     EXPECT_NEAR(p.azimuth / kDegree, c.azimuth, 0.003) << c.name;
     EXPECT_NEAR(p.true_elevation / kDegree, c.true_elevation, 0.001) << c.name;
   }
@@ -150,7 +150,7 @@ TEST(SunPosition, stays_within_the_low_precision_formula_s_accuracy_at_ten_thous
   double worst = 0.0;
   for (int k = 0; k < 10000; ++k) {
     const double lat = latitude(random), lon = longitude(random), t = day(random);
-    const Position p = position(place_at(lat, lon), {t});
+    const Position p = position(place_of(lat, lon), {t});
     const Approximate a = naval_observatory(lat * kDegree, lon * kDegree, t);
     const Vec3 u{std::cos(p.true_elevation) * std::sin(p.azimuth),
                  std::cos(p.true_elevation) * std::cos(p.azimuth), std::sin(p.true_elevation)};
@@ -166,7 +166,7 @@ TEST(SunPosition, stays_within_the_low_precision_formula_s_accuracy_at_ten_thous
 }
 
 TEST(SunPosition, on_a_track_is_that_of_the_single_call) {
-  const Place p = place_at(51.48, -0.61, 62.0);
+  const Place p = place_of(51.48, -0.61, 62.0);
   const Track track(p, utc(2026, 1, 1, 0), utc(2026, 12, 31, 24));
   std::mt19937 random(7);
   std::uniform_real_distribution<double> day(0.0, 365.0);
@@ -179,7 +179,7 @@ TEST(SunPosition, on_a_track_is_that_of_the_single_call) {
 }
 
 TEST(SunPosition, turns_with_grid_north) {
-  Place p = place_at(51.48, -0.61);
+  Place p = place_of(51.48, -0.61);
   const Position straight = position(p, utc(2026, 6, 21, 10));
   p.grid_north = 30.0 * kDegree;
   const Position turned = position(p, utc(2026, 6, 21, 10));
@@ -194,7 +194,7 @@ TEST(SunPosition, takes_the_standard_atmosphere_s_pressure) {
   const double rows[4][2] = {
       {-100, 1025.32073}, {0, 1013.24999}, {1000, 898.74750}, {8000, 356.00496}};
   for (const auto& row : rows) {
-    EXPECT_NEAR(pressure_of(place_at(0, 0, row[0])), row[1], 1e-4);
+    EXPECT_NEAR(pressure_of(place_of(0, 0, row[0])), row[1], 1e-4);
   }
 }
 

@@ -20,7 +20,7 @@ using tests::rectangle;
 using tests::surface;
 
 // 8 × 8 m, cell 0.1; an animal 0.4 m long, 0.12 wide, 0.2 high, its head 0.08.
-Model yard() {
+Model yard_model() {
   Model model =
       tests::bare_model(geom::level_ground({{-1, -1}, {9, 9}}, 0.1, 0.0), rectangle(0, 0, 8, 8));
   Species& s = model.site.species;
@@ -60,13 +60,13 @@ TEST(DistanceGrid, MeetsEveryNodeAskedOneByOne) {
 }
 
 TEST(UsableGround, IsTheWholeOfAnOpenYard) {
-  EXPECT_NEAR(living(yard()), 64.0, 1e-9);
+  EXPECT_NEAR(living(yard_model()), 64.0, 1e-9);
 }
 
 // Two stones that stand in each other: from inside, the first surface met upwards is the lower face
 // of the upper one.
 TEST(UsableGround, IsNowhereInsideStonesInAPile) {
-  Model model = yard();
+  Model model = yard_model();
   add_solid(model, "lower", box({3.2, 3.2, 0.0}, {4.8, 4.8, 0.9}));
   add_solid(model, "upper", box({3.2, 3.2, 0.45}, {4.8, 4.8, 1.35}));
   EXPECT_NEAR(living(model), 64.0 - 1.6 * 1.6, 4 * 1.6 * 0.1);
@@ -75,28 +75,28 @@ TEST(UsableGround, IsNowhereInsideStonesInAPile) {
 }
 
 TEST(UsableGround, IsNowhereInsideAPillarThroughARoof) {
-  Model model = yard();
+  Model model = yard_model();
   add_solid(model, "pillar", box({3.1, 3.1, 0.0}, {4.9, 4.9, 2.82}));
   tests::add_roof(model, geom::flat_sheet(rectangle(0, 0, 8, 8), 2.8));
   EXPECT_NEAR(living(model), 64.0 - 1.8 * 1.8, 4 * 1.8 * 0.1);
 }
 
 TEST(UsableGround, ToBeOnAndToLiveOnAreTwoAnswers) {
-  Model model = yard();
+  Model model = yard_model();
   tests::add_roof(model, geom::flat_sheet(rectangle(0, 0, 4, 8), 0.12));  // it can crouch there
   const usable::UsableGround ground(model);
   EXPECT_TRUE(ground.can_be({2.03, 4.01}));
   EXPECT_FALSE(ground.can_stand({2.03, 4.01}));
   EXPECT_TRUE(ground.can_stand({6.03, 4.01}));
   const auto steep = [](double x, double) { return 2.0 * x; };
-  Model bank = yard();
+  Model bank = yard_model();
   bank.ground = surface({-1, -1}, {9, 9}, 0.1, steep);
   EXPECT_TRUE(usable::UsableGround(bank).can_be({2.03, 4.01}));
   EXPECT_FALSE(usable::UsableGround(bank).can_stand({2.03, 4.01}));
 }
 
 TEST(UsableGround, DeepWaterIsSwumButNotLivedOn) {
-  Model model = yard();
+  Model model = yard_model();
   Water pool;
   pool.outline = rectangle(2, 2, 6, 6);
   pool.level = 0.5;
@@ -117,7 +117,7 @@ TEST(UsableGround, DeepWaterIsSwumButNotLivedOn) {
 
 // Two long blocks 0.3 m apart: an animal 0.12 m wide passes, one of 0.5 m does not.
 TEST(UsableGround, ASlotNarrowerThanTheBodyIsNoPlace) {
-  Model model = yard();
+  Model model = yard_model();
   add_solid(model, "left", box({3.0, 1.0, 0.0}, {3.9, 7.0, 1.0}));
   add_solid(model, "right", box({4.2, 1.0, 0.0}, {5.0, 7.0, 1.0}));
   const double blocks = 6.0 * (0.9 + 0.8);
@@ -127,7 +127,7 @@ TEST(UsableGround, ASlotNarrowerThanTheBodyIsNoPlace) {
 }
 
 TEST(UsableGround, APatchTooSmallToLieInIsNone) {
-  Model model = yard();  // a court of 0.6 × 0.6 m within walls 0.5 m thick
+  Model model = yard_model();  // a court of 0.6 × 0.6 m within walls 0.5 m thick
   add_solid(model, "south", box({3.0, 3.0, 0}, {4.6, 3.5, 1}));
   add_solid(model, "north", box({3.0, 4.1, 0}, {4.6, 4.6, 1}));
   add_solid(model, "west", box({3.0, 3.4, 0}, {3.5, 4.2, 1}));
