@@ -36,7 +36,7 @@ TEST(Passages, AHouseWithTwoOpenWaysIsWalkedThrough) {
   ASSERT_TRUE(r.escape_leap_m);
   EXPECT_NEAR(*r.escape_leap_m, 0.5, 0.01);
   EXPECT_TRUE(std::any_of(r.route.begin(), r.route.end(),
-                          [](const leap::Step& s) { return s.to_thing == "hut"; }));
+                          [](const leap::Step& s) { return s.to_thing == "the way through hut"; }));
 }
 
 TEST(Passages, AHouseWithOneOpenWayIsNot) {

@@ -79,7 +79,7 @@ std::vector<PatchPtr> through_houses(const Model& model, const PlaceRules& rules
       if (patch->pieces.size() > before) openings.insert({way.house, way.vent});
     }
     if (openings.size() < 2) continue;
-    patch->name = names_of(model, rooms, room);
+    patch->name = "the way through " + names_of(model, rooms, room);
     build_tree(*patch);
     places.push_back(std::move(patch));
   }
