@@ -9,6 +9,7 @@
 #include "engine/check/figures.h"
 #include "engine/check/side_by_side.h"
 #include "engine/check/unseen_ground.h"
+#include "engine/usable/start.h"
 
 namespace hummock {
 namespace {
@@ -54,6 +55,15 @@ std::vector<const Analysis*> chosen(const Site& site, const std::set<std::string
     }
   }
   return list;
+}
+
+// Where some of them asks where the animal starts.
+void refuse_bad_start(const std::vector<const Analysis*>& list, const Model& model) {
+  const bool asked = std::any_of(list.begin(), list.end(), [](const Analysis* a) {
+    const auto& reads = a->depends_on;
+    return std::find(reads.begin(), reads.end(), "leap") != reads.end();
+  });
+  if (asked) usable::require_start(model);
 }
 
 // Runs one analysis after another for one check, told and timed.
@@ -122,7 +132,9 @@ CheckResults run_check(const Model& model, const CheckOptions& options, const Pr
   refuse_bad_requirements(model.site);
   CheckResults results;
   results.settings = resolve(model.site, options);
-  run_all(chosen(model.site, with_needs(options.only), results.not_run), model, results, progress);
+  const auto list = chosen(model.site, with_needs(options.only), results.not_run);
+  refuse_bad_start(list, model);
+  run_all(list, model, results, progress);
   judge_brief(model, results);
   progress.step("done", 1.0);
   return results;

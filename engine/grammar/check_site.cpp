@@ -168,6 +168,17 @@ void check_on_ground(const Site& site, const Where& table, const char* key, Vec2
                        plain_number(site.ground.margin) + " (m)");
 }
 
+void check_start_outdoors(const Site& site) {
+  if (!site.leap_start) return;
+  for (const House& house : site.houses) {
+    if (!geom::contains(house.outline, *site.leap_start)) continue;
+    throw InputError({site.file.string(), 0, "leap.start"},
+                     "(" + plain_number(site.leap_start->x) + ", " +
+                         plain_number(site.leap_start->y) + "), in the house '" + house.name + "'",
+                     "open ground it can stand on, not in a house, solid or deep water");
+  }
+}
+
 void check_places(const Site& site) {
   for (const Object& one : site.objects) check_on_ground(site, one.where, "at", one.at);
   for (const Den& one : site.dens) check_on_ground(site, one.where, "at", one.at);
@@ -190,6 +201,7 @@ void check_places(const Site& site) {
         "(" + plain_number(site.leap_start->x) + ", " + plain_number(site.leap_start->y) + ")",
         "a place inside the outline");
   }
+  check_start_outdoors(site);
 }
 
 void check_ground_size(const Site& site) {

@@ -7,6 +7,7 @@
 
 #include "engine/barrier/barrier.h"
 #include "engine/houses/way_in.h"
+#include "engine/usable/living_nodes.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::houses {
@@ -54,20 +55,30 @@ bool fence_before(const barrier::Chain& boundary, const barrier::Stretch& door) 
 }
 
 // By no piece of its door that opens into the yard.
-void check_way_in(const Model& model, const barrier::Chain& chain, Row& row) {
+void check_way_in(const Model& model, const barrier::Chain& chain, bool comes, Row& row) {
   const House& house = model.site.houses[static_cast<std::size_t>(chain.index)];
   std::optional<std::string> why;
   for (const barrier::Stretch& s : chain.stretches) {
     if (s.kind != barrier::StretchKind::house_door) continue;
     if (s.right.kind == barrier::SpaceKind::outside) continue;
-    why = shut_out(model, *house.door, s);
+    why = shut_out(model, *house.door, s, comes);
     if (!why) return;
   }
   if (why) row.faults.push_back(*why + ": the animal cannot go in");
 }
 
+// Of a house whose door the body does not fit it is told, and not that it never comes there.
+bool comes_into(const usable::Nodes& nodes, const House& house, const Species& species,
+                std::size_t index) {
+  const bool fits =
+      house.door->width >= species.body.value[1] && house.door->height >= species.body.value[2];
+  return !fits || nodes.houses[index] != 0;
+}
+
 void check_where_doors_lead(const Model& model, const barrier::Barrier& barrier,
                             std::vector<Row>& rows) {
+  const usable::UsableGround ground(model);
+  const usable::Nodes nodes = usable::find_nodes(model, ground);
   const barrier::Chain& boundary = barrier.chains.front();
   for (const barrier::Chain& chain : barrier.chains) {
     if (chain.kind != barrier::ChainKind::house) continue;
@@ -79,9 +90,13 @@ void check_where_doors_lead(const Model& model, const barrier::Barrier& barrier,
       fenced = fenced || shut;
       open = open || (!shut && s.right.kind != barrier::SpaceKind::outside);
     }
-    if (open) check_way_in(model, chain, rows[static_cast<std::size_t>(chain.index)]);
+    const auto house = static_cast<std::size_t>(chain.index);
+    if (open) {
+      const bool comes = comes_into(nodes, model.site.houses[house], model.site.species, house);
+      check_way_in(model, chain, comes, rows[house]);
+    }
     if (!any || open) continue;
-    rows[static_cast<std::size_t>(chain.index)].faults.emplace_back(
+    rows[house].faults.emplace_back(
         fenced ? "the fence stands unbroken before its door: the animal cannot go in"
                : "its door opens to the outside, not into the yard: the animal cannot go in");
   }

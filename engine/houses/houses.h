@@ -4,7 +4,8 @@
 // A vent or door passes a ball of min(width, height), behind a grille min of that and its aperture;
 // it is guarded when the ball is smaller than the species' least opening. A door need not be.
 // It must open into the yard: what lies beyond it is taken from the barrier chain, and a fence that
-// stands unbroken on its line shuts it, and the animal must get in by it (way_in.h). Where hours
+// stands unbroken on its line shuts it, and the animal must come to it over its own ground and get
+// in by it (way_in.h). Where hours
 // are too cold and no house is drawn, that is a fault of the site. Climate: each row of the file
 // stands for the time to the next (one hour); hours with a temperature strictly below the species'
 // `outdoor_low` are counted, as they stand in the file (a file of part of a year gives that part's

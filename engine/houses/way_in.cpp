@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/findings/finding.h"
 #include "engine/model/climbed.h"
+#include "engine/usable/hops.h"
 #include "geometry/rays/ray_scene.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -45,14 +47,40 @@ bool room_before(const Model& model, const barrier::Stretch& door) {
   return false;
 }
 
+// What the snow leaves of the door, m.
+double free_height(const Model& model, const WallOpening& drawn) {
+  return drawn.height - std::max(0.0, model.snow - drawn.sill);
+}
+
+std::string never_comes(const Model& model, const WallOpening& drawn,
+                        const barrier::Stretch& door) {
+  const Species& animal = model.site.species;
+  const double leap = usable::leaper_of(animal).height;
+  const char* who = leap < animal.leap_height.value ? "the young leap" : "the animal leaps";
+  const double sill = std::max(0.0, drawn.sill - model.snow);
+  if (sill > leap && !climbs(animal, door.surface))
+    return fmt::format("its door's sill is {:.2f} m up, {} {:.2f} m", sill, who, leap);
+  const auto& body = animal.body.value;
+  if (drawn.aperture > 0.0 && drawn.aperture < std::max(body[1], body[2]))
+    return fmt::format(
+        "the grille before its door passes {:.0f} mm, its body is {:.2f} by {:.2f} m",
+        drawn.aperture * 1e3, body[1], body[2]);
+  const std::string from = model.site.leap_start
+                               ? "its start at " + place_words(model, *model.site.leap_start)
+                               : "the largest ground, where it starts without a [leap] start,";
+  return fmt::format("from {} it does not come to its door and back, walking and leaping{}", from,
+                     leap < animal.leap_height.value ? " as the young leap" : "");
+}
+
 }  // namespace
 
 std::optional<std::string> shut_out(const Model& model, const WallOpening& drawn,
-                                    const barrier::Stretch& door) {
+                                    const barrier::Stretch& door, bool comes) {
   const Species& animal = model.site.species;
-  if (drawn.sill > animal.leap_height.value && !climbs(animal, door.surface)) {
-    return fmt::format("its door's sill is {:.2f} m up, the animal leaps {:.2f} m", drawn.sill,
-                       animal.leap_height.value);
+  if (model.snow > 0.0 && free_height(model, drawn) < animal.body.value[2]) {
+    return fmt::format(
+        "{:.2f} m of snow leave {:.2f} m of its door free, the animal is {:.2f} m high", model.snow,
+        std::max(0.0, free_height(model, drawn)), animal.body.value[2]);
   }
   if (drawn.aperture > 0.0 && drawn.aperture < animal.least_opening.value) {
     return fmt::format("the grille before its door passes {:.0f} mm, the head {:.0f} mm",
@@ -62,6 +90,7 @@ std::optional<std::string> shut_out(const Model& model, const WallOpening& drawn
     return fmt::format("something stands right before its door: a body {:.2f} m wide finds no room",
                        animal.body.value[1]);
   }
+  if (!comes) return never_comes(model, drawn, door);
   return std::nullopt;
 }
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/barrier/barrier.h"
+#include "engine/barrier/house_ways.h"
 #include "engine/openings/barrier_lines.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
@@ -99,45 +99,36 @@ std::string space_in_words(const Model& model, barrier::Space space) {
   return {};
 }
 
-// A stretch of a vent and what lies beyond it.
-struct VentPiece {
-  double from = 0.0, to = 0.0;  // m along its edge
-  std::string into;             // nothing: the outside, or a vestibule
-};
-
-// What lies beyond a vent may change along it, where the fence or another house meets the wall.
-std::vector<VentPiece> pieces_of(const Model& model, const House& house, const WallOpening& vent) {
-  constexpr double kBeyond = 0.02;  // m outside the wall; numeric, a setting
-  constexpr double kApart = 0.01;   // m along it; numeric, a setting
-  const double inside = geom::signed_area(house.outline) > 0.0 ? 1.0 : -1.0;
-  const auto e = static_cast<std::size_t>(vent.edge) % house.outline.size();
-  const Vec2 a = house.outline[e];
-  const Vec2 along = geom::unit(house.outline[(e + 1) % house.outline.size()] - a);
-  const int n = std::max(1, static_cast<int>(std::ceil(vent.width / kApart)));
-  std::vector<VentPiece> pieces;
-  for (int k = 0; k < n; ++k) {
-    const double from = vent.from + vent.width * k / n, to = vent.from + vent.width * (k + 1) / n;
-    const Vec2 beyond = a + along * (0.5 * (from + to)) - left_of(along) * (inside * kBeyond);
-    const std::string into = space_in_words(model, barrier::space_at(model, beyond));
-    if (pieces.empty() || pieces.back().into != into) pieces.push_back({from, to, into});
-    pieces.back().to = to;
+// Pieces of one vent that lead into the same are one, though what parts them is another thing of
+// the outside.
+std::vector<barrier::HouseWay> vent_pieces(const Model& model) {
+  std::vector<barrier::HouseWay> pieces;
+  for (const barrier::HouseWay& way : barrier::house_ways(model)) {
+    if (way.vent < 0) continue;
+    const bool goes_on =
+        !pieces.empty() && pieces.back().house == way.house && pieces.back().vent == way.vent &&
+        space_in_words(model, pieces.back().beyond) == space_in_words(model, way.beyond);
+    if (goes_on)
+      pieces.back().to = way.to;
+    else
+      pieces.push_back(way);
   }
   return pieces;
 }
 
-void add_vent(const Model& model, const House& house, const WallOpening& vent,
-              std::vector<Opening>& list) {
-  for (const VentPiece& piece : pieces_of(model, house, vent)) {
-    const double width = piece.to - piece.from;
-    const Vec3 at =
-        hole_middle(model, house.outline, vent.edge, piece.from, width, vent.sill, vent.height);
-    const std::size_t before = list.size();
-    add_hole(model, list, "vent", house.name + ", " + vent.name, at,
-             width_or_grille(width, vent.height, vent.aperture));
-    if (list.size() == before || piece.into.empty()) continue;
-    list.back().passes = false;
-    list.back().note = "leads into " + piece.into + ", not out";
-  }
+void add_vent(const Model& model, const barrier::HouseWay& piece, std::vector<Opening>& list) {
+  const House& house = model.site.houses[static_cast<std::size_t>(piece.house)];
+  const WallOpening& vent = house.vents[static_cast<std::size_t>(piece.vent)];
+  const double width = piece.to - piece.from;
+  const Vec3 at =
+      hole_middle(model, house.outline, vent.edge, piece.from, width, vent.sill, vent.height);
+  const std::size_t before = list.size();
+  add_hole(model, list, "vent", house.name + ", " + vent.name, at,
+           width_or_grille(width, vent.height, vent.aperture));
+  const std::string into = space_in_words(model, piece.beyond);
+  if (list.size() == before || into.empty()) return;
+  list.back().passes = false;
+  list.back().note = "leads into " + into + ", not out";
 }
 
 }  // namespace
@@ -209,9 +200,7 @@ void add_drains(const Model& model, std::vector<Opening>& list) {
 }
 
 void add_vents(const Model& model, std::vector<Opening>& list) {
-  for (const House& house : model.site.houses) {
-    for (const WallOpening& vent : house.vents) add_vent(model, house, vent, list);
-  }
+  for (const barrier::HouseWay& piece : vent_pieces(model)) add_vent(model, piece, list);
 }
 
 }  // namespace hummock::openings

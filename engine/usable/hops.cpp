@@ -5,6 +5,7 @@
 #include <cmath>
 #include <iterator>
 #include <map>
+#include <optional>
 #include <utility>
 
 #include "engine/species/body.h"
@@ -12,8 +13,10 @@
 namespace hummock::usable {
 namespace {
 
-// Flights tried from one part to another; numeric, a limit of work.
-constexpr int kMostFlights = 2000;
+// Work done from one part to another: a pair of places whose flights are tried counts kOfAFlight,
+// one where the body finds no room to take off or land counts one; numeric, a limit of work.
+constexpr int kMostWork = 20000;
+constexpr int kOfAFlight = 10;
 constexpr double kOffTheGround = 0.03;  // m above its feet: the flight of a point that stands
 
 double effort(double r, double z, double stretch) {
@@ -21,15 +24,30 @@ double effort(double r, double z, double stretch) {
   return 0.5 * (z + std::sqrt(z * z + x * x));
 }
 
-// The flight of least effort from p to q, cut into straight pieces.
-std::array<Vec3, 13> flight(Vec3 p, Vec3 q, double stretch) {
+// How a leap is thrown: its effort, and the tangent of its launch, stretched (engine/leap/physics).
+struct Throw {
+  double effort = 0.0, steepness = 0.0;
+};
+
+// That of least effort: launched half way between the line to its end and straight up.
+Throw least_throw(double r, double z, double stretch) {
+  const double tilt = 0.25 * geom::kPi + 0.5 * std::atan2(z, stretch * r);
+  return {effort(r, z, stretch), std::tan(tilt)};
+}
+
+// The steeper of the two that an effort above the least allows: the parabola through both ends,
+// x²(1 + t²)/4e − xt + z = 0, solved for t.
+Throw steep_throw(double r, double z, double stretch, double e) {
+  const double x = stretch * r;
+  return {e, (2.0 * e + std::sqrt(std::max(0.0, 4.0 * e * (e - z) - x * x))) / x};
+}
+
+// From p to q, cut into straight pieces.
+std::array<Vec3, 13> flight(Vec3 p, Vec3 q, double stretch, const Throw& thrown) {
   std::array<Vec3, 13> out;
   const Vec2 along = geom::xy(q) - geom::xy(p);
   const double x = stretch * length(along), z = q.z - p.z;
-  const double e = effort(length(along), z, stretch);
-  // Launched half way between the line to q and straight up.
-  const double tilt = 0.25 * geom::kPi + 0.5 * std::atan2(z, x);
-  const double t = std::tan(tilt);
+  const double e = thrown.effort, t = thrown.steepness;
   for (std::size_t k = 0; k < out.size(); ++k) {
     const double u = static_cast<double>(k) / (static_cast<double>(out.size()) - 1.0);
     const double d = u * x;
@@ -41,12 +59,15 @@ std::array<Vec3, 13> flight(Vec3 p, Vec3 q, double stretch) {
 
 class Hops {
  public:
-  Hops(const Model& model, const Leaper& leaper, const std::vector<RimSpot>& rim, int parts)
-      : scene_(*model.body_scene),
+  Hops(const Model& model, const Leaper& leaper, const std::vector<RimSpot>& rim,
+       const std::vector<std::pair<int, int>>& joined, int parts)
+      : scene_(model.body_scene.get()),
         leaper_(leaper),
         rim_(rim),
-        stretch_(2.0 * leaper.height / leaper.distance),
-        side_(2.0 * leaper.distance),
+        joined_(joined),
+        leaps_(scene_ != nullptr && leaper.height > 0.0 && leaper.distance > 0.0),
+        stretch_(leaps_ ? 2.0 * leaper.height / leaper.distance : 0.0),
+        side_(leaps_ ? 2.0 * leaper.distance : 1.0),
         come_(static_cast<std::size_t>(parts), 0),
         of_part_(static_cast<std::size_t>(parts)) {
     for (std::size_t k = 0; k < rim.size(); ++k) {
@@ -64,9 +85,11 @@ class Hops {
     while (!next.empty()) {
       const int part = next.back();
       next.pop_back();
-      std::map<int, int> flights;  // to each part not come to yet
+      walk_from(part, next);
+      if (!leaps_) continue;
+      std::map<int, int> work;  // on each part not come to yet
       for (const std::size_t k : of_part_[static_cast<std::size_t>(part)])
-        leap_from(rim_[k], flights, next);
+        leap_from(rim_[k], work, next);
     }
     return come_;
   }
@@ -77,7 +100,17 @@ class Hops {
     return {static_cast<int>(std::floor(p.x / side_)), static_cast<int>(std::floor(p.y / side_))};
   }
 
-  void leap_from(const RimSpot& from, std::map<int, int>& flights, std::vector<int>& next) {
+  void walk_from(int part, std::vector<int>& next) {
+    for (const auto& [a, b] : joined_) {
+      if (a != part && b != part) continue;
+      const int to = a == part ? b : a;
+      if (come_[static_cast<std::size_t>(to)] != 0) continue;
+      come_[static_cast<std::size_t>(to)] = 1;
+      next.push_back(to);
+    }
+  }
+
+  void leap_from(const RimSpot& from, std::map<int, int>& work, std::vector<int>& next) {
     const Box here = box_of(from.at);
     for (int i = here.first - 1; i <= here.first + 1; ++i)
       for (int j = here.second - 1; j <= here.second + 1; ++j) {
@@ -89,60 +122,94 @@ class Hops {
           const RimSpot& off = back_ ? to : from;
           const RimSpot& onto = back_ ? from : to;
           if (!within(off, onto)) continue;
-          if (++flights[to.part] > kMostFlights || !free(off.at, onto.at)) continue;
+          int& done = work[to.part];
+          if (done >= kMostWork) continue;
+          const bool room = has_room(off.at, onto.at);
+          done += room ? kOfAFlight : 1;
+          if (!room || !some_free(off, onto)) continue;
           come_[static_cast<std::size_t>(to.part)] = 1;
           next.push_back(to.part);
         }
       }
   }
 
+  double leap_of(const RimSpot& from) const {
+    return from.afloat ? leaper_.share_in_water * leaper_.height : leaper_.height;
+  }
+
   bool within(const RimSpot& from, const RimSpot& to) const {
-    const double has = from.afloat ? leaper_.share_in_water * leaper_.height : leaper_.height;
+    const double has = leap_of(from);
     const double r = geom::distance(geom::xy(from.at), geom::xy(to.at));
     const double rise = to.at.z - from.at.z;
     if (from.afloat && r <= leaper_.length && rise <= leaper_.tall) return true;
     return effort(r, rise, stretch_) <= has * (1.0 + 1e-9);
   }
 
-  bool free(Vec3 p, Vec3 q) const {
-    const Vec2 along = geom::xy(q) - geom::xy(p);
-    if (!(length(along) > 0.0)) return free_upright(p, q);
-    const Vec2 side = geom::left_of(geom::unit(along)) * leaper_.half_width;
-    return free_upright(p, q) && free_beside(p, q, side) && free_beside(p, q, side * -1.0);
-  }
-
-  // As tall as it is when it squeezes.
-  bool free_upright(Vec3 p, Vec3 q) const {
-    constexpr double kOfIt[] = {0.0, 0.25, 0.5, 0.75, 0.95};
-    return std::all_of(std::begin(kOfIt), std::end(kOfIt), [&](double share) {
-      const Vec3 up{0.0, 0.0, share * leaper_.crouch};
-      return free_line(p + up, q + up);
+  // The flight of least effort, or a higher one of what it has: half way, and all of it.
+  bool some_free(const RimSpot& from, const RimSpot& to) const {
+    constexpr double kOfTheRest[] = {0.5, 1.0};
+    const double r = geom::distance(geom::xy(from.at), geom::xy(to.at));
+    const Throw least = least_throw(r, to.at.z - from.at.z, stretch_);
+    if (free(from.at, to.at, least)) return true;
+    const double rest = leap_of(from) - least.effort;
+    if (!(r > 0.0) || !(rest > 0.0)) return false;
+    return std::any_of(std::begin(kOfTheRest), std::end(kOfTheRest), [&](double share) {
+      const double e = least.effort + share * rest;
+      return free(from.at, to.at, steep_throw(r, to.at.z - from.at.z, stretch_, e));
     });
   }
 
+  // Half its body to either side of the way from p to q; nothing where q is straight above.
+  std::optional<Vec2> beside(Vec3 p, Vec3 q) const {
+    const Vec2 along = geom::xy(q) - geom::xy(p);
+    if (!(length(along) > 0.0)) return std::nullopt;
+    return geom::left_of(geom::unit(along)) * leaper_.half_width;
+  }
+
   // It may take off and land where it has that room only.
-  bool free_beside(Vec3 p, Vec3 q, Vec2 by) const {
-    const Vec3 up{0.0, 0.0, kOffTheGround}, aside{by.x, by.y, 0.0};
-    return open(p + up, p + up + aside) && open(q + up, q + up + aside) &&
-           free_line(p + aside, q + aside);
+  bool has_room(Vec3 p, Vec3 q) const {
+    const std::optional<Vec2> side = beside(p, q);
+    if (!side) return true;
+    const Vec3 up{0.0, 0.0, kOffTheGround}, by = at_height(*side, 0.0);
+    return open(p + up, p + up + by) && open(q + up, q + up + by) && open(p + up, p + up - by) &&
+           open(q + up, q + up - by);
+  }
+
+  bool free(Vec3 p, Vec3 q, const Throw& thrown) const {
+    const std::optional<Vec2> aside = beside(p, q);
+    if (!aside) return free_upright(p, q, thrown);
+    const Vec3 side = at_height(*aside, 0.0);
+    return free_upright(p, q, thrown) && free_line(p + side, q + side, thrown) &&
+           free_line(p - side, q - side, thrown);
+  }
+
+  // As tall as it is when it squeezes.
+  bool free_upright(Vec3 p, Vec3 q, const Throw& thrown) const {
+    constexpr double kOfIt[] = {0.0, 0.25, 0.5, 0.75, 0.95};
+    return std::all_of(std::begin(kOfIt), std::end(kOfIt), [&](double share) {
+      const Vec3 up{0.0, 0.0, share * leaper_.crouch};
+      return free_line(p + up, q + up, thrown);
+    });
   }
 
   // A little beyond b, so that nothing stands unseen between two pieces of a way.
   bool open(Vec3 a, Vec3 b) const {
     constexpr double kOver = 1.001;
-    return !scene_.occluded({a, b - a, 0.0, kOver});
+    return !scene_->occluded({a, b - a, 0.0, kOver});
   }
 
-  bool free_line(Vec3 p, Vec3 q) const {
-    const auto way = flight(p, q, stretch_);
+  bool free_line(Vec3 p, Vec3 q, const Throw& thrown) const {
+    const auto way = flight(p, q, stretch_, thrown);
     for (std::size_t k = 0; k + 1 < way.size(); ++k)
       if (!open(way[k], way[k + 1])) return false;
     return true;
   }
 
-  const geom::RayScene& scene_;
+  const geom::RayScene* scene_;
   Leaper leaper_;
   const std::vector<RimSpot>& rim_;
+  const std::vector<std::pair<int, int>>& joined_;
+  bool leaps_;
   double stretch_, side_;
   bool back_ = false;
   std::vector<std::uint8_t> come_;
@@ -164,13 +231,10 @@ Leaper leaper_of(const Species& species) {
 }
 
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
-                                        const std::vector<RimSpot>& rim, int parts, int start) {
-  if (!(leaper.height > 0.0) || !(leaper.distance > 0.0) || !model.body_scene) {
-    std::vector<std::uint8_t> only(static_cast<std::size_t>(parts), 0);
-    only[static_cast<std::size_t>(start)] = 1;
-    return only;
-  }
-  Hops hops(model, leaper, rim, parts);
+                                        const std::vector<RimSpot>& rim,
+                                        const std::vector<std::pair<int, int>>& joined, int parts,
+                                        int start) {
+  Hops hops(model, leaper, rim, joined, parts);
   std::vector<std::uint8_t> out = hops.run(start, false);
   const std::vector<std::uint8_t> back = hops.run(start, true);
   for (std::size_t k = 0; k < out.size(); ++k) out[k] = out[k] != 0 && back[k] != 0 ? 1 : 0;

@@ -5,12 +5,15 @@
 // a leap height H (the formula of engine/leap/physics/effort.h, without its easier reading of
 // drops); it is one where e is at most H, from water the share of H the animal has there, and
 // where the flight of least effort meets nothing solid, nor half a body's width to either side of
-// it, nor what it squeezes through above it. Higher flights are not tried. Out of the water it also
-// comes on to what lies within its body's length and no higher above the water than it is tall
-// (common practice, no source). All of it on the careful side: what is not found is not come to.
+// it, nor what it squeezes through above it. Where that is blocked, as by the edge of a wall leapt
+// on to, the steeper flights of half the effort it has left and of all of it are tried, no others.
+// Out of the water it also comes on to what lies within its body's length and no higher above the
+// water than it is tall (common practice, no source). All of it on the careful side: what is not
+// found is not come to.
 #pragma once
 
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 #include "engine/model/model.h"
@@ -34,8 +37,11 @@ struct Leaper {
 // The weaker leap of young and grown: both live there.
 Leaper leaper_of(const Species& species);
 
-// 1 for each of `parts` parts that is come to from `start` and comes back to it.
+// 1 for each of `parts` parts that is come to from `start` and comes back to it. `joined`: pairs
+// that are walked between.
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
-                                        const std::vector<RimSpot>& rim, int parts, int start);
+                                        const std::vector<RimSpot>& rim,
+                                        const std::vector<std::pair<int, int>>& joined, int parts,
+                                        int start);
 
 }  // namespace hummock::usable

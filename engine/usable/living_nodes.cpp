@@ -49,7 +49,7 @@ void keep_own(const std::vector<std::uint8_t>& own, Nodes& nodes) {
 }  // namespace
 
 Nodes find_nodes(const Model& model, const UsableGround& ground, const geom::Grid& grid) {
-  Nodes out{grid, inside_or_on(grid, model.outline), {}, {}};
+  Nodes out{grid, inside_or_on(grid, model.outline), {}, {}, {}};
   out.stand.assign(grid.size(), 0);
   std::vector<Being> walk(grid.size(), Being::nowhere);
   tbb::parallel_for(0, grid.ny, [&](int j) {
@@ -64,7 +64,9 @@ Nodes find_nodes(const Model& model, const UsableGround& ground, const geom::Gri
     }
   });
   out.live = body_patches(grid, out.stand, ground.body().length, ground.body().width);
-  keep_own(own_ground(model, ground, grid, walk), out);
+  Own own = own_ground(model, ground, grid, walk);
+  keep_own(own.nodes, out);
+  out.houses = std::move(own.houses);
   return out;
 }
 

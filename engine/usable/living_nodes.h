@@ -14,6 +14,7 @@ struct Nodes {
   std::vector<std::uint8_t> inside;  // within the boundary (on its line too)
   std::vector<std::uint8_t> stand;   // of those: can live, but for the patch
   std::vector<std::uint8_t> live;    // of those: can live, and is the animal's own
+  std::vector<std::uint8_t> houses;  // 1 for those it goes into, and out again (own_ground.h)
   std::size_t out_of_reach = 0;      // could live there, and does not come there (own_ground.h)
 };
 

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "engine/usable/hops.h"
+#include "engine/usable/house_doors.h"
 #include "engine/usable/thing_tops.h"
 #include "geometry/plan/distance_grid.h"
 #include "geometry/plan/polygon.h"
@@ -52,18 +53,25 @@ class OwnGround {
             const std::vector<Being>& walk)
       : model_(model), ground_(ground), grid_(grid), walk_(walk) {}
 
-  std::vector<std::uint8_t> run(std::optional<Vec2> start) {
+  Own run(std::optional<Vec2> start) {
     part_.assign(grid_.size(), kNone);
+    const std::size_t houses = model_.site.houses.size();
     const double half = 0.5 * (ground_.body().width + grid_.cell) - 1e-9;
     const int parts = number_walks(half);
-    if (parts == 0) return std::vector<std::uint8_t>(grid_.size(), 1);
-    int home = start ? part_at(*start) : kNone;
-    if (home == kNone) home = largest(parts);
-    std::vector<std::uint8_t> out(grid_.size(), 0);
+    if (parts == 0)
+      return {std::vector<std::uint8_t>(grid_.size(), 1), std::vector<std::uint8_t>(houses, 0)};
+    Own out{std::vector<std::uint8_t>(grid_.size(), 0), std::vector<std::uint8_t>(houses, 0)};
+    const int home = start ? part_at(*start) : largest(parts);
+    if (home == kNone) return out;
+    const HouseDoors doors = house_doors(model_, ground_);
+    const bool alone = parts == 1 && doors.spots.empty();
     const std::vector<std::uint8_t> come =
-        parts == 1 ? std::vector<std::uint8_t>{1} : hops(home, parts);
-    for (std::size_t n = 0; n < out.size(); ++n)
-      out[n] = part_[n] != kNone && come[static_cast<std::size_t>(part_[n])] != 0 ? 1 : 0;
+        alone ? std::vector<std::uint8_t>{1} : hops(home, parts, doors);
+    const auto comes_to = [&](int part) { return come[static_cast<std::size_t>(part)]; };
+    for (std::size_t n = 0; n < grid_.size(); ++n)
+      if (part_[n] != kNone) out.nodes[n] = comes_to(part_[n]);
+    for (std::size_t h = 0; h < houses && !alone; ++h)
+      out.houses[h] = comes_to(parts + doors.room_of[h]);
     return out;
   }
 
@@ -151,8 +159,7 @@ class OwnGround {
 
   // The part of the node nearest to p.
   int part_at(Vec2 p) const {
-    constexpr double kFar = 2.0;  // cells
-    double least = kFar * grid_.cell;
+    double least = std::max(2.0 * grid_.cell, ground_.body().length);
     int part = kNone;
     for (std::size_t n = 0; n < part_.size(); ++n) {
       const double off = geom::distance(node(n), p);
@@ -171,8 +178,40 @@ class OwnGround {
     return static_cast<int>(std::max_element(nodes.begin(), nodes.end()) - nodes.begin());
   }
 
-  std::vector<std::uint8_t> hops(int home, int parts) const {
+  // Rooms that are walked into, each with a part of the ground before it.
+  std::vector<std::pair<int, int>> walked_into(const HouseDoors& doors, int parts) const {
+    constexpr double kStepped = 0.05;  // m, of a sill stepped over; common practice, no source
+    std::vector<std::pair<int, int>> pairs;
+    for (const DoorSpot& spot : doors.spots) {
+      if (spot.step > kStepped) continue;
+      const Vec2 p = geom::xy(spot.at);
+      for (const std::size_t n : nodes_near(p, 1.5 * grid_.cell)) {
+        const std::pair<int, int> pair{part_[n], parts + spot.room};
+        const bool known = std::find(pairs.begin(), pairs.end(), pair) != pairs.end();
+        if (!known && walks_between(node(n), p)) pairs.push_back(pair);
+      }
+    }
+    return pairs;
+  }
+
+  // Those of a part.
+  std::vector<std::size_t> nodes_near(Vec2 p, double within) const {
+    std::vector<std::size_t> near;
+    const int reach = 1 + static_cast<int>(within / grid_.cell);
+    const int i0 = static_cast<int>(std::floor((p.x - grid_.x0) / grid_.cell));
+    const int j0 = static_cast<int>(std::floor((p.y - grid_.y0) / grid_.cell));
+    for (int j = j0 - reach; j <= j0 + reach + 1; ++j)
+      for (int i = i0 - reach; i <= i0 + reach + 1; ++i) {
+        if (!grid_.holds(i, j) || geom::distance(grid_.node(i, j), p) > within) continue;
+        if (part_[grid_.index(i, j)] != kNone) near.push_back(grid_.index(i, j));
+      }
+    return near;
+  }
+
+  // Numbers: the parts of the ground, the rooms of the houses, the tops of things.
+  std::vector<std::uint8_t> hops(int home, int parts, const HouseDoors& doors) const {
     std::vector<RimSpot> rim;
+    for (const DoorSpot& spot : doors.spots) rim.push_back({spot.at, parts + spot.room, false});
     std::vector<double> z(grid_.size());
     for (std::size_t n = 0; n < z.size(); ++n) z[n] = geom::height_at(model_.ground, node(n));
     add_rim(part_, z, true, rim);
@@ -182,10 +221,11 @@ class OwnGround {
     std::vector<int> part_of_top(grid_.size(), kNone);
     const double rise = ground_.steepest() * grid_.cell;
     const int all = number_parts(
-        grid_, is_top, parts, part_of_top,
+        grid_, is_top, parts + doors.rooms, part_of_top,
         [&](std::size_t a, std::size_t b) { return std::abs(tops[a] - tops[b]) <= rise; });
     add_rim(part_of_top, tops, false, rim);
-    return parts_come_to(model_, leaper_of(model_.site.species), rim, all, home);
+    return parts_come_to(model_, leaper_of(model_.site.species), rim, walked_into(doors, parts),
+                         all, home);
   }
 
   // Nodes with a neighbour that is not of their part.
@@ -214,8 +254,8 @@ class OwnGround {
 
 }  // namespace
 
-std::vector<std::uint8_t> own_ground(const Model& model, const UsableGround& ground,
-                                     const geom::Grid& grid, const std::vector<Being>& walk) {
+Own own_ground(const Model& model, const UsableGround& ground, const geom::Grid& grid,
+               const std::vector<Being>& walk) {
   return OwnGround(model, ground, grid, walk).run(model.site.leap_start);
 }
 

@@ -1,13 +1,15 @@
 // The ground that is the animal's own: what it comes to from where it starts.
 //
-// It starts where [leap] start says; without one, or where it walks on nothing near that, on the
-// largest ground that is one by walking. From there it comes to what it walks to and leaps to
-// (hops.h), and from there on again:
+// It starts where [leap] start says (where it walks on nothing within its length of that, no ground
+// is its own); without one on the largest ground that is one by walking. From there it comes to
+// what it walks to and leaps to (hops.h), and from there on again:
 //   walking  on ground no steeper than stand_slope that it can be on (crouched too; afloat only
 //            where its file says that it swims, for a default proves nothing here), as a disc of
 //            its width: through no slot narrower than its body, past nothing that stands lower
 //            than it squeezes (on the grid, thin things between two nodes by rays)
 //   leaping  from the rim of such a part to the rim of another, or to the top of a thing and on
+//   houses   in by a door or a vent that its body walks through, up to the sill by a leap, and out
+//            by any other such of the same room (house_doors.h)
 // The careful side is less ground: what it climbs (bark, mesh, rock faces), hooks with its grip or
 // squeezes through is not counted as a way here. A part it can come to but not leave again, as a
 // pit, is none of its own: nor is what it left, once it is there.
@@ -23,9 +25,13 @@
 
 namespace hummock::usable {
 
-// `walk`: how it is at each node, walking. 1 for those it comes to; for all of them where it walks
-// nowhere.
-std::vector<std::uint8_t> own_ground(const Model& model, const UsableGround& ground,
-                                     const geom::Grid& grid, const std::vector<Being>& walk);
+struct Own {
+  std::vector<std::uint8_t> nodes;   // 1 for those it comes to; for all where it walks nowhere
+  std::vector<std::uint8_t> houses;  // 1 for those it goes into and comes out of again
+};
+
+// `walk`: how it is at each node, walking.
+Own own_ground(const Model& model, const UsableGround& ground, const geom::Grid& grid,
+               const std::vector<Being>& walk);
 
 }  // namespace hummock::usable

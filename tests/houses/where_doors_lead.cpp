@@ -37,6 +37,40 @@ TEST(Houses, a_door_into_the_yard_does) {
   EXPECT_TRUE(faults(with_house({{2, 4}, {5, 4}, {5, 7}, {2, 7}}, 3)).empty());
 }
 
+// It leaps 0.7 m, its young 0.3 m: both must live there.
+TEST(Houses, a_door_counts_when_the_weakest_comes_to_it_over_its_own_ground) {
+  Site site = with_house({{2, 6}, {5, 6}, {5, 9}, {2, 9}}, 0);
+  site.leap_start = Vec2{1.0, 1.0};
+  EXPECT_TRUE(faults(site).empty());
+  site.houses[0].door->sill = 0.5;
+  EXPECT_TRUE(faults(site).empty());
+  site.species.young = Young{};
+  site.species.young->leap_height = Sourced<double>{};
+  site.species.young->leap_height->value = 0.3;
+  ASSERT_EQ(faults(site).size(), 1u);
+  EXPECT_NE(faults(site)[0].find("the young leap 0.30 m"), std::string::npos) << faults(site)[0];
+  test::add_box(site, "step", {3.3, 5.7}, {0.8, 0.5, 0.25});
+  EXPECT_TRUE(faults(site).empty());
+}
+
+TEST(Houses, a_wall_or_snow_before_the_door_shuts_it) {
+  Site site = with_house({{2, 6}, {5, 6}, {5, 9}, {2, 9}}, 0);
+  site.leap_start = Vec2{1.0, 1.0};
+  Object& wall = test::add_box(site, "wall", {5.0, 4.0}, {10.4, 0.3, 1.5});
+  ASSERT_EQ(faults(site).size(), 1u);
+  EXPECT_NE(faults(site)[0].find("does not come to its door"), std::string::npos);
+  wall.size.z = 0.5;  // it leaps over
+  EXPECT_TRUE(faults(site).empty());
+  BuildOptions options;
+  const auto under_snow = [&](double depth) {
+    options.snow = depth;
+    return houses::analyse(test::built(site, options)).list[0].faults;
+  };
+  EXPECT_TRUE(under_snow(0.35).empty());  // 0.25 m of its door of 0.6 m are free, it is 0.20 m high
+  ASSERT_EQ(under_snow(0.45).size(), 1u);
+  EXPECT_NE(under_snow(0.45)[0].find("of snow leave 0.15 m"), std::string::npos);
+}
+
 TEST(Houses, cold_hours_and_no_house_are_a_fault_of_the_site) {
   Site site = test::yard(10.0, 10.0, 2.0);
   site.species.outdoor_low.emplace();

@@ -44,12 +44,17 @@ TEST(OwnGround, IsTheLargestAndWhatItComesToFromThereWithoutAStart) {
   add_moat(site, 3.0, 5.5);
   site.leap_start.reset();
   EXPECT_NEAR(living(site), kEast, kRim);
-  site.leap_start = Vec2{4.25, 4.0};  // in the moat, and it walks on nothing near
-  EXPECT_NEAR(living(site), kEast, kRim);
-  site.leap_start.reset();
   site.waters.clear();
   add_moat(site, 3.0, 3.8);  // a ditch it leaps
   EXPECT_NEAR(living(site), kWest + 6.2 * 8.0, kRim);
+}
+
+// Not the largest, which nobody said it starts on.
+TEST(OwnGround, IsNoneWhereItsStartLiesOnNothingItWalksOn) {
+  Site site = yard();
+  add_moat(site, 3.0, 5.5);
+  site.leap_start = Vec2{4.25, 4.0};
+  EXPECT_EQ(living(site), 0.0);
 }
 
 TEST(OwnGround, EndsAtAMoatItNeitherLeapsNorSwims) {
@@ -104,6 +109,78 @@ TEST(OwnGround, IsNotUpABankItDoesNotLeap) {
   EXPECT_NEAR(living(site), 4.9 * 8.0, kRim);
   site.leap_start = Vec2{8.0, 4.0};  // down it goes, and comes not back
   EXPECT_NEAR(living(site), 5.0 * 8.0, kRim);
+}
+
+// Leapt on to from right below and down again: e(0.2, 0.5) = 0.52 m of its 0.7 m, by a flight that
+// is steeper than the least, which its edge is in the way of. e(0.2, 0.75) = 0.76 m.
+TEST(OwnGround, GoesOnOverAWallItLeapsOnToAndNoHigherOne) {
+  Site site = yard();
+  Object& wall = test::add_box(site, "wall", {4.0, 4.0}, {0.3, 8.4, 0.5});
+  EXPECT_NEAR(living(site), 9.7 * 8.0, kRim);
+  wall.size.z = 0.75;
+  EXPECT_NEAR(living(site), 3.85 * 8.0, kRim);
+}
+
+// A house from fence to fence, 2 m deep: by its door in the west and a hatch in the east it comes
+// to the ground beyond, unless a grille, the sill or the height of either holds it.
+Site with_house() {
+  Site site = yard();
+  House house;
+  house.name = "hut";
+  house.outline = {{3.0, 0.0}, {5.0, 0.0}, {5.0, 8.0}, {3.0, 8.0}};
+  house.height = 2.5;
+  house.door = WallOpening{"door", 3, 3.0, 0.6, 0.6, 0.0, 0.0};
+  house.vents = {WallOpening{"hatch", 1, 3.0, 0.6, 0.6, 0.0, 0.0}};
+  site.houses = {house};
+  return site;
+}
+
+TEST(OwnGround, GoesOnThroughAHouseWithTwoWaysItsBodyWalksThrough) {
+  EXPECT_NEAR(living(with_house()), 24.0 + 40.0, kRim);
+  for (const auto& change : std::vector<void (*)(House&)>{
+           [](House& h) { h.vents[0].aperture = 0.05; }, [](House& h) { h.vents[0].sill = 0.8; },
+           [](House& h) { h.door->sill = 0.8; }, [](House& h) { h.door.reset(); },
+           [](House& h) { h.vents[0].height = 0.1; }, [](House& h) { h.vents.clear(); }}) {
+    Site site = with_house();
+    change(site.houses[0]);
+    EXPECT_NEAR(living(site), 24.0, kRim);
+  }
+  Site site = with_house();
+  site.houses[0].door->sill = site.houses[0].vents[0].sill = 0.6;
+  EXPECT_NEAR(living(site), 24.0 + 40.0, kRim);
+}
+
+std::vector<std::uint8_t> houses(const Site& site, const BuildOptions& options = {}) {
+  const Model model = test::built(site, options);
+  return usable::find_nodes(model, usable::UsableGround(model)).houses;
+}
+
+TEST(OwnGround, HoldsTheHousesItGoesInto) {
+  using In = std::vector<std::uint8_t>;
+  EXPECT_EQ(houses(with_house()), In{1});
+  BuildOptions snow;
+  snow.snow = 0.5;
+  EXPECT_EQ(houses(with_house(), snow), In{0});
+  Site site = with_house();
+  site.houses[0].vents.clear();
+  EXPECT_EQ(houses(site), In{1});
+  site.leap_start = Vec2{8.0, 4.0};  // its door is on the other side
+  EXPECT_EQ(houses(site), In{0});
+}
+
+// The inner house's only door opens into the other.
+TEST(OwnGround, GoesThroughOneHouseIntoAnother) {
+  Site site = with_house();
+  site.houses[0].vents.clear();
+  House inner = site.houses[0];
+  inner.name = "inner";
+  inner.outline = {{5.0, 3.0}, {7.0, 3.0}, {7.0, 5.0}, {5.0, 5.0}};
+  inner.door = WallOpening{"door", 3, 0.5, 0.6, 0.6, 0.0, 0.0};
+  site.houses.push_back(inner);
+  using In = std::vector<std::uint8_t>;
+  EXPECT_EQ(houses(site), (In{1, 1}));
+  for (Vec2& p : site.houses[1].outline) p.x += 0.06;  // a slit no body fits
+  EXPECT_EQ(houses(site), (In{1, 0}));
 }
 
 }  // namespace

@@ -39,7 +39,7 @@ struct TreeNode {
 struct Patch {
   PatchKind kind = PatchKind::thing;
   ExitKind exit = ExitKind::none;
-  int part = -1;         // index into Model::parts; -1 = ground
+  int part = -1;         // index into Model::parts; -1 = ground, or the way through a house
   std::string name;      // of what it stands on
   double takeoff = 1.0;  // share of its leap it has from here: less when afloat
   std::vector<SurfacePiece> pieces;
@@ -47,6 +47,10 @@ struct Patch {
 };
 inline bool is_exit(const Patch& patch) {
   return patch.exit != ExitKind::none;
+}
+// The way through a house, which is no thing of its own (passages/through_houses.h).
+inline bool is_passage(const Patch& patch) {
+  return patch.kind == PatchKind::thing && patch.part < 0;
 }
 using PatchPtr = std::shared_ptr<const Patch>;
 

@@ -34,6 +34,9 @@
 // Biol. Conserv. 127:429-437, abstract); a rigid straight one was not what was tried. `hangs` (or
 // `climb_inverted`) assumes it, for species that go hand over hand.
 //
+// Houses. One with two ways in its walls or more is a passage from one to the other: a place of its
+// own (engine/leap/passages/through_houses.h).
+//
 // Perches. With `perch` 0 ridges, rims and free edges of things are places at any slope of their
 // faces: edges whose faces on neither side rise from them by more than kLevelAcross, which are not
 // flat (a seam in a plane), and which run no steeper than kSteepestPerch. Free: no sheet goes on

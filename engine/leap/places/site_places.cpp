@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "engine/leap/passages/through_houses.h"
+
 namespace hummock::leap {
 
 using geom::Box3;
@@ -23,6 +25,7 @@ void gather_raised(SitePlaces& places) {
   for (const auto& list : places.of_part) {
     places.raised.insert(places.raised.end(), list.begin(), list.end());
   }
+  places.raised.insert(places.raised.end(), places.houses.begin(), places.houses.end());
   places.raised.insert(places.raised.end(), places.ways_out.begin(), places.ways_out.end());
 }
 
@@ -47,6 +50,7 @@ void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rule
 SitePlaces site_places(const Model& model, const PlaceRules& rules, const LinkRules& links) {
   SitePlaces places;
   places.ways_out = exits(model, rules);
+  places.houses = through_houses(model, rules);
   sample_parts(places, model, rules);
   places.ground = ground_places(model, rules, {&places.raised, &links});
   return places;
@@ -80,6 +84,7 @@ std::vector<char> sample_again(SitePlaces& places, const Model& model, const Pla
     places.of_part[k] = part_places(model, static_cast<int>(k), rules);
   });
   places.ways_out = exits(model, rules);
+  places.houses = through_houses(model, rules);
   gather_raised(places);
   places.ground =
       ground_places_again(model, rules, {&places.raised, &links}, places.ground, changed);

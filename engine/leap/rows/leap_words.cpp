@@ -37,6 +37,9 @@ std::string route_words(const std::vector<Step>& route) {
       climbing = false;
     } else if (step.kind == StepKind::walk && step.from_thing == step.to_thing) {
       continue;
+    } else if (step.kind == StepKind::walk) {
+      part("walk to " + quoted(step.to_thing));
+      climbing = false;
     } else if (!climbing) {
       part("climb over " + quoted(step.to_thing));
       last_climbed = step.to_thing;

@@ -10,15 +10,16 @@ namespace {
 
 constexpr double kDrawn = 0.01;  // m, chord error of what is drawn
 
-Step leap_step(const Link& link, const std::string& from, const std::string& to) {
+Step leap_step(const Link& link, const Patch& off, const Patch& onto) {
   Step step;
   step.from = link.from;
   step.to = link.to;
   step.effort_m = link.effort;
-  step.from_thing = from;
-  step.to_thing = to;
+  step.from_thing = off.name;
+  step.to_thing = onto.name;
   if (link.kind == LinkKind::step_over_gap || link.kind == LinkKind::reach) {
-    step.kind = StepKind::climb;
+    const bool indoors = is_passage(off) || is_passage(onto);
+    step.kind = indoors && link.kind != LinkKind::reach ? StepKind::walk : StepKind::climb;
     step.effort_m = 0.0;
     step.arc = {link.from, link.to};
     return step;
@@ -73,7 +74,7 @@ std::vector<Step> route_to(const Model& model, const std::vector<PatchPtr>& patc
       route.push_back(
           within(model, from, at_height(s, geom::height_at(model.ground, s)), link.from));
     }
-    route.push_back(leap_step(link, from.name, to.name));
+    route.push_back(leap_step(link, from, to));
   }
   return route;
 }

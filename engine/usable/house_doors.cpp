@@ -1,0 +1,90 @@
+#include "engine/usable/house_doors.h"
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <optional>
+
+#include "engine/barrier/house_ways.h"
+#include "engine/model/climbed.h"
+
+namespace hummock::usable {
+namespace {
+
+using barrier::HouseWay;
+
+constexpr double kOffTheWall = 0.01;  // m; numeric, a setting
+
+double width_of(const HouseWay& way) {
+  return way.to - way.from;
+}
+
+// As the ground lies before its middle, snow and all.
+bool walked_through(const Model& model, const Body& body, const HouseWay& way) {
+  constexpr double kSame = 1e-9;  // m
+  if (way.fenced || width_of(way) < body.width - kSame) return false;
+  if (way.grille && way.ball < std::max(body.width, body.height)) return false;
+  const double foot =
+      std::max(way.sill, geom::height_at(model.ground, geom::lerp(way.a, way.b, 0.5)));
+  return way.top - foot >= body.height - kSame;
+}
+
+bool climbs_wall(const Model& model, int house) {
+  return std::any_of(model.parts.begin(), model.parts.end(), [&](const Part& part) {
+    return part.kind == PartKind::house && part.source == house &&
+           climbs(model.site.species, part.surface);
+  });
+}
+
+// Nothing between the wall and the middle of a body that stands before it.
+bool free_to_wall(const Model& model, const Body& body, Vec3 at, Vec2 out) {
+  constexpr double kOfIt[] = {0.1, 0.5, 0.95};
+  if (!model.body_scene) return true;
+  const Vec3 to_wall = at_height(out * -(0.5 * body.width), 0.0);
+  return std::all_of(std::begin(kOfIt), std::end(kOfIt), [&](double share) {
+    const Vec3 from = at + Vec3{0.0, 0.0, share * body.height};
+    return !model.body_scene->occluded({from, to_wall, 0.0, 1.0});
+  });
+}
+
+// Its middle at `along` m from the way's a.
+std::optional<DoorSpot> spot_at(const Model& model, const UsableGround& ground, const HouseWay& way,
+                                double along) {
+  const Body& body = ground.body();
+  const Vec2 run = geom::unit(way.b - way.a);
+  const Vec2 out = -geom::left_of(run);
+  const Vec2 p = way.a + run * along + out * (0.5 * body.width + kOffTheWall);
+  const double z = geom::height_at(model.ground, p);
+  const double water = z + ground.water_depth(p, z);
+  DoorSpot spot{at_height(p, std::max(way.sill, z)), 0.0, 0};
+  if (water - spot.at.z > model.site.species.wade_depth.value) return std::nullopt;
+  if (!free_to_wall(model, body, spot.at, out)) return std::nullopt;
+  if (climbs_wall(model, way.house)) spot.at.z = z;
+  spot.step = spot.at.z - z;
+  return spot;
+}
+
+}  // namespace
+
+HouseDoors house_doors(const Model& model, const UsableGround& ground) {
+  HouseDoors doors;
+  std::vector<HouseWay> ways = barrier::house_ways(model);
+  const Body& body = ground.body();
+  std::erase_if(ways, [&](const HouseWay& w) { return !walked_through(model, body, w); });
+  doors.room_of = barrier::rooms_of(model, ways);
+  for (const int room : doors.room_of) doors.rooms = std::max(doors.rooms, room + 1);
+  for (const HouseWay& way : ways) {
+    if (way.beyond.kind != barrier::SpaceKind::yard) continue;
+    const double half = 0.5 * body.width, spare = std::max(0.0, width_of(way) - body.width);
+    const int n = half > 0.0 ? 1 + static_cast<int>(std::ceil(spare / half)) : 1;
+    for (int k = 0; k <= n; ++k) {
+      std::optional<DoorSpot> spot = spot_at(model, ground, way, half + spare * k / n);
+      if (!spot) continue;
+      spot->room = doors.room_of[static_cast<std::size_t>(way.house)];
+      doors.spots.push_back(*spot);
+    }
+  }
+  return doors;
+}
+
+}  // namespace hummock::usable
