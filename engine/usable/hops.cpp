@@ -41,12 +41,15 @@ std::array<Vec3, 13> flight(Vec3 p, Vec3 q, double stretch) {
 
 class Hops {
  public:
-  Hops(const Model& model, const Leaper& leaper, const std::vector<RimSpot>& rim, int parts)
-      : scene_(*model.body_scene),
+  Hops(const Model& model, const Leaper& leaper, const std::vector<RimSpot>& rim,
+       const std::vector<std::pair<int, int>>& joined, int parts)
+      : scene_(model.body_scene.get()),
         leaper_(leaper),
         rim_(rim),
-        stretch_(2.0 * leaper.height / leaper.distance),
-        side_(2.0 * leaper.distance),
+        joined_(joined),
+        leaps_(scene_ != nullptr && leaper.height > 0.0 && leaper.distance > 0.0),
+        stretch_(leaps_ ? 2.0 * leaper.height / leaper.distance : 0.0),
+        side_(leaps_ ? 2.0 * leaper.distance : 1.0),
         come_(static_cast<std::size_t>(parts), 0),
         of_part_(static_cast<std::size_t>(parts)) {
     for (std::size_t k = 0; k < rim.size(); ++k) {
@@ -64,6 +67,8 @@ class Hops {
     while (!next.empty()) {
       const int part = next.back();
       next.pop_back();
+      walk_from(part, next);
+      if (!leaps_) continue;
       std::map<int, int> flights;  // to each part not come to yet
       for (const std::size_t k : of_part_[static_cast<std::size_t>(part)])
         leap_from(rim_[k], flights, next);
@@ -75,6 +80,16 @@ class Hops {
   using Box = std::pair<int, int>;
   Box box_of(Vec3 p) const {
     return {static_cast<int>(std::floor(p.x / side_)), static_cast<int>(std::floor(p.y / side_))};
+  }
+
+  void walk_from(int part, std::vector<int>& next) {
+    for (const auto& [a, b] : joined_) {
+      if (a != part && b != part) continue;
+      const int to = a == part ? b : a;
+      if (come_[static_cast<std::size_t>(to)] != 0) continue;
+      come_[static_cast<std::size_t>(to)] = 1;
+      next.push_back(to);
+    }
   }
 
   void leap_from(const RimSpot& from, std::map<int, int>& flights, std::vector<int>& next) {
@@ -130,7 +145,7 @@ class Hops {
   // A little beyond b, so that nothing stands unseen between two pieces of a way.
   bool open(Vec3 a, Vec3 b) const {
     constexpr double kOver = 1.001;
-    return !scene_.occluded({a, b - a, 0.0, kOver});
+    return !scene_->occluded({a, b - a, 0.0, kOver});
   }
 
   bool free_line(Vec3 p, Vec3 q) const {
@@ -140,9 +155,11 @@ class Hops {
     return true;
   }
 
-  const geom::RayScene& scene_;
+  const geom::RayScene* scene_;
   Leaper leaper_;
   const std::vector<RimSpot>& rim_;
+  const std::vector<std::pair<int, int>>& joined_;
+  bool leaps_;
   double stretch_, side_;
   bool back_ = false;
   std::vector<std::uint8_t> come_;
@@ -164,13 +181,10 @@ Leaper leaper_of(const Species& species) {
 }
 
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
-                                        const std::vector<RimSpot>& rim, int parts, int start) {
-  if (!(leaper.height > 0.0) || !(leaper.distance > 0.0) || !model.body_scene) {
-    std::vector<std::uint8_t> only(static_cast<std::size_t>(parts), 0);
-    only[static_cast<std::size_t>(start)] = 1;
-    return only;
-  }
-  Hops hops(model, leaper, rim, parts);
+                                        const std::vector<RimSpot>& rim,
+                                        const std::vector<std::pair<int, int>>& joined, int parts,
+                                        int start) {
+  Hops hops(model, leaper, rim, joined, parts);
   std::vector<std::uint8_t> out = hops.run(start, false);
   const std::vector<std::uint8_t> back = hops.run(start, true);
   for (std::size_t k = 0; k < out.size(); ++k) out[k] = out[k] != 0 && back[k] != 0 ? 1 : 0;

@@ -11,6 +11,7 @@
 #pragma once
 
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 #include "engine/model/model.h"
@@ -34,8 +35,11 @@ struct Leaper {
 // The weaker leap of young and grown: both live there.
 Leaper leaper_of(const Species& species);
 
-// 1 for each of `parts` parts that is come to from `start` and comes back to it.
+// 1 for each of `parts` parts that is come to from `start` and comes back to it. `joined`: pairs
+// that are walked or climbed between.
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
-                                        const std::vector<RimSpot>& rim, int parts, int start);
+                                        const std::vector<RimSpot>& rim,
+                                        const std::vector<std::pair<int, int>>& joined, int parts,
+                                        int start);
 
 }  // namespace hummock::usable

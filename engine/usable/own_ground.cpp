@@ -6,6 +6,7 @@
 #include <iterator>
 #include <optional>
 
+#include "engine/usable/climb_ways.h"
 #include "engine/usable/hops.h"
 #include "engine/usable/thing_tops.h"
 #include "geometry/plan/distance_grid.h"
@@ -185,7 +186,9 @@ class OwnGround {
         grid_, is_top, parts, part_of_top,
         [&](std::size_t a, std::size_t b) { return std::abs(tops[a] - tops[b]) <= rise; });
     add_rim(part_of_top, tops, false, rim);
-    return parts_come_to(model_, leaper_of(model_.site.species), rim, all, home);
+    const Leaper leaper = leaper_of(model_.site.species);
+    const auto climbed = climbed_between(model_, leaper, rim, grid_.cell);
+    return parts_come_to(model_, leaper, rim, climbed, all, home);
   }
 
   // Nodes with a neighbour that is not of their part.
