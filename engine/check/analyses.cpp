@@ -193,7 +193,7 @@ std::vector<Analysis> made() {
            .explained = "engine/sight/sight.h",
            .cost = Cost::slow,
            .depends_on = {"ground", "boundary", "roof", "object", "planting", "den", "house",
-                          "viewing", "water", "leap", "species"}},
+                          "surrounding", "viewing", "water", "leap", "species"}},
           {.layers = sight_layers(),
            .cannot = needs_viewing,
            .figures = sight::figure_rows,

@@ -54,7 +54,8 @@ std::string if_words(const BriefRow& row) {
   std::string text = figure_title(row.what) + " is met, if ";
   for (std::size_t k = 0; k < row.ifs.size(); ++k) {
     text += (k == 0 ? "" : "; and if ") + row.ifs[k].words;
-    if (row.ifs[k].confirmed()) text += " (confirmed by " + row.ifs[k].confirmed_by + ")";
+    if (row.ifs[k].confirmed())
+      text += " (confirmed by " + row.ifs[k].confirmed_by + ", " + row.ifs[k].confirmed_on + ")";
   }
   return text;
 }

@@ -37,7 +37,9 @@ Raster slope_degrees(const Model& model) {
 }
 
 shade::Day day(const Model& model, const EffectiveSettings& settings, const Progress& progress) {
-  return shade::analyse(model, settings.shade, progress);
+  shade::Settings of_the_day = settings.shade;
+  of_the_day.hot_days.clear();
+  return shade::analyse(model, of_the_day, progress);
 }
 
 Raster shaded_now(const Model& model, const EffectiveSettings& settings) {

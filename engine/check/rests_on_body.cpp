@@ -8,6 +8,7 @@
 #include "engine/brief/given.h"
 #include "engine/check/analyses.h"
 #include "engine/findings/finding.h"
+#include "engine/model/climbed.h"
 
 namespace hummock {
 namespace {
@@ -118,6 +119,22 @@ std::optional<Doubt> doubt_of_swimming(const Model& model) {
   return doubt;
 }
 
+// That it climbs lets it come to ground over a thing it does not leap.
+std::optional<Doubt> doubt_of_climbing(const Model& model) {
+  const Species& s = model.site.species;
+  const bool bears = std::any_of(model.parts.begin(), model.parts.end(), [&](const Part& part) {
+    if (part.kind != PartKind::object || part.mesh.empty() || !climbs(s, part.surface))
+      return false;
+    const geom::Box3 box = geom::bounds(part.mesh);
+    return box.hi.z - box.lo.z > s.leap_height.value;
+  });
+  if (!bears || !unsure(s.climbs)) return std::nullopt;
+  std::string what;
+  for (const std::string& surface : s.climbs.value) what += (what.empty() ? "" : ", ") + surface;
+  return Doubt{told(model, "climbs", "it climbs", what, "nothing"),
+               [](Species& careful) { careful.climbs.value.clear(); }};
+}
+
 std::optional<Doubt> doubt_of_the_cold(const Model& model) {
   const auto& low = model.site.species.outdoor_low;
   if (!low) return std::nullopt;
@@ -143,6 +160,7 @@ std::vector<Doubt> doubts(const Model& model, const std::string& analysis) {
   }
   add(doubt_of_the_body(model));
   add(doubt_of_swimming(model));
+  add(doubt_of_climbing(model));
   for (const Row& row : rows())
     if (row.only == nullptr || analysis == row.only) add(doubt_of(model, row));
   return list;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/check/hot_season.h"
 #include "engine/check/ice.h"
 #include "engine/sun/highest_noon.h"
 
@@ -17,19 +18,6 @@ double required_margin(const Site& site, double otherwise) {
     }
   }
   return otherwise;
-}
-
-// How many plants stand bare on that day.
-int bare_on(const Site& site, const sun::Date& date) {
-  int count = 0;
-  const auto look = [&](const std::optional<Season>& bare) {
-    if (bare && sun::within(*bare, date)) ++count;
-  };
-  for (const Object& thing : site.objects)
-    if (thing.crown) look(thing.crown->bare);
-  for (const Planting& planting : site.plantings) look(planting.bare);
-  for (const Surrounding& thing : site.surroundings) look(thing.bare);
-  return count;
 }
 
 }  // namespace
@@ -50,6 +38,7 @@ EffectiveSettings resolve(const Site& site, const CheckOptions& options) {
   out.leap.ice = ice_on(site);
   out.entry.leap = out.leap;
   out.shade.date = design_day(site, options);
+  if (!options.date) out.shade.hot_days = other_hot_days(site, out.shade.date);
   out.shade.step_minutes = options.shade_step_minutes;
   out.clock_hours = options.clock_hours;
   out.explore = options.explore;

@@ -46,7 +46,9 @@ EffectiveSettings resolve(const Site& site, const CheckOptions& options = {});
 // The day the sun is checked on: as asked, else the day of 2026 whose noon sun stands highest, when
 // things cast the shortest shadows: midsummer of the site's hemisphere, between the tropics one of
 // the two days on which the sun passes overhead: the one on which more of what is planted stands
-// bare, else the first. Other days may have less shade still (a roof whose shadow falls outside).
+// bare, else the first. Shade at the hottest hours is also asked of the days of the hot season on
+// which other plants stand bare (engine/check/hot_season.h), where no day is asked for. Other days
+// may have less shade still (a roof whose shadow falls outside).
 sun::Date design_day(const Site& site, const CheckOptions& options);
 
 }  // namespace hummock

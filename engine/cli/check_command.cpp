@@ -91,8 +91,9 @@ void print_brief(const std::vector<BriefRow>& rows) {
                line.value, value, line.required, required, line.margin, line.where);
     for (const Assumption& a : row->ifs) {
       // The key is what a keeper confirms.
-      fmt::print("  {:<12}   {} {} [{}]{}\n", "", "if", a.words, a.key,
-                 a.confirmed() ? " (confirmed by " + a.confirmed_by + ")" : "");
+      fmt::print(
+          "  {:<12}   {} {} [{}]{}\n", "", "if", a.words, a.key,
+          a.confirmed() ? " (confirmed by " + a.confirmed_by + ", " + a.confirmed_on + ")" : "");
     }
   }
 }

@@ -87,7 +87,7 @@ void print_day(const shade::Day& day) {
              day.sun_hours_mean);
   if (!day.hottest_at.empty()) {
     fmt::print("; least shade in the hot hours {:.1f} m² for each animal at {}",
-               day.hottest_shade_m2_per_animal, day.hottest_at);
+               day.hottest_shade_m2_per_animal, shade::hottest_in_words(day));
   }
   fmt::print("\n");
 }

@@ -61,7 +61,7 @@ struct Step {
   double effort_m = 0.0;   // 0 for walk and climb
   std::string from_thing;  // name of what it stands on
   std::string to_thing;
-  std::vector<Vec3> arc;  // the flight or path, for drawing
+  std::vector<Vec3> arc;  // the flight or path, for drawing; none: taken, not found (minimax.h)
 };
 
 // clear             it can be gained (or might be), and from it no way out is within reach

@@ -24,6 +24,9 @@
 // makes (engine/shade/beam/far_horizon.h), and the profile. Sheets are of no thickness; reflected
 // light is left out.
 //
+// Hot days. Where `hot_days` are given the least shade at the hottest hours is the least over the
+// day's own and theirs; all else is of the day alone.
+//
 // Hours. The sun is taken at whole multiples of `step` of the place's clock; each time stands for
 // the span to the middle between it and its neighbours, the first and last for the rest to sunrise
 // and sunset. A shadow's edge is therefore placed to within half a step.
@@ -59,6 +62,8 @@ enum class SkyModel { haurwitz, solis };
 
 struct Settings {
   sun::Date date{2026, 6, 21};
+  // Further days of the hot season: the least shade at the hottest hours is the least of all.
+  std::vector<sun::Date> hot_days;
   double step_minutes = 10.0;  // > 0, <= 120
   double cell = 0.0;           // m; 0 = the ground's cell
   bool sun_disc = false;       // integrate the sun's disc (penumbra)
@@ -77,6 +82,13 @@ struct ObjectRow {
   Vec3 at;               // its highest point
   double sun_hours = 0;  // mean over the top
 };
+// The hottest hours of one more day.
+struct HotDay {
+  sun::Date date;
+  double shade_m2_per_animal = 0;  // least over 11–15 h solar time
+  std::string at;                  // local clock of that least
+  std::optional<sun::Instant> when;
+};
 struct Day {
   sun::Date date;
   sun::RiseSet sun;
@@ -88,8 +100,10 @@ struct Day {
   double sun_hours_min = 0, sun_hours_mean = 0, sun_hours_max = 0;  // NaN: no place to lie
   sun::Instant hot_from, hot_to;  // 11 and 15 h by the sun (the hour angle), and by the clock:
   std::string hot_clock;          // "12:02 to 16:02"
-  double hottest_shade_m2_per_animal = 0;  // least over 11–15 h solar time
+  double hottest_shade_m2_per_animal = 0;  // least over 11–15 h solar time, of all hot_days too
   std::string hottest_at;                  // local clock of that least
+  std::optional<sun::Date> hottest_on;     // where that is another day
+  std::vector<HotDay> hot_days;            // one for each of Settings::hot_days
   std::optional<sun::Instant> hottest_when;
   Extreme sunniest, coolest;  // coolest: least irradiation
   double irradiation_mean_kwh_m2 = 0;
@@ -120,6 +134,10 @@ struct Year {
   double error_bound_share = 0;               // of cell-times against rays
   std::size_t sun_positions = 0;              // steps in the year with the sun up
 };
+
+// The day on which the shade of the hottest hours is least, and its clock: "13:00 on 2026-07-01",
+// or the clock alone where that is the day itself.
+std::string hottest_in_words(const Day& day);
 
 // Needs site.place; throws InputError naming `place` without it.
 Day analyse(const Model& model, const Settings& settings, const Progress& progress = {});

@@ -7,7 +7,8 @@ const FigureRows& figure_rows() {
       {"shade.hottest_shade_m2_per_animal", "least shade for each animal, 11–15 h by the sun",
        "m² per animal", 2, Better::more,
        "Shaded places to lie, in patches the body fits, divided by the animals, at the hour of "
-       "11–15 h when it is least."},
+       "11–15 h when it is least: of the design day, and of each day of the hot season on which "
+       "plants stand bare that are in leaf on it."},
       {"shade.sun_hours_min", "hours of sun at the coolest spot", "h", 1, Better::neither,
        "Direct sun of the design day where the ground has least."},
       {"shade.sun_hours_mean", "hours of sun, mean over the ground", "h", 1, Better::neither,

@@ -87,6 +87,14 @@ nlohmann::json to_json(const Day& day, const Model& model) {
   } else {
     j["hottest_at"] = day.hottest_at;
   }
+  if (!day.hot_days.empty()) {
+    j["hottest_on"] = sun::text(day.hottest_on.value_or(day.date));
+    j["hot_days"] = nlohmann::json::array();
+    for (const HotDay& hot : day.hot_days)
+      j["hot_days"].push_back({{"date", sun::text(hot.date)},
+                               {"hottest_shade_m2_per_animal", hot.shade_m2_per_animal},
+                               {"hottest_at", hot.at}});
+  }
   j["sun_hours"] = {
       {"min", day.sun_hours_min}, {"mean", day.sun_hours_mean}, {"max", day.sun_hours_max}};
   j["sunniest"] = spot(day.sunniest, model);
@@ -126,8 +134,9 @@ void add_figures(const Day& day, const Model& model, Figures& figures) {
     figures[std::string("shade.") + key] = f;
   };
   const std::string date = sun::text(day.date);
+  const std::string hottest = day.hottest_on ? sun::text(*day.hottest_on) : date;
   put("hottest_shade_m2_per_animal", day.hottest_shade_m2_per_animal,
-      day.hottest_at.empty() ? date : date + " " + day.hottest_at);
+      day.hottest_at.empty() ? hottest : hottest + " " + day.hottest_at);
   put("sun_hours_min", day.sun_hours_min, date);
   put("sun_hours_mean", day.sun_hours_mean, date);
   put("sun_hours_max", day.sun_hours_max, date + " at " + at_words(day.sunniest.at, model));

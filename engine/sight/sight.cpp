@@ -162,14 +162,30 @@ std::vector<int> count_views(const SeenBy& seen, std::size_t nodes) {
   return by;
 }
 
-std::vector<ViewRow> view_rows(const std::vector<Viewpoint>& views, const SeenBy& seen,
-                               double usable_count) {
+void look_for_walls(const SightLines& lines, const Viewpoint& view, ViewRow& row) {
+  for (const Vec3 eye : view.eyes) {
+    const int thing = lines.inside(eye);
+    if (thing < 0) continue;
+    ++row.eyes_inside;
+    if (row.inside.empty()) row.inside = lines.name(thing);
+  }
+  if (row.eyes_inside == 0) return;
+  const bool all = row.eyes_inside == row.eyes;
+  row.note = (all ? "its eyes" : "some of its eyes") + std::string(" stand inside '") + row.inside +
+             "': what they see is not known";
+}
+
+std::vector<ViewRow> view_rows(const SightLines& lines, const std::vector<Viewpoint>& views,
+                               const SeenBy& seen, double usable_count) {
   std::vector<ViewRow> rows;
   for (std::size_t k = 0; k < views.size(); ++k) {
-    ViewRow row{views[k].name, 0.0, static_cast<int>(views[k].eyes.size()), ""};
+    ViewRow row;
+    row.name = views[k].name;
+    row.eyes = static_cast<int>(views[k].eyes.size());
     const auto count = static_cast<double>(std::count(seen[k].begin(), seen[k].end(), 1));
     if (usable_count > 0.0) row.seen_share = count / usable_count;
     if (!views[k].sees_through) row.note = "its fence passes no sight: one sees only over it";
+    look_for_walls(lines, views[k], row);
     rows.push_back(row);
   }
   return rows;
@@ -235,7 +251,7 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
   r.unseen_area_m2 = area_of(hidden);
   r.seen_share = count > 0.0 ? 1.0 - r.unseen_area_m2 / r.usable_area_m2 : 0.0;
   r.guest_boundary_share = guest_share(model);
-  r.views = view_rows(views, seen, count);
+  r.views = view_rows(lines, views, seen, count);
   r.screens = screens(model, lines, views, usable, hidden, area, settings.seen_at, progress);
   if (settings.bare || !lines.seasonal()) {
     r.dens = den_pairs(model, lines, settings.seen_at);

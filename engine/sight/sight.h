@@ -19,6 +19,10 @@
 // mode). A node is seen where some eye keeps `seen_at` of the sight. No distance limit, no glare,
 // no reflection in the glass, no guest hiding another.
 //
+// Eyes inside an opaque solid (guests in a hall drawn round their place: a building has no windows
+// here) see nothing, and that is not known: what is told is then the least that guests see, and the
+// figures of what is unseen are incomplete.
+//
 // Seasons. Where some plant has a bare season, both ends are looked at: every plant in leaf, and
 // every one that falls bare at once, whatever their dates. What is unseen (area, places, dens out
 // of each other's sight, the map) is told with leaves down, when least is hidden; the share that
@@ -65,6 +69,9 @@ struct ViewRow {
   double seen_share = 0;
   int eyes = 0;
   std::string note;  // why it sees little: its fence passes no sight
+  // Eyes of it inside an opaque solid, and the solid's name: what they see is not known.
+  int eyes_inside = 0;
+  std::string inside;
 };
 struct ScreenRow {  // what one thing hides: area seen more if it were not there
   std::string thing;

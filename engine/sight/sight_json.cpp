@@ -33,6 +33,15 @@ int pairs_in_sight(const Result& r) {
       std::count_if(r.dens.begin(), r.dens.end(), [](const DenPair& d) { return d.in_sight; }));
 }
 
+// Why what is unseen is not known; empty where it is.
+std::string blind(const Result& r) {
+  for (const ViewRow& v : r.views)
+    if (v.eyes_inside > 0)
+      return fmt::format("guests' eyes at '{}' stand inside '{}': what they see is not known",
+                         v.name, v.inside);
+  return {};
+}
+
 nlohmann::json hidden_list(const Result& r, const Model& model) {
   auto out = nlohmann::json::array();
   for (std::size_t k = 0; k < std::min(kListed, r.hidden.size()); ++k) {
@@ -80,6 +89,14 @@ void add_figures(const Result& result, const Model&, Figures& figures) {
     figure.where = std::move(where);
     figures[std::string("sight.") + key] = figure;
   };
+  const std::string why = blind(result);
+  const auto least = [&](const char* key, std::optional<double> known) {
+    if (why.empty()) return;
+    Figure& figure = figures[std::string("sight.") + key];
+    figure.outcome = Outcome::incomplete;
+    figure.bounded_below = known;
+    figure.why = why;
+  };
   const Lying l = lying(result);
   const bool seasons = result.unseen_in_leaf_m2.has_value();
   add("seen_share", result.seen_share, seasons ? "in leaf" : "");
@@ -90,6 +107,9 @@ void add_figures(const Result& result, const Model&, Figures& figures) {
   add("hidden_places", l.places);
   add("largest_hidden_m2", l.largest_m2);
   add("dens_in_sight", pairs_in_sight(result));
+  least("seen_share", result.seen_share);
+  for (const char* key : {"unseen_area_m2", "hidden_places", "largest_hidden_m2"})
+    least(key, std::nullopt);
 }
 
 }  // namespace hummock::sight

@@ -46,6 +46,20 @@ bool SightLines::seasonal() const {
   });
 }
 
+int SightLines::inside(Vec3 eye) const {
+  constexpr double kFarUp = 1e4;  // m
+  std::map<std::int32_t, int> more_out;
+  for (const geom::Hit& hit : solids_.all_hits({eye, {0.0, 0.0, 1.0}, 0.0, kFarUp}))
+    more_out[hit.id] += hit.normal.z > 0.0 ? 1 : hit.normal.z < 0.0 ? -1 : 0;
+  for (const auto& [id, out] : more_out) {
+    const shade::Caster& c = casters_[static_cast<std::size_t>(id)];
+    const Vec3 size = c.box.hi - c.box.lo;
+    if (out > 0 && c.closed && std::min(size.x, size.y) >= kPersonWide)
+      return thing_of_[static_cast<std::size_t>(id)];
+  }
+  return -1;
+}
+
 // Parts of one name are one thing: a tree's trunk and crown, a section's panels and posts.
 void SightLines::number_things() {
   std::map<std::string, int> numbers;

@@ -12,6 +12,9 @@
 
 namespace hummock::sight {
 
+// m, of shoulders; common practice, no source.
+inline constexpr double kPersonWide = 0.6;
+
 // What one named thing leaves of the sight on a line: 0 for a solid.
 struct Taken {
   int thing = 0;
@@ -31,6 +34,10 @@ class SightLines {
   // Bit k set = something solid stands between the eye and target k; the first `count` are asked.
   std::uint32_t blocked(Vec3 eye, const std::array<Vec3, 16>& targets, int count) const;
   bool blocked(Vec3 a, Vec3 b) const;
+
+  // The thing within whose closed, opaque solid the point is, where that is wide enough for a
+  // person to be in (kPersonWide): a hall, not a post. -1 = none.
+  int inside(Vec3 eye) const;
 
   // Everything but the ground on the line, each thing once, in order of its number.
   std::vector<Taken> taken(Vec3 a, Vec3 b) const;

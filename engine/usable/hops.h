@@ -38,7 +38,7 @@ struct Leaper {
 Leaper leaper_of(const Species& species);
 
 // 1 for each of `parts` parts that is come to from `start` and comes back to it. `joined`: pairs
-// that are walked between.
+// that are walked or climbed between.
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
                                         const std::vector<RimSpot>& rim,
                                         const std::vector<std::pair<int, int>>& joined, int parts,

@@ -6,6 +6,7 @@
 #include <iterator>
 #include <optional>
 
+#include "engine/usable/climb_ways.h"
 #include "engine/usable/hops.h"
 #include "engine/usable/house_doors.h"
 #include "engine/usable/thing_tops.h"
@@ -224,8 +225,11 @@ class OwnGround {
         grid_, is_top, parts + doors.rooms, part_of_top,
         [&](std::size_t a, std::size_t b) { return std::abs(tops[a] - tops[b]) <= rise; });
     add_rim(part_of_top, tops, false, rim);
-    return parts_come_to(model_, leaper_of(model_.site.species), rim, walked_into(doors, parts),
-                         all, home);
+    const Leaper leaper = leaper_of(model_.site.species);
+    auto joined = walked_into(doors, parts);
+    const auto climbed = climbed_between(model_, leaper, rim, grid_.cell);
+    joined.insert(joined.end(), climbed.begin(), climbed.end());
+    return parts_come_to(model_, leaper, rim, joined, all, home);
   }
 
   // Nodes with a neighbour that is not of their part.

@@ -10,8 +10,9 @@
 //   leaping  from the rim of such a part to the rim of another, or to the top of a thing and on
 //   houses   in by a door or a vent that its body walks through, up to the sill by a leap, and out
 //            by any other such of the same room (house_doors.h)
-// The careful side is less ground: what it climbs (bark, mesh, rock faces), hooks with its grip or
-// squeezes through is not counted as a way here. A part it can come to but not leave again, as a
+//   climbing on to a thing of the yard, or over it, by faces it climbs (climb_ways.h)
+// The careful side is less ground: fences and houses that it climbs, what it hooks with its grip or
+// squeezes through are not counted as a way here. A part it can come to but not leave again, as a
 // pit, is none of its own: nor is what it left, once it is there.
 //
 // Known to a cell, as patches are (body_patches.h).

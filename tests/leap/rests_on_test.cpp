@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <string>
 
 #include "tests/support/yard.h"
@@ -149,6 +150,73 @@ TEST(RestsOn, TheSameYardGivesTheSameWords) {
   const RestsOn b = rests_of(site);
   ASSERT_EQ(a.list.size(), b.list.size());
   for (std::size_t k = 0; k < a.list.size(); ++k) EXPECT_EQ(a.list[k].words, b.list[k].words);
+}
+
+// A bank of blocks from fence to fence, thick; it starts in the south, and beyond the fence is low.
+// Nothing of its leap is in doubt.
+Site banked(double thick, double dig_depth, double dig_length) {
+  Site site = test::yard(8, 8, 2.5, SheetKind::solid);
+  test::split_sections(site);
+  for (Section& s : site.boundary.sections) s.surface = "smooth";
+  site.boundary.sections[2].height = 0.5;
+  site.leap_start = Vec2{1.0, 1.0};
+  Object& bank = test::add_box(site, "bank", {4, 4}, {8.4, thick, 2.5});
+  bank.surface = "smooth";
+  for (Sourced<double>* row : {&site.species.leap_height, &site.species.leap_distance,
+                               &site.species.dig_depth, &site.species.dig_length}) {
+    row->source = "seen by its keeper";
+    row->evidence = "trial";
+  }
+  site.species.dig_depth.value = dig_depth;
+  site.species.dig_length.value = dig_length;
+  return site;
+}
+
+bool rests_on_tunnels(const Site& site) {
+  const RestsOn rests = rests_of(site);
+  return std::any_of(rests.list.begin(), rests.list.end(),
+                     [](const Assumption& a) { return a.key == "tunnels"; });
+}
+
+TEST(RestsOn, WhatADiggerComesToBeneathWhatStandsInTheYard) {
+  EXPECT_TRUE(rests_on_tunnels(banked(2.0, 0.8, 2.5)));
+  EXPECT_FALSE(rests_on_tunnels(banked(2.7, 0.8, 2.5)));  // thicker than it digs
+  EXPECT_FALSE(rests_on_tunnels(banked(2.0, 0.0, 2.5)));  // it does not dig
+  EXPECT_FALSE(rests_on_tunnels(banked(2.0, 0.8, 0.0)));
+}
+
+TEST(RestsOn, NoTunnelBeneathWhatIsSetDeeperThanItDigs) {
+  Site deep = banked(1.0, 0.8, 4.0);
+  deep.objects.front().z = -0.9;
+  deep.objects.front().size.z += 0.9;
+  EXPECT_FALSE(rests_on_tunnels(deep));
+  deep.objects.front().z = -0.5;  // 1 m and twice 0.6 m
+  EXPECT_TRUE(rests_on_tunnels(deep));
+  deep.species.dig_length.value = 2.0;
+  EXPECT_FALSE(rests_on_tunnels(deep));
+}
+
+TEST(RestsOn, ThatSoilGoesDeepEnoughAndIsNotUnderWater) {
+  Site sunk = banked(1.0, 0.8, 4.0);
+  sunk.objects.front().z = -0.5;
+  sunk.objects.front().size.z += 0.5;
+  ASSERT_TRUE(rests_on_tunnels(sunk));
+  sunk.ground.soil_depth = 0.4;
+  EXPECT_FALSE(rests_on_tunnels(sunk));
+  Site moated = banked(1.0, 0.8, 4.0);
+  moated.objects.clear();
+  Water moat;
+  moat.name = "moat";
+  moat.outline = {{0.0, 3.0}, {8.0, 3.0}, {8.0, 5.0}, {0.0, 5.0}};
+  moat.depth = 1.5;
+  moat.side_slope = 80 * geom::kDegree;
+  moated.waters.push_back(moat);
+  moated.place = Place{};
+  moated.place->freezes = false;
+  moated.species.swims = Sourced<bool>{};
+  moated.species.swims->value = false;
+  moated.species.swims->source = "seen by its keeper";
+  EXPECT_FALSE(rests_on_tunnels(moated));
 }
 
 }  // namespace

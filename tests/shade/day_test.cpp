@@ -278,6 +278,32 @@ TEST(ShadeDay, takes_the_sun_on_a_top_by_its_area) {
   EXPECT_NEAR(day.objects[0].sun_hours, 8.9, 0.35);
 }
 
+// A crown that is bare from 1 July on, of 0.7 m² of leaf to the m³.
+TEST(ShadeDay, asks_the_hottest_hours_of_further_days_as_of_the_day_itself) {
+  Model m = yard(0, 0, 8, 8, 0.25);
+  Part& crown = add_part(m, "crown", PartKind::crown, box_mesh({2, 2, 2}, {6, 6, 4}));
+  crown.blocks_body = false;
+  crown.leaf_density = 0.7;
+  crown.bare = Season{{7, 1}, {10, 1}};
+  Settings settings;
+  settings.date = {2026, 6, 21};
+  const Day alone = analyse(m, settings);
+  settings.date = {2026, 7, 15};
+  const Day july = analyse(m, settings);
+  settings.date = {2026, 6, 21};
+  settings.hot_days = {{2026, 7, 15}};
+  const Day both = analyse(m, settings);
+  ASSERT_LT(july.hottest_shade_m2_per_animal, alone.hottest_shade_m2_per_animal);
+  EXPECT_EQ(both.hottest_shade_m2_per_animal, july.hottest_shade_m2_per_animal);
+  EXPECT_EQ(hottest_in_words(both), july.hottest_at + " on 2026-07-15");
+  EXPECT_EQ(both.shaded_m2_per_animal, alone.shaded_m2_per_animal);
+  EXPECT_EQ(both.sun_hours_mean, alone.sun_hours_mean);
+  settings.hot_days = {{2026, 6, 21}};
+  const Day twice = analyse(m, settings);
+  EXPECT_EQ(twice.hottest_shade_m2_per_animal, alone.hottest_shade_m2_per_animal);
+  EXPECT_FALSE(twice.hottest_on);
+}
+
 TEST(ShadeDay, says_the_hot_hours_by_the_clock) {
   const Model m = yard(0, 0, 4, 4, 0.5);  // 0.61 degrees west, clock an hour ahead: noon 13:04
   const Day day = analyse(m, {});

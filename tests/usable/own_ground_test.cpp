@@ -98,6 +98,55 @@ TEST(OwnGround, GoesThroughASlotItsBodyPassesAndNoOther) {
   EXPECT_NEAR(living(site), 3.85 * 8.0, kRim);
 }
 
+// A wall of 2.5 m from fence to fence at x = 4: no leap over it.
+Object& add_wall(Site& site, double thick, const std::string& surface) {
+  Object& wall = test::add_box(site, "wall", {4.0, 4.0}, {thick, 9.0, 2.5});
+  wall.surface = surface;
+  return wall;
+}
+
+TEST(OwnGround, GoesOnBeyondAWallItClimbsHoweverThin) {
+  for (const double thick : {0.02, 0.06, 0.3, 1.0}) {
+    for (const double turn : {0.0, 0.15}) {
+      Site site = yard();
+      site.species.climbs.value = {"wood"};
+      add_wall(site, thick, "wood").turn = turn;
+      EXPECT_GT(living(site), 72.0 - 9.0 * thick) << thick << " " << turn;
+      site.objects.front().surface = "smooth";
+      EXPECT_LT(living(site), 35.0) << thick << " " << turn;
+      site.objects.front().surface = "wood";
+      site.species.climbs.value = {"bark"};
+      EXPECT_LT(living(site), 35.0) << thick << " " << turn;
+    }
+  }
+}
+
+TEST(OwnGround, EndsAtAWallThatItCannotClimbToTheTop) {
+  Site site = yard();
+  site.species.climbs.value = {"wood"};
+  add_wall(site, 0.3, "wood");
+  Object& sheet = test::add_box(site, "capping", {4.0, 4.0}, {0.9, 9.0, 0.05});  // a roof all along
+  sheet.z = 2.5;
+  sheet.surface = "smooth";
+  EXPECT_LT(living(site), 35.0);
+  site.objects.pop_back();
+  Object& band = test::add_box(site, "band", {4.0, 4.0}, {0.32, 9.0, 0.4});  // of sheet steel
+  band.z = 1.5;
+  band.surface = "smooth";
+  EXPECT_LT(living(site), 35.0);
+  site.objects.pop_back();
+  EXPECT_GT(living(site), 70.0);
+}
+
+// Up boards and down a smooth face it comes not back.
+TEST(OwnGround, EndsWhereItWouldNotComeBack) {
+  Site site = yard();
+  site.species.climbs.value = {"wood"};
+  add_wall(site, 0.3, "wood").at.x = 3.85;
+  test::add_box(site, "lining", {4.15, 4.0}, {0.3, 9.0, 2.5}).surface = "smooth";
+  EXPECT_LT(living(site), 35.0);
+}
+
 TEST(OwnGround, IsNotUpABankItDoesNotLeap) {
   Site site = yard();
   GroundForm bench;

@@ -4,6 +4,7 @@
 #include "engine/base/input_error.h"
 #include "engine/leap/places/ground_slides.h"
 #include "engine/leap/places/ground_squares.h"
+#include "engine/leap/places/ground_tunnels.h"
 #include "engine/leap/places/places.h"
 #include "geometry/plan/polygon.h"
 
@@ -69,7 +70,8 @@ class GroundAssembler {
 
   GroundPlaces run() {
     piece_.assign(sampler_.squares().state.size(), 0);
-    if (model_.site.leap_start) pieces_ = split_by_walking();
+    if (model_.site.leap_start)
+      pieces_ = join_by_tunnels(model_, rules_, sampler_, split_by_walking(), piece_);
     first_water_ = pieces_;
     if (rules_.body.swims) split_waters();
     slid_ = slide_down(model_, rules_, sampler_, piece_);

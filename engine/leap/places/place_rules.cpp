@@ -1,6 +1,7 @@
 // The rules by which places are told: from the species, and the questions asked at a point.
 #include <algorithm>
 
+#include "engine/leap/leap.h"
 #include "engine/leap/places/places.h"
 
 namespace hummock::leap {
@@ -40,6 +41,16 @@ PlaceRules place_rules(const Species& species, double resolution, bool climb_inv
   rules.wade_depth = species.wade_depth.value;
   rules.body = body_of(species);
   rules.climb_inverted = climb_inverted || rules.body.hangs;
+  return rules;
+}
+
+// Frozen waters are walked on as ground is.
+PlaceRules place_rules(const Species& species, const Settings& settings) {
+  PlaceRules rules = place_rules(species, settings.resolution, settings.climb_inverted);
+  if (settings.ice != Ice::bears) return rules;
+  rules.body.swims = true;
+  rules.ability.water = rules.body.leap_from_water = 1.0;
+  rules.wade_depth = 0.0;
   return rules;
 }
 

@@ -11,7 +11,8 @@
 // and what it slides down to from a place (ground_slides.h), left with its whole leap. All such
 // ground is one patch, the living ground, whatever parts it falls into: "the ground inside". When
 // the site gives a start, only the part one walks to from there lives; the other parts are patches
-// of their own, to be gained by leaping over moat or wall. Walking from square to square is stopped
+// of their own, to be gained by leaping over moat or wall; where it is taken to dig (`digs`), the
+// parts it tunnels to live as well (ground_tunnels.h). Walking from square to square is stopped
 // by what stands in the way both at foot height and at body height. Where the species climbs earth,
 // ground of any slope is taken.
 //
@@ -88,6 +89,12 @@
 
 namespace hummock::leap {
 
+// How it digs from one part of the ground to another; a length of 0: not at all.
+struct Digging {
+  double length = 0.0, depth = 0.0;  // m
+  friend bool operator==(const Digging&, const Digging&) = default;
+};
+
 struct PlaceRules {
   Ability ability;
   double resolution = 0.05;  // m
@@ -100,6 +107,7 @@ struct PlaceRules {
   bool plantings_bear = false;  // a hedge's top is a step
   bool crowns_bear = false;     // every crown does, as one that is climbed
   bool walls_rough = false;     // of houses: of what it climbs, where the file says nothing
+  Digging digs;                 // beneath what stands in the yard (ground_tunnels.h)
 };
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted);
 // As the settings ask; where the waters bear the animal any of them, however shallow, is a walk at

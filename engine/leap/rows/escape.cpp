@@ -29,6 +29,13 @@ int cheapest_exit(const SearchContext& scene) {
   return best;
 }
 
+// A place that was taken as gained for want of an end leaves the way out a bound from below.
+bool none_assumed(const std::vector<Step>& route) {
+  return std::none_of(route.begin(), route.end(), [](const Step& step) {
+    return step.kind == StepKind::leap && step.arc.empty();
+  });
+}
+
 }  // namespace
 
 void tell_escape(const SearchContext& scene, const PlaceRules& rules, double square_side,
@@ -53,7 +60,7 @@ void tell_escape(const SearchContext& scene, const PlaceRules& rules, double squ
     result.resolution_bound_m = a_priori_bound(scene.links, rules, square_side);
   }
   result.margin = result.bounded_below_m / scene.links.ability.height;
-  result.complete = reached.complete;
+  result.complete = reached.complete && none_assumed(result.route);
 }
 
 void tell_roof_strike(const SearchContext& scene, Result& result) {

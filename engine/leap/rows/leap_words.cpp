@@ -32,7 +32,8 @@ std::string route_words(const std::vector<Step>& route) {
   const auto part = [&](const std::string& text) { words += (words.empty() ? "" : "; ") + text; };
   for (const Step& step : route) {
     if (is_leap(step)) {
-      part(fmt::format("leap from {} to {} ({} m)", quoted(step.from_thing), quoted(step.to_thing),
+      part(fmt::format("{} from {} to {} ({} m)", step.arc.empty() ? "perhaps leap" : "leap",
+                       quoted(step.from_thing), quoted(step.to_thing),
                        plain_figure(step.effort_m)));
       climbing = false;
     } else if (step.kind == StepKind::walk && step.from_thing == step.to_thing) {

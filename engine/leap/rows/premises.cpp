@@ -131,6 +131,25 @@ std::optional<Premise> upright_premise(const Model& model, const Settings& setti
   return p;
 }
 
+// Things in a yard stand on its ground: what digs may come out behind them.
+std::optional<Premise> digging_premise(const Model& model) {
+  const Species& s = model.site.species;
+  const double far = careful_end(s.dig_length, kStronger).value_or(s.dig_length.value);
+  const double deep = careful_end(s.dig_depth, kStronger).value_or(s.dig_depth.value);
+  if (!model.site.leap_start || far <= 0.0 || deep <= 0.0) return std::nullopt;
+  Premise p;
+  p.told.key = "tunnels";
+  p.told.used_value = "none";
+  p.told.careful_value = plain_figure(far) + " m";
+  p.told.words = "it does not dig beneath what parts the yard";
+  p.take = [=](Taken& taken, double share) {
+    taken.digs = share > 0.5;
+    taken.species.dig_length.value = far;
+    taken.species.dig_depth.value = deep;
+  };
+  return p;
+}
+
 // Where nobody has said that the waters stay open.
 std::optional<Premise> ice_premise(const Model& model, const Settings& settings) {
   if (settings.ice != Ice::unknown || model.site.waters.empty()) return std::nullopt;
@@ -157,6 +176,7 @@ std::vector<Premise> premises(const Model& model, const Settings& settings) {
   add(wall_premise(model, settings));
   add(upright_premise(model, settings));
   add(ice_premise(model, settings));
+  add(digging_premise(model));
   for (Premise& p : list) {
     take_confirmations(model.site, p.told);
   }

@@ -18,6 +18,7 @@ struct Taken {
   bool frozen = false;  // the waters bear it
   bool crowns_bear = false;
   bool walls_rough = false;  // of houses, where the file says nothing
+  bool digs = false;         // beneath what parts the ground
 };
 
 // One thing taken for granted. `take` sets it `share` of the way from the used value (0) to the

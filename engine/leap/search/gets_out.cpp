@@ -29,7 +29,7 @@ void EscapeQuestion::find_places(const PlaceRules& rules, const LinkRules& links
     places_ = site_places(model_, rules, links);
   } else {
     if (!same_part_rules(*rules_, rules)) sample_parts(places_, model_, rules);
-    // Which squares are joined hangs on the leap and the targets (GroundUse).
+    // Which squares are joined hangs on the leap, the targets (GroundUse) and what it digs.
     places_.ground =
         ground_places_again(model_, rules, {&places_.raised, &links}, places_.ground, {});
   }
@@ -45,6 +45,7 @@ GetsOut EscapeQuestion::ask(const Species& species, const Circumstances& yard,
   rules.plantings_bear = yard.plantings_bear;
   rules.crowns_bear = yard.crowns_bear;
   rules.walls_rough = yard.walls_rough;
+  if (yard.digs) rules.digs = {species.dig_length.value, species.dig_depth.value};
   const LinkRules links = link_rules(rules.ability, settings_);
   find_places(rules, links);
   const std::vector<PatchPtr> patches = places_.all();

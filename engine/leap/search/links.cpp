@@ -50,6 +50,11 @@ double box_gap2(const Box3& a, const Box3& b) {
   return x * x + y * y + z * z;
 }
 
+double diagonal2(const Box3& box) {
+  const Vec3 d = box.hi - box.lo;
+  return dot(d, d);
+}
+
 bool within_reach(const LinkRules& rules, const Box3& from, const Box3& to, bool hook) {
   const double reach = rules.ability.reach;
   return hook && reach > 0.0 && box_gap2(from, to) <= reach * reach;

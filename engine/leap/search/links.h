@@ -52,6 +52,7 @@ std::vector<std::vector<geom::Vec3>> limb_ways(const LinkRules& rules, const Sur
                                                const SurfacePiece& to);
 // Squared gap between two boxes, m².
 double box_gap2(const geom::Box3& a, const geom::Box3& b);
+double diagonal2(const geom::Box3& box);  // squared, m²
 bool within_step_over(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to);
 
 // The flight of least effort from one spot's point to the other's; an edge is aimed at `grip` low.

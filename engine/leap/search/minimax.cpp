@@ -14,11 +14,6 @@ using geom::Vec3;
 
 namespace {
 
-double diagonal2(const Box3& box) {
-  const Vec3 d = box.hi - box.lo;
-  return dot(d, d);
-}
-
 class Search {
  public:
   Search(const std::vector<PatchPtr>& patches, const Quest& quest, const geom::RayScene& scene,
@@ -29,7 +24,8 @@ class Search {
         progress_(progress),
         limit_(std::min(rules.limit, quest.key_limit)),
         tests_(scene, rules),
-        tries_(patches.size(), 0) {
+        tries_(patches.size(), 0),
+        walls_(quest.walls) {
     result_.patches.resize(patches.size());
     std::vector<char> starts(patches.size(), 0);
     for (const Start& s : quest.starts) starts[at(s.patch)] = 1;
@@ -70,6 +66,7 @@ class Search {
   static std::size_t at(int i) { return static_cast<std::size_t>(i); }
   const TreeNode& node(int p, int n) const { return patches_[at(p)]->tree[at(n)]; }
   const SurfacePiece& piece(int p, int s) const { return patches_[at(p)]->pieces[at(s)]; }
+  bool ground(int p) const { return patches_[at(p)]->kind == PatchKind::ground; }
   bool reached(int p) const { return result_.patches[at(p)].is(); }
 
   SearchResult finish() {
@@ -96,6 +93,13 @@ class Search {
     return from_patch(p, cost_of_takeoff(rules_.ability, !from.cling));
   }
 
+  // Beyond a limb's reach: the effort from one box over all that stands between the patches.
+  double over_walls(const Entry& e, const Box3& a, const Box3& b, bool hook) {
+    if (!walls_.any() || within_reach(rules_, a, b, hook)) return 0.0;
+    const double above = walls_.between(at(e.pa), at(e.pb)) - (a.hi.z + kLift);
+    return above > 0.0 ? from_patch(e.pa, above) : 0.0;
+  }
+
   void leave(int p) {
     if (upper_.nodes.empty() || open_[0] == 0) return;
     Entry e;
@@ -107,26 +111,32 @@ class Search {
     push(e);
   }
 
+  // Puts a pair back that is known by now to need more.
+  bool raised(Entry e) {
+    if (e.kind != EntryKind::pieces && e.kind != EntryKind::rung) return false;
+    const SurfacePiece& q = piece(e.pb, e.b);
+    const double known = e.key;
+    e.key = std::max(known, over_walls(e, piece(e.pa, e.a).cell, q.cell, q.hook));
+    if (e.key > known) push(e);
+    return e.key > known;
+  }
+
   void take(const Entry& e) {
+    const bool open = e.kind == EntryKind::upper ? open_[at(e.b)] > 0 : !reached(e.pb);
+    if (!open || raised(e)) return;
     switch (e.kind) {
       case EntryKind::upper:
-        if (open_[at(e.b)] > 0) split_upper(e);
-        break;
+        return split_upper(e);
       case EntryKind::nodes:
-        if (!reached(e.pb)) split_nodes(e);
-        break;
+        return split_nodes(e);
       case EntryKind::pieces:
-        if (!reached(e.pb)) try_least(e);
-        break;
+        return try_least(e);
       case EntryKind::rung:
-        if (!reached(e.pb)) try_rung(e);
-        break;
+        return try_rung(e);
       case EntryKind::reach:
-        if (!reached(e.pb)) try_reach(e);
-        break;
+        return try_reach(e);
       case EntryKind::found:
-        if (!reached(e.pb)) gain(e, found_[at(e.a)]);
-        break;
+        gain(e, found_[at(e.a)]);
     }
   }
 
@@ -172,7 +182,7 @@ class Search {
       (split_a ? part.a : part.b) = child;
       const TreeNode& na = node(e.pa, part.a);
       const TreeNode& nb = node(e.pb, part.b);
-      part.key = bound(e, na, nb.box, nb.hook);
+      part.key = std::max(bound(e, na, nb.box, nb.hook), over_walls(e, na.box, nb.box, nb.hook));
       push(part);
     }
   }
@@ -194,7 +204,8 @@ class Search {
           push(limb);
         }
         const double leap = leap_bound(rules_, p.cell, !p.cling, q.cell, q.hook);
-        part.key = std::max({e.key, from, from_patch(e.pa, leap)});
+        part.key =
+            std::max({e.key, from, from_patch(e.pa, leap), over_walls(e, p.cell, q.cell, q.hook)});
         push(part);
       }
     }
@@ -214,7 +225,9 @@ class Search {
     const SurfacePiece& p = piece(e.pa, e.a);
     const SurfacePiece& q = piece(e.pb, e.b);
     const Arc arc = least_arc(rules_, p, q);
-    if (within_step_over(rules_, p, q)) {
+    const bool steps = within_step_over(rules_, p, q);
+    if (steps && ground(e.pa) && ground(e.pb) && !tests_.limb_free({p.at, q.at})) walls_.ask();
+    if (steps && over_walls(e, p.cell, q.cell, q.hook) <= 0.0) {
       gain(e, link_of(e, LinkKind::step_over_gap, arc, 0.0));
       return;
     }
@@ -274,7 +287,7 @@ class Search {
   // Counts a blocked flight; true when no more is tried into the patch: a place is taken as gained
   // for want of an end, an exit is left with what is settled so far.
   bool give_up(const Entry& e, const Arc& arc) {
-    ++tries_[at(e.pb)];
+    if (++tries_[at(e.pb)] == quest_.tries_before_walls) walls_.ask();
     if (is_exit(*patches_[at(e.pb)])) {
       if (tries_[at(e.pb)] < quest_.most_tries_at_exit) return false;
       given_up_at_ = std::min(given_up_at_, e.key);
@@ -289,14 +302,7 @@ class Search {
   Link link_of(const Entry& e, LinkKind kind, const Arc& arc, double below) const {
     const SurfacePiece& p = piece(e.pa, e.a);
     const SurfacePiece& q = piece(e.pb, e.b);
-    Link link;
-    link.kind = kind;
-    link.from_patch = e.pa;
-    link.from = p.at;
-    link.to = q.at;
-    link.aim = arc.to;
-    link.apex = arc.apex;
-    link.effort_below = below;
+    Link link{kind, e.pa, p.at, q.at, 0.0, below, arc.apex, arc.to};
     const bool touching = kind == LinkKind::reach || (kind == LinkKind::step_over_gap &&
                                                       (p.cling || box_gap2(p.cell, q.cell) <= 0.0));
     if (!touching) link.effort = effort_of(rules_, arc) * cost(e.pa, p);
@@ -325,6 +331,7 @@ class Search {
   PatchTree upper_;
   std::vector<int> open_;  // patches not yet gained below each upper node
   std::vector<std::int64_t> tries_;
+  KnownWalls walls_;
   SearchQueue queue_;
   std::vector<Link> found_;  // free flights that wait for their turn
   bool done_ = false;

@@ -17,6 +17,11 @@
 // openings narrower than a rung. `demand_above` is the greatest effort of the flights found, each
 // free between the points it joins: the true demand is not above it. The truth lies between.
 //
+// Walls. After `tries_before_walls` blocked flights into one patch, and before a step from one part
+// of the ground to another that something stands across, it is asked how high everything stands
+// between the patches (walls_between.h); from then on no flight or step from the one to the other
+// is tried below the effort that takes it over.
+//
 // Reach. A pair whose edge lies within reach is tried with a limb first, at the demand of the patch
 // itself; only what no limb gets to is left to leaps.
 //
@@ -31,6 +36,7 @@
 #include "engine/base/progress.h"
 #include "engine/leap/places/patch.h"
 #include "engine/leap/search/links.h"
+#include "engine/leap/search/walls_between.h"
 #include "geometry/rays/ray_scene.h"
 
 namespace hummock::leap {
@@ -72,6 +78,10 @@ struct Quest {
   // Blocked flights into one exit, after which it is left at the key reached and the answer is a
   // bound from below (`complete` false).
   std::int64_t most_tries_at_exit = 400000;
+  // What stands between the patches, asked once where it bears; nothing = nothing is known of it.
+  KnownWalls::Ask walls;
+  std::int64_t tries_before_walls =
+      1000;  // blocked flights into one patch; numeric, a limit of work
 };
 
 struct SearchResult {

@@ -25,6 +25,7 @@ Step leap_step(const Link& link, const Patch& off, const Patch& onto) {
     return step;
   }
   step.kind = StepKind::leap;
+  if (link.kind == LinkKind::assumed) return step;  // no flight of it is known to be free
   step.arc = chain({link.from, link.aim, link.apex}, kDrawn);
   if (!(link.aim == link.to)) step.arc.push_back(link.to);  // pulled up by the forelimbs
   return step;

@@ -35,7 +35,9 @@ LinkRules link_rules(const Ability& ability, const Settings& settings) {
 
 SearchResult search_site(const Model& model, const std::vector<PatchPtr>& patches,
                          const LinkRules& links, const Progress& progress) {
-  return search(patches, from_the_ground(patches), *model.body_scene, links, progress);
+  Quest quest = from_the_ground(patches);
+  quest.walls = [&] { return WallsBetween(model, patches, links.step, links.limit); };
+  return search(patches, quest, *model.body_scene, links, progress);
 }
 
 SearchResult seek_exit(const Model& model, const std::vector<PatchPtr>& patches,
@@ -43,6 +45,9 @@ SearchResult seek_exit(const Model& model, const std::vector<PatchPtr>& patches,
   Quest quest = from_the_ground(patches);
   quest.stop_at_first_exit = true;
   quest.key_limit = key_limit;
+  quest.walls = [&] {
+    return WallsBetween(model, patches, links.step, std::min(links.limit, key_limit));
+  };
   return search(patches, quest, *model.body_scene, links, progress);
 }
 

@@ -64,7 +64,7 @@ void add_shade(Chapter& chapter, const Sources& sources) {
           "level ground.",
           sun::text(day.date), number(day.sun_hours_mean), number(day.sun_hours_min),
           place(model, day.coolest.at), number(day.sun_hours_max), place(model, day.sunniest.at),
-          number(day.hottest_shade_m2_per_animal), day.hottest_at,
+          number(day.hottest_shade_m2_per_animal), shade::hottest_in_words(day),
           number(day.irradiation_mean_kwh_m2), number(day.open_irradiation_kwh_m2)),
       Tone::lead});
   if (const auto six = six_hours_plan(model, day)) chapter.blocks.push_back(Picture{*six});

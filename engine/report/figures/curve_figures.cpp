@@ -122,7 +122,7 @@ std::optional<draw::Figure> shade_curve(const Model& model, const shade::Day& da
       "the least shade in it is {} m² for each animal, at {}. Steps of {:g} minutes; season days "
       "on "
       "coarser cells.",
-      model.site.animals, number(day.hottest_shade_m2_per_animal), day.hottest_at,
+      model.site.animals, number(day.hottest_shade_m2_per_animal), hottest_in_words(day),
       settings.step_minutes);
   figure.draw = [curves, transit, per_animal, name = model.site.name](Canvas& canvas) {
     const Field field = field_of(curves);

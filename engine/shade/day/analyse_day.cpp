@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <utility>
 
 #include "engine/shade/beam/fast_beam.h"
 #include "engine/shade/beam/object_tops.h"
@@ -75,6 +76,27 @@ class DayAnalysis {
     sum_up(model_, plan, lying_, tiles_, shaded, day);
     day.objects = object_tops(model_, fast_.rays(), plan.steps, plan.suns, date);
     return day;
+  }
+
+  // The least shade of the hottest hours of one more day.
+  HotDay hottest_of(sun::Date date, const Progress& progress, double from, double to) {
+    Settings settings = settings_;
+    settings.date = date;
+    DayPlan plan = hot_part(make_plan(place_, settings));
+    sweep(plan);
+    Day day = lay_out(plan, place_, grid_, settings_.keep_bands);
+    const SkyViews no_views{{}, std::vector<double>(grid_.size(), 0.0)};
+    std::vector<ShadedPlaces> shaded(tiles_.size());
+    over_tiles(
+        groups_.size(), progress, "shade", from, to,
+        [&](std::size_t g) {
+          const Near near = near_group(plan, groups_[g], false);
+          for (const std::size_t k : groups_[g].tiles)
+            shaded[k] = one_tile(plan, tiles_[k], near, no_views, day);
+        },
+        kGroupsAtOnce);
+    sum_up(model_, plan, lying_, tiles_, shaded, day);
+    return {date, day.hottest_shade_m2_per_animal, day.hottest_at, day.hottest_when};
   }
 
  private:
@@ -198,10 +220,32 @@ class DayAnalysis {
   std::vector<SkyViews> views_;  // of the leaf states met so far
 };
 
+void take(HotDay hot, Day& day) {
+  if (!hot.at.empty() && hot.shade_m2_per_animal < day.hottest_shade_m2_per_animal) {
+    day.hottest_shade_m2_per_animal = hot.shade_m2_per_animal;
+    day.hottest_at = hot.at;
+    day.hottest_when = hot.when;
+    day.hottest_on = hot.date;
+  }
+  day.hot_days.push_back(std::move(hot));
+}
+
 }  // namespace
 
+std::string hottest_in_words(const Day& day) {
+  return day.hottest_on ? day.hottest_at + " on " + sun::text(*day.hottest_on) : day.hottest_at;
+}
+
 Day analyse(const Model& model, const Settings& settings, const Progress& progress) {
-  return DayAnalysis(model, settings).run(settings.date, progress, 0.0, 1.0);
+  constexpr double kOfADay = 0.25;  // of its work: the hot hours alone
+  const double all = 1.0 + kOfADay * static_cast<double>(settings.hot_days.size());
+  DayAnalysis analysis(model, settings);
+  Day day = analysis.run(settings.date, progress, 0.0, 1.0 / all);
+  for (const sun::Date& date : settings.hot_days) {
+    const double done = 1.0 + kOfADay * static_cast<double>(day.hot_days.size());
+    take(analysis.hottest_of(date, progress, done / all, (done + kOfADay) / all), day);
+  }
+  return day;
 }
 
 std::vector<Day> season_days(const Model& model, const Settings& settings,

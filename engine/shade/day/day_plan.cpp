@@ -23,6 +23,20 @@ DayPlan make_plan(const Place& place, const Settings& settings) {
   return plan;
 }
 
+DayPlan hot_part(const DayPlan& plan) {
+  DayPlan out;
+  out.date = plan.date;
+  out.hot_hours = plan.hot_hours;
+  for (std::size_t t = 0; t < plan.steps.size(); ++t) {
+    if (!hot(plan.steps[t])) continue;
+    out.steps.push_back(plan.steps[t]);
+    out.suns.push_back(plan.suns[t]);
+    out.sky.push_back(plan.sky[t]);
+    out.clock_hour.push_back(plan.clock_hour[t]);
+  }
+  return out;
+}
+
 Day lay_out(const DayPlan& plan, const Place& place, const geom::Grid& grid, bool keep_bands) {
   Day day;
   day.date = plan.date;

@@ -28,6 +28,8 @@ struct DayPlan {
 bool hot(const Step& step);
 // Everything but the sweeps.
 DayPlan make_plan(const Place& place, const Settings& settings);
+// Of a plan without sweeps the hot steps alone.
+DayPlan hot_part(const DayPlan& plan);
 // A day without results yet: its times, and layers of `grid` without values.
 Day lay_out(const DayPlan& plan, const Place& place, const geom::Grid& grid, bool keep_bands);
 

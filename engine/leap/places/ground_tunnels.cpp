@@ -1,0 +1,179 @@
+#include "engine/leap/places/ground_tunnels.h"
+
+#include <algorithm>
+#include <cmath>
+#include <queue>
+
+namespace hummock::leap {
+
+using geom::Vec2;
+using geom::Vec3;
+
+namespace {
+
+constexpr int kNone = -1;
+constexpr double kJustBeneath = 0.02;    // m
+constexpr std::size_t kMostTries = 200;  // tunnels to one part; numeric, a limit of work
+
+// A tunnel to be tried: between two squares.
+struct Way {
+  double length = 0.0;  // m, on plan between the squares' rims
+  std::size_t from = 0, to = 0;
+  friend bool operator<(const Way& a, const Way& b) {
+    return a.length != b.length ? a.length < b.length : a.to < b.to;
+  }
+};
+
+class Tunnels {
+ public:
+  Tunnels(const Model& model, const PlaceRules& rules, const SquareSampler& squares,
+          std::vector<int>& piece)
+      : model_(model),
+        digs_(rules.digs),
+        sampler_(squares),
+        piece_(piece),
+        nx_(squares.squares().nx),
+        side_(squares.squares().side) {
+    const double soil = model.site.ground.soil_depth.value_or(digs_.depth);
+    depth_ = std::min(digs_.depth, soil);
+  }
+
+  int run(int pieces) {
+    std::vector<char> home(static_cast<std::size_t>(pieces), 0);
+    home[0] = 1;
+    while (join_some(home)) {
+    }
+    return number_again(home);
+  }
+
+ private:
+  bool join_some(std::vector<char>& home) {
+    std::vector<std::vector<Way>> ways(home.size());
+    for (const Way& way : ways_from(home))
+      ways[static_cast<std::size_t>(piece_[way.to])].push_back(way);
+    bool any = false;
+    for (std::size_t k = 1; k < ways.size(); ++k) {
+      std::sort(ways[k].begin(), ways[k].end());
+      if (ways[k].size() > kMostTries) ways[k].resize(kMostTries);
+      if (std::none_of(ways[k].begin(), ways[k].end(), [&](const Way& w) { return dug(w); }))
+        continue;
+      home[k] = any = true;
+    }
+    return any;
+  }
+
+  bool at_home(const std::vector<char>& home, std::size_t n) const {
+    return piece_[n] != kNone && home[static_cast<std::size_t>(piece_[n])] != 0;
+  }
+
+  // From the nearest square at home to every other within the tunnel's length, by rings.
+  std::vector<Way> ways_from(const std::vector<char>& home) const {
+    struct Ring {
+      double far;
+      std::size_t at, from;
+      bool operator<(const Ring& o) const { return far != o.far ? far > o.far : at > o.at; }
+    };
+    std::priority_queue<Ring> open;
+    std::vector<char> done(piece_.size(), 0);
+    for (std::size_t n = 0; n < piece_.size(); ++n)
+      if (at_home(home, n)) open.push({0.0, n, n});
+    std::vector<Way> out;
+    while (!open.empty()) {
+      const Ring r = open.top();
+      open.pop();
+      if (done[r.at] != 0) continue;
+      done[r.at] = 1;
+      if (piece_[r.at] != kNone && !at_home(home, r.at))
+        out.push_back({std::max(0.0, r.far - side_), r.from, r.at});
+      spread(r.at, [&](std::size_t to) {
+        const double far = geom::distance(point(to), point(r.from));
+        if (done[to] == 0 && !at_home(home, to) && far - side_ <= digs_.length)
+          open.push({far, to, r.from});
+      });
+    }
+    return out;
+  }
+
+  template <class Visit>
+  void spread(std::size_t n, const Visit& visit) const {
+    const int i = column(n), j = row(n);
+    const int ny = static_cast<int>(piece_.size()) / nx_;
+    for (int b = std::max(0, j - 1); b <= std::min(ny - 1, j + 1); ++b)
+      for (int a = std::max(0, i - 1); a <= std::min(nx_ - 1, i + 1); ++a)
+        if (a != i || b != j) visit(sampler_.index(a, b));
+  }
+
+  int column(std::size_t n) const { return static_cast<int>(n) % nx_; }
+  int row(std::size_t n) const { return static_cast<int>(n) / nx_; }
+  Vec2 point(std::size_t n) const {
+    const auto& s = sampler_.squares();
+    return {s.x0 + (column(n) + 0.5) * side_, s.y0 + (row(n) + 0.5) * side_};
+  }
+
+  // Can this one be dug, at some depth?
+  bool dug(const Way& way) const {
+    if (!under_ground_alone(point(way.from), point(way.to))) return false;
+    for (int quarter = 0; quarter <= 4; ++quarter) {
+      const double depth = quarter == 0 ? kJustBeneath : 0.25 * quarter * digs_.depth;
+      if (depth > depth_ || way.length + 2.0 * depth > digs_.length) return false;
+      if (free_at(point(way.from), point(way.to), depth)) return true;
+    }
+    return false;
+  }
+
+  template <class Each>
+  bool all_along(Vec2 a, Vec2 b, const Each& holds) const {
+    const int steps = std::max(1, static_cast<int>(std::ceil(geom::distance(a, b) / side_)));
+    for (int k = 0; k < steps; ++k)
+      if (!holds(geom::lerp(a, b, static_cast<double>(k) / steps),
+                 geom::lerp(a, b, (k + 1.0) / steps)))
+        return false;
+    return true;
+  }
+
+  // Neither under water nor out of the yard.
+  bool under_ground_alone(Vec2 a, Vec2 b) const {
+    return all_along(a, b, [&](Vec2, Vec2 p) {
+      const char state = sampler_.state(sampler_.column(p.x), sampler_.row(p.y));
+      return state != kWater && state != kOutside;
+    });
+  }
+
+  bool free_at(Vec2 a, Vec2 b, double depth) const {
+    return all_along(a, b, [&](Vec2 p, Vec2 q) {
+      const Vec3 from = at_height(p, geom::height_at(model_.ground, p) - depth);
+      const Vec3 to = at_height(q, geom::height_at(model_.ground, q) - depth);
+      const auto hits = model_.body_scene->all_hits({from, to - from, 0.0, 1.0});
+      return std::all_of(hits.begin(), hits.end(),
+                         [](const geom::Hit& hit) { return hit.id == kGroundId; });
+    });
+  }
+
+  // The parts at home are 0, the others go on from 1 in their order.
+  int number_again(const std::vector<char>& home) {
+    std::vector<int> number(home.size(), 0);
+    int next = 1;
+    for (std::size_t k = 0; k < home.size(); ++k)
+      if (home[k] == 0) number[k] = next++;
+    for (int& p : piece_)
+      if (p != kNone) p = number[static_cast<std::size_t>(p)];
+    return next;
+  }
+
+  const Model& model_;
+  Digging digs_;
+  const SquareSampler& sampler_;
+  std::vector<int>& piece_;
+  int nx_;
+  double side_, depth_ = 0.0;
+};
+
+}  // namespace
+
+int join_by_tunnels(const Model& model, const PlaceRules& rules, const SquareSampler& squares,
+                    int pieces, std::vector<int>& piece) {
+  if (pieces < 2 || rules.digs.length <= 0.0 || rules.digs.depth <= 0.0) return pieces;
+  return Tunnels(model, rules, squares, piece).run(pieces);
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,27 @@
+// From one part of the ground to another beneath what stands between them.
+//
+// Blocks, stones and houses stand on the ground: where nothing of them is in it, an animal that
+// digs comes out behind them. Two parts are one where a tunnel leads from some square of the one to
+// one of the other: straight on plan, inside the outline, under no water, along the ground at some
+// depth that nothing buried crosses (a footing, a skirt, the foot of a thing set into the ground),
+// no deeper than the animal digs nor than the soil goes, and no longer than it digs: the way
+// between the squares' rims and twice the depth. Just beneath the surface first, then at quarters
+// of `depth`.
+//
+// Limits. For each square of the other parts the one nearest square is tried, so a tunnel askew
+// past what is buried is not found; the animal is a point; things are taken not to sink.
+#pragma once
+
+#include <vector>
+
+#include "engine/leap/places/ground_squares.h"
+
+namespace hummock::leap {
+
+// `piece`: the number of each square's part, below `pieces`; -1 = none. Gives all parts it digs to
+// from part 0, and from those on, the number 0, and the others the next ones; returns how many
+// there are then.
+int join_by_tunnels(const Model& model, const PlaceRules& rules, const SquareSampler& squares,
+                    int pieces, std::vector<int>& piece);
+
+}  // namespace hummock::leap
