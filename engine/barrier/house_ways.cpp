@@ -15,11 +15,10 @@ struct Fence {
   std::vector<std::array<Vec2, 2>> panels;
 
   explicit Fence(const Model& model) {
-    for (const Chain& chain : barrier_of(model).chains) {
-      if (chain.kind != ChainKind::boundary) continue;
+    for (const Chain& chain : barrier_of(model).chains)
       for (const Stretch& s : chain.stretches)
-        if (s.kind == StretchKind::panel) panels.push_back({s.a, s.b});
-    }
+        if (s.kind == StretchKind::panel || s.kind == StretchKind::vestibule_wall)
+          panels.push_back({s.a, s.b});
   }
   bool stands_at(Vec2 p) const {
     return std::any_of(panels.begin(), panels.end(), [&](const auto& s) {

@@ -2,7 +2,8 @@
 //
 // Nothing in a site file holds a door or a vent shut: each stands open, behind a grille to what
 // passes its aperture. A way is cut where what lies beyond it changes along the wall (the fence
-// meets it there, or another house) and where the fence stands unbroken on its line.
+// meets it there, or another house) and where the fence, or a vestibule's wall, stands unbroken on
+// its line.
 //
 // Rooms. Houses that a way of one joins to the other are one room, and what comes in by one way of
 // a room goes out by any other: a house with two ways in its walls is a passage, from door to door,
@@ -31,7 +32,7 @@ struct HouseWay {
   double sill = 0.0, top = 0.0;  // m above datum, of the hole
   double ball = 0.0;             // m, diameter of the largest that passes
   bool grille = false;
-  bool fenced = false;  // the fence stands unbroken before it
+  bool fenced = false;  // that stands unbroken before it
   Space beyond;
 };
 

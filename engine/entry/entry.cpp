@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "engine/barrier/house_ways.h"
 #include "engine/entry/gate_swing.h"
 #include "engine/entry/open_vestibule.h"
 #include "engine/entry/vestibule_walls.h"
@@ -121,6 +122,49 @@ GateRow judge_gate(const Model& model, const barrier::Barrier& barrier, int gate
   return row;
 }
 
+// A house with its door in a vestibule and another way into the yard joins the two: past the gate
+// in use, the second one holds alone.
+void add_door_in_vestibule(const Model& model, const std::vector<barrier::HouseWay>& ways,
+                           const std::vector<int>& rooms, const barrier::HouseWay& door,
+                           const Settings& settings, std::vector<GateRow>& rows) {
+  const auto room = [&](const barrier::HouseWay& w) {
+    return rooms[static_cast<std::size_t>(w.house)];
+  };
+  const bool joins = std::any_of(ways.begin(), ways.end(), [&](const barrier::HouseWay& w) {
+    return w.beyond.kind == barrier::SpaceKind::yard && room(w) == room(door);
+  });
+  if (!joins) return;
+  const House& house = model.site.houses[static_cast<std::size_t>(door.house)];
+  const Gateway& g = model.gateways[static_cast<std::size_t>(door.beyond.index)];
+  const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
+  GateRow row;
+  row.name = house.name + ", " + house.door->name;
+  row.at = at_height(lerp(door.a, door.b, 0.5), door.sill);
+  row.vestibule = row.second_gate = row.long_enough = row.window = true;
+  row.needed_depth_m = settings.keeper_and_barrow;
+  row.one_open_door_escapes = true;
+  row.leads_to =
+      "from the yard through the house into the vestibule of '" + gate.name + "', past its gate";
+  row.hinge = "not looked at";
+  list_faults(row);
+  rows.push_back(row);
+}
+
+void add_doors_in_vestibules(const Model& model, const Settings& settings,
+                             std::vector<GateRow>& rows) {
+  std::vector<barrier::HouseWay> ways = barrier::house_ways(model);
+  std::erase_if(ways, [&](const barrier::HouseWay& w) {
+    return w.fenced || w.ball < model.site.species.least_opening.value;
+  });
+  const std::vector<int> rooms = barrier::rooms_of(model, ways);
+  int last = -1;  // a row a house
+  for (const barrier::HouseWay& w : ways) {
+    if (w.vent >= 0 || w.beyond.kind != barrier::SpaceKind::vestibule || w.house == last) continue;
+    last = w.house;
+    add_door_in_vestibule(model, ways, rooms, w, settings, rows);
+  }
+}
+
 // A house door to the outside is a way in without a vestibule.
 void add_house_door(const Model& model, const barrier::Chain& chain, const Settings& settings,
                     std::vector<GateRow>& rows) {
@@ -156,6 +200,7 @@ Result analyse(const Model& model, const Settings& settings) {
       add_house_door(model, chain, settings, result.gates);
     }
   }
+  add_doors_in_vestibules(model, settings, result.gates);
   result.met = std::all_of(result.gates.begin(), result.gates.end(),
                            [](const GateRow& row) { return row.met; });
   return result;

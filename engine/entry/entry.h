@@ -3,7 +3,9 @@
 // Each gate and each door is left open in turn, all others shut, and every one of them is on the
 // barrier chain (engine/barrier): for every gate, and for every house door whose outer side is the
 // outside, gates drawn or not. A vestibule's second gate left open leads nowhere while the first is
-// shut: under, beside and over the first is for the openings, dig and leap checks.
+// shut: under, beside and over the first is for the openings, dig and leap checks. Not so where a
+// house has its door in the vestibule and another way into the yard (engine/barrier/house_ways.h):
+// what stands open for the animal leads past the first gate.
 // vestibule   drawn, with a second gate.
 // long enough vestibule depth ≥ keeper and barrow (common practice, no source), plus the leaf's
 //             width when the inner leaf swings into the vestibule. The second gate is taken to open

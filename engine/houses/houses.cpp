@@ -67,18 +67,42 @@ void check_way_in(const Model& model, const barrier::Chain& chain, bool comes, R
   if (why) row.faults.push_back(*why + ": the animal cannot go in");
 }
 
-// Of a house whose door the body does not fit it is told, and not that it never comes there.
-bool comes_into(const usable::Nodes& nodes, const House& house, const Species& species,
-                std::size_t index) {
+// The ground's grid in cells no wider than the body, so that a passage as wide is seen; the grid
+// itself where they would be too many.
+geom::Grid fine_grid(const Model& model) {
+  constexpr double kMostNodes = 1e6;  // numeric, a limit of work
+  const geom::Grid& g = model.ground.grid;
+  const double width = model.site.species.body.value[1];
+  const double parts = width > 0.0 ? std::ceil(g.cell / width - 1e-9) : 1.0;
+  if (!(parts > 1.0) || static_cast<double>(g.size()) * parts * parts > kMostNodes) return g;
+  const int n = static_cast<int>(parts);
+  return {g.x0, g.y0, g.cell / n, (g.nx - 1) * n + 1, (g.ny - 1) * n + 1};
+}
+
+bool all_of(const std::vector<std::uint8_t>& entered) {
+  return std::all_of(entered.begin(), entered.end(), [](std::uint8_t in) { return in != 0; });
+}
+
+// By house: it goes in over its own ground.
+std::vector<std::uint8_t> houses_entered(const Model& model) {
+  const usable::UsableGround ground(model);
+  std::vector<std::uint8_t> entered = usable::find_nodes(model, ground).houses;
+  const geom::Grid fine = fine_grid(model);
+  if (all_of(entered) || fine == model.ground.grid) return entered;
+  return usable::find_nodes(model, ground, fine).houses;
+}
+
+// Of a house whose door the body does not fit that is told, and not that it never comes there.
+bool comes_into(const std::vector<std::uint8_t>& entered, const House& house,
+                const Species& species, std::size_t index) {
   const bool fits =
       house.door->width >= species.body.value[1] && house.door->height >= species.body.value[2];
-  return !fits || nodes.houses[index] != 0;
+  return !fits || entered[index] != 0;
 }
 
 void check_where_doors_lead(const Model& model, const barrier::Barrier& barrier,
                             std::vector<Row>& rows) {
-  const usable::UsableGround ground(model);
-  const usable::Nodes nodes = usable::find_nodes(model, ground);
+  const std::vector<std::uint8_t> entered = houses_entered(model);
   const barrier::Chain& boundary = barrier.chains.front();
   for (const barrier::Chain& chain : barrier.chains) {
     if (chain.kind != barrier::ChainKind::house) continue;
@@ -92,7 +116,7 @@ void check_where_doors_lead(const Model& model, const barrier::Barrier& barrier,
     }
     const auto house = static_cast<std::size_t>(chain.index);
     if (open) {
-      const bool comes = comes_into(nodes, model.site.houses[house], model.site.species, house);
+      const bool comes = comes_into(entered, model.site.houses[house], model.site.species, house);
       check_way_in(model, chain, comes, rows[house]);
     }
     if (!any || open) continue;

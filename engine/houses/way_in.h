@@ -9,7 +9,8 @@
 //          house and out again, walking and leaping: past walls, moats and banks to the door, and
 //          up to its sill by the weaker leap of young and grown, unless it climbs what house walls
 //          are made of. Another way into the house that its body walks through, or a step beside
-//          the door, is as good. What else it climbs is not counted.
+//          the door, is as good. What else it climbs is not counted. Known to a cell of the ground,
+//          or where those are wider than the body to a finer one (but of very large sites).
 //
 // The careful side here is that it cannot go in.
 #pragma once

@@ -59,8 +59,11 @@ std::optional<DoorSpot> spot_at(const Model& model, const UsableGround& ground, 
   DoorSpot spot{at_height(p, std::max(way.sill, z)), 0.0, 0};
   if (water - spot.at.z > model.site.species.wade_depth.value) return std::nullopt;
   if (!free_to_wall(model, body, spot.at, out)) return std::nullopt;
-  if (climbs_wall(model, way.house)) spot.at.z = z;
-  spot.step = spot.at.z - z;
+  const double at_wall = geom::height_at(model.ground, way.a + run * along + out * kOffTheWall);
+  spot.step = std::max(0.0, way.sill - at_wall);
+  if (!climbs_wall(model, way.house)) return spot;
+  spot.at.z = z;
+  spot.step = 0.0;
   return spot;
 }
 

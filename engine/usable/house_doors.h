@@ -14,7 +14,7 @@ namespace hummock::usable {
 
 struct DoorSpot {
   geom::Vec3 at;      // its middle, at the height of the sill
-  double step = 0.0;  // m, of the sill above the ground there; 0 where it climbs the wall
+  double step = 0.0;  // m, of the sill above the ground at the wall; 0 where it climbs the wall
   int room = 0;
 };
 struct HouseDoors {

@@ -71,6 +71,16 @@ TEST(Houses, a_wall_or_snow_before_the_door_shuts_it) {
   EXPECT_NE(under_snow(0.45)[0].find("of snow leave 0.15 m"), std::string::npos);
 }
 
+// 0.4 m of room for a body of 0.12 m between the door and the fence, on a ground of 0.5 m cells.
+TEST(Houses, a_narrow_way_to_the_door_is_seen_on_coarse_ground) {
+  Site site = with_house({{4, 6.6}, {8, 6.6}, {8, 9.6}, {4, 9.6}}, 2);
+  site.leap_start = Vec2{1.0, 1.0};
+  site.ground.cell = 0.5;
+  EXPECT_TRUE(faults(site).empty());
+  for (Vec2& p : site.houses[0].outline) p.y += 0.3;
+  EXPECT_EQ(faults(site).size(), 1u);
+}
+
 TEST(Houses, cold_hours_and_no_house_are_a_fault_of_the_site) {
   Site site = test::yard(10.0, 10.0, 2.0);
   site.species.outdoor_low.emplace();

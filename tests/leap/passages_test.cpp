@@ -31,6 +31,11 @@ leap::Result leap_of(const Site& site) {
   return leap::analyse(test::built(site), settings);
 }
 
+std::size_t passages(const Site& site) {
+  const Model model = test::built(site);
+  return leap::through_houses(model, leap::place_rules(model.site.species, 0.05, false)).size();
+}
+
 TEST(Passages, AHouseWithTwoOpenWaysIsWalkedThrough) {
   const leap::Result r = leap_of(yard());
   ASSERT_TRUE(r.escape_leap_m);
@@ -46,10 +51,30 @@ TEST(Passages, AHouseWithOneOpenWayIsNot) {
   one.houses[0].vents.clear();
   for (const Site& site : {grille, one}) {
     EXPECT_GT(leap_of(site).margin, 1.5);
-    const Model model = test::built(site);
-    const auto rules = leap::place_rules(model.site.species, 0.05, false);
-    EXPECT_TRUE(leap::through_houses(model, rules).empty());
+    EXPECT_EQ(passages(site), 0u);
   }
+}
+
+// A wall that ends at the middle of a wide door: in before it, out behind it.
+TEST(Passages, AWideDoorIsOneRoundTheEndOfAWall) {
+  Site site = yard();
+  site.houses[0].outline = {{5.0, 2.0}, {8.0, 2.0}, {8.0, 6.0}, {5.0, 6.0}};
+  site.houses[0].door = WallOpening{"door", 3, 1.0, 2.0, 0.6, 0.0, 0.0};
+  site.houses[0].vents.clear();
+  EXPECT_EQ(passages(site), 0u);
+  test::add_box(site, "wall", {2.4, 4.0}, {5.2, 0.01, 2.5});
+  EXPECT_EQ(passages(site), 1u);
+  site.houses[0].door->width = 0.8;  // all of it before the wall
+  EXPECT_EQ(passages(site), 0u);
+}
+
+// A stone before the hatch leaves 0.2 m of it.
+TEST(Passages, AThingBeforeAWayShutsOnlyWhatItCovers) {
+  Site site = yard();
+  Object& stone = test::add_box(site, "stone", {4.75, 6.25}, {1.0, 0.5, 0.3});
+  EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.5, 0.01);
+  stone.size.z = 0.6;
+  EXPECT_GT(leap_of(site).margin, 1.5);
 }
 
 // The door's sill of 0.6 m costs that, the hatch's is climbed to from within.
