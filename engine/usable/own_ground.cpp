@@ -88,7 +88,7 @@ class OwnGround {
     const int parts = number_parts(grid_, middles, 0, part_, [&](std::size_t a, std::size_t b) {
       return (beside[a] == 0 && beside[b] == 0) || walks_between(node(a), node(b));
     });
-    if (parts > 0) spread(std::sqrt(2.0) * half + 1e-6);
+    if (parts > 0) spread(std::sqrt(2.0) * half + 1e-6, beside);
     return parts;
   }
 
@@ -128,7 +128,7 @@ class OwnGround {
     });
   }
 
-  void spread(double within) {
+  void spread(double within, const std::vector<std::uint8_t>& beside) {
     const int reach = static_cast<int>(std::floor(within / grid_.cell));
     std::vector<std::pair<int, int>> near;
     for (int dj = -reach; dj <= reach; ++dj)
@@ -144,8 +144,12 @@ class OwnGround {
         if (!walks(n) || middles[n] != kNone) continue;
         for (const auto& [di, dj] : near) {
           if (!grid_.holds(i + di, j + dj)) continue;
-          part_[n] = middles[grid_.index(i + di, j + dj)];
-          if (part_[n] != kNone) break;
+          const std::size_t middle = grid_.index(i + di, j + dj);
+          if (middles[middle] == kNone) continue;
+          // Not through a thin wall.
+          if (beside[n] != 0 && !walks_between(node(n), node(middle))) continue;
+          part_[n] = middles[middle];
+          break;
         }
       }
   }

@@ -83,39 +83,57 @@ TEST(WallsBetween, IsTheLowestPlaceOfAWall) {
   EXPECT_GE(height, 0.9 - (WallsBetween::kSlack + 1.0) * kStep);
 }
 
-// Straight throws from random places, over random walls: where one gets across free, its top is no
-// lower than what was said.
+// A wall of boxes and of boulders in each other, as tall as they happen to be.
+Site patched_wall(std::mt19937& random) {
+  std::uniform_real_distribution<double> u(0.0, 1.0);
+  Site site = walled(0.1, 0.3 + 0.4 * u(random));
+  for (int k = 0; k < 12; ++k) {
+    const std::string name = "stone " + std::to_string(k);
+    const Vec2 at{0.35 + 0.66 * k, 3.9 + 0.2 * u(random)};
+    if (u(random) < 0.3)
+      test::add_box(site, name, at, {0.7, 0.05 + 0.3 * u(random), 0.8 + 0.8 * u(random)});
+    else
+      test::add_boulder(site, name, at, {1.0, 0.8, 0.5 + 1.2 * u(random)},
+                        static_cast<std::uint32_t>(k + 1));
+  }
+  return site;
+}
+
+bool free_throw(const Model& model, Vec3 p, Vec3 q, double top) {
+  Vec3 before = p;
+  for (int k = 1; k <= 30; ++k) {
+    const double t = k / 30.0;
+    const Vec3 next = geom::lerp(p, q, t) + Vec3{0.0, 0.0, 4.0 * top * t * (1.0 - t)};
+    if (!model.body_scene->segment_free(before, next)) return false;
+    before = next;
+  }
+  return true;
+}
+
+// Throws from place to place: where one gets across free, its top is no lower than what was said.
 TEST(WallsBetween, NoThrowGetsAcrossLower) {
   std::mt19937 random(23);
   std::uniform_real_distribution<double> u(0.0, 1.0);
   int across = 0;
-  for (int yard_number = 0; yard_number < 12; ++yard_number) {
-    Site site = walled(0.02 + 0.5 * u(random), 0.3 + 1.2 * u(random), 0.4 * (u(random) - 0.5));
-    for (int k = 0; k < 4; ++k)
-      test::add_boulder(site, "stone " + std::to_string(k), {8 * u(random), 3 + 2 * u(random)},
-                        {0.4 + u(random), 0.4 + u(random), 0.3 + u(random)},
-                        static_cast<std::uint32_t>(k + 1));
-    const Parted yard = parted(site);
-    const double least = to_the_north(yard);
+  for (int number = 0; number < 8; ++number) {
+    const Parted yard = parted(patched_wall(random));
     const int north = ground_with(yard, {4.0, 7.0});
-    for (int shot = 0; shot < 4000 && north > 0; ++shot) {
-      const Vec2 p{8 * u(random), 2 + 2 * u(random)}, q{8 * u(random), 4 + 2 * u(random)};
-      if (ground_with(yard, p) != 0 || ground_with(yard, q) != north) continue;
-      const double top = 0.3 + 1.7 * u(random);  // of a throw from level to level
-      bool free = true;
-      Vec3 before = at_height(p, 0.01);
-      for (int k = 1; k <= 40 && free; ++k) {
-        const double t = k / 40.0;
-        const Vec3 next = at_height(geom::lerp(p, q, t), 0.01 + 4.0 * top * t * (1.0 - t));
-        free = yard.model.body_scene->segment_free(before, next);
-        before = next;
-      }
-      if (!free) continue;
+    ASSERT_GT(north, 0) << number;
+    const double least = to_the_north(yard);
+    EXPECT_GT(least, 0.05) << number;
+    const auto any_of = [&](int patch) {
+      const auto& pieces = yard.patches[static_cast<std::size_t>(patch)]->pieces;
+      return pieces[random() % pieces.size()].at;
+    };
+    for (int shot = 0; shot < 3000; ++shot) {
+      const Vec3 p = any_of(0), q = any_of(north);
+      const double top = 0.2 + 1.6 * u(random);  // of a throw from level to level
+      if (geom::distance(p, q) > 2.5 || !free_throw(yard.model, p, q, top)) continue;
       ++across;
-      EXPECT_GE(top, least) << "yard " << yard_number << ", shot " << shot;
+      EXPECT_GE(top, least) << "yard " << number << ", shot " << shot;
     }
   }
-  EXPECT_GT(across, 500);
+  EXPECT_GT(across, 100);
 }
 
 // What it is for: the demand of a yard parted by a wall is the wall's height, with the search run
@@ -132,8 +150,8 @@ TEST(WallsBetween, AWallIsFlownOverAndNotThrough) {
   settings.search_limit = 2.5;
   const Result found = analyse(model, settings);
   ASSERT_TRUE(found.escape_leap_m);
-  EXPECT_NEAR(*found.escape_leap_m, 1.2, 0.1);
-  EXPECT_TRUE(found.complete);
+  EXPECT_LE(*found.escape_leap_m, 1.2 + 1e-9);
+  EXPECT_GE(*found.escape_leap_m, 1.2 - (WallsBetween::kSlack + 1.0) * kStep);
 }
 
 }  // namespace

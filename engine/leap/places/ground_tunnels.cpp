@@ -33,10 +33,7 @@ class Tunnels {
         sampler_(squares),
         piece_(piece),
         nx_(squares.squares().nx),
-        side_(squares.squares().side) {
-    const double soil = model.site.ground.soil_depth.value_or(digs_.depth);
-    depth_ = std::min(digs_.depth, soil);
-  }
+        side_(squares.squares().side) {}
 
   int run(int pieces) {
     std::vector<char> home(static_cast<std::size_t>(pieces), 0);
@@ -115,7 +112,7 @@ class Tunnels {
     if (!under_ground_alone(point(way.from), point(way.to))) return false;
     for (int quarter = 0; quarter <= 4; ++quarter) {
       const double depth = quarter == 0 ? kJustBeneath : 0.25 * quarter * digs_.depth;
-      if (depth > depth_ || way.length + 2.0 * depth > digs_.length) return false;
+      if (way.length + 2.0 * depth > digs_.length) return false;
       if (free_at(point(way.from), point(way.to), depth)) return true;
     }
     return false;
@@ -165,7 +162,7 @@ class Tunnels {
   const SquareSampler& sampler_;
   std::vector<int>& piece_;
   int nx_;
-  double side_, depth_ = 0.0;
+  double side_;
 };
 
 }  // namespace
