@@ -130,7 +130,7 @@ class OwnGround {
 
   void spread(double within, const std::vector<std::uint8_t>& beside) {
     const int reach = static_cast<int>(std::floor(within / grid_.cell));
-    std::vector<std::pair<int, int>> near;
+    Steps near;
     for (int dj = -reach; dj <= reach; ++dj)
       for (int di = -reach; di <= reach; ++di)
         if (std::hypot(di, dj) * grid_.cell <= within) near.emplace_back(di, dj);
@@ -141,17 +141,28 @@ class OwnGround {
     for (int j = 0; j < grid_.ny; ++j)
       for (int i = 0; i < grid_.nx; ++i) {
         const std::size_t n = grid_.index(i, j);
-        if (!walks(n) || middles[n] != kNone) continue;
-        for (const auto& [di, dj] : near) {
-          if (!grid_.holds(i + di, j + dj)) continue;
-          const std::size_t middle = grid_.index(i + di, j + dj);
-          if (middles[middle] == kNone) continue;
-          // Not through a thin wall.
-          if (beside[n] != 0 && !walks_between(node(n), node(middle))) continue;
-          part_[n] = middles[middle];
-          break;
-        }
+        if (walks(n) && middles[n] == kNone) part_[n] = part_about(i, j, near, middles, beside);
       }
+  }
+
+  // Of the nearest middle; where those of several parts are near, of the nearest in sight: not
+  // through a thin wall.
+  using Steps = std::vector<std::pair<int, int>>;
+  int part_about(int i, int j, const Steps& near, const std::vector<int>& middles,
+                 const std::vector<std::uint8_t>& beside) const {
+    std::vector<std::size_t> about;
+    for (const auto& [di, dj] : near)
+      if (grid_.holds(i + di, j + dj) && middles[grid_.index(i + di, j + dj)] != kNone)
+        about.push_back(grid_.index(i + di, j + dj));
+    if (about.empty()) return kNone;
+    const int nearest = middles[about.front()];
+    const bool alone = std::all_of(about.begin(), about.end(),
+                                   [&](std::size_t n) { return middles[n] == nearest; });
+    if (alone || beside[grid_.index(i, j)] == 0) return nearest;
+    const auto seen = std::find_if(about.begin(), about.end(), [&](std::size_t n) {
+      return walks_between(grid_.node(i, j), node(n));
+    });
+    return seen == about.end() ? kNone : middles[*seen];
   }
 
   // The part of the node nearest to p.
