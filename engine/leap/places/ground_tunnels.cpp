@@ -13,6 +13,7 @@ namespace {
 
 constexpr int kNone = -1;
 constexpr double kJustBeneath = 0.02;    // m
+constexpr double kDeeper = 0.05;         // m, from one depth tried to the next; numeric
 constexpr std::size_t kMostTries = 200;  // tunnels to one part; numeric, a limit of work
 
 // A tunnel to be tried: between two squares.
@@ -110,12 +111,12 @@ class Tunnels {
   // Can this one be dug, at some depth?
   bool dug(const Way& way) const {
     if (!under_ground_alone(point(way.from), point(way.to))) return false;
-    for (int quarter = 0; quarter <= 4; ++quarter) {
-      const double depth = quarter == 0 ? kJustBeneath : 0.25 * quarter * digs_.depth;
+    for (int k = 0;; ++k) {
+      const double depth = k == 0 ? kJustBeneath : std::min(k * kDeeper, digs_.depth);
       if (way.length + 2.0 * depth > digs_.length) return false;
       if (free_at(point(way.from), point(way.to), depth)) return true;
+      if (depth >= digs_.depth) return false;
     }
-    return false;
   }
 
   template <class Each>
