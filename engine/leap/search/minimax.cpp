@@ -117,7 +117,7 @@ class Search {
 
   // Of a flight whose untested ends (arcs.h) may hide faces: asks what stands between the ground.
   bool through(const Entry& e) {
-    if (!ground(e.pa) || !ground(e.pb)) return false;
+    if (!ground(e.pa) || (!ground(e.pb) && !is_exit(*patches_[at(e.pb)]))) return false;
     if (!tests_.limb_free({piece(e.pa, e.a).at, piece(e.pb, e.b).at})) walls_.ask();
     return raised(e);
   }
