@@ -319,6 +319,21 @@ TEST(NarrowCrest, ARoundTopBearsWhereItIsAsWideThroughItsMiddle) {
   }
 }
 
+// Of a log the whole back counts, from any point of it that is stood on.
+TEST(NarrowCrest, ALogBearsWhereItIsAsThickAsThePerch) {
+  for (const double share : {0.3, 0.5, 0.75, 0.9, 1.1, 2.0}) {
+    Site site = test::yard(6, 6, 2.0);
+    const double thick = share * kPerch;
+    test::add_log(site, "log", {3, 3}, 2.0, thick).z = 0.7;
+    const Model model = test::built(site);
+    for (const double angle : {-0.6, 0.0, 0.35, 0.66}) {
+      const Vec3 p{3.0, 3.0 + 0.5 * thick * std::sin(angle),
+                   0.7 + 0.5 * thick * (1.0 + std::cos(angle))};
+      EXPECT_EQ(wide_enough(model, p, kPerch, kSlope), share > 1.0) << share << " " << angle;
+    }
+  }
+}
+
 TEST(NarrowCrest, SlatsBearTogetherAndARailBearsBesideAWall) {
   Site bench = test::yard(6, 6, 2.0);
   test::add_box(bench, "front", {3.0, 3.0}, {2.0, 0.05, kTop});
