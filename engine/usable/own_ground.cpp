@@ -96,7 +96,7 @@ class OwnGround {
     const int parts = number_parts(grid_, middles, 0, part_, [&](std::size_t a, std::size_t b) {
       return (beside[a] == 0 && beside[b] == 0) || walks_between(node(a), node(b));
     });
-    if (parts > 0) spread(std::sqrt(2.0) * half + 1e-6);
+    if (parts > 0) spread(std::sqrt(2.0) * half + 1e-6, beside);
     return parts;
   }
 
@@ -136,9 +136,9 @@ class OwnGround {
     });
   }
 
-  void spread(double within) {
+  void spread(double within, const std::vector<std::uint8_t>& beside) {
     const int reach = static_cast<int>(std::floor(within / grid_.cell));
-    std::vector<std::pair<int, int>> near;
+    Steps near;
     for (int dj = -reach; dj <= reach; ++dj)
       for (int di = -reach; di <= reach; ++di)
         if (std::hypot(di, dj) * grid_.cell <= within) near.emplace_back(di, dj);
@@ -149,13 +149,28 @@ class OwnGround {
     for (int j = 0; j < grid_.ny; ++j)
       for (int i = 0; i < grid_.nx; ++i) {
         const std::size_t n = grid_.index(i, j);
-        if (!walks(n) || middles[n] != kNone) continue;
-        for (const auto& [di, dj] : near) {
-          if (!grid_.holds(i + di, j + dj)) continue;
-          part_[n] = middles[grid_.index(i + di, j + dj)];
-          if (part_[n] != kNone) break;
-        }
+        if (walks(n) && middles[n] == kNone) part_[n] = part_about(i, j, near, middles, beside);
       }
+  }
+
+  // Of the nearest middle; where those of several parts are near, of the nearest in sight: not
+  // through a thin wall.
+  using Steps = std::vector<std::pair<int, int>>;
+  int part_about(int i, int j, const Steps& near, const std::vector<int>& middles,
+                 const std::vector<std::uint8_t>& beside) const {
+    std::vector<std::size_t> about;
+    for (const auto& [di, dj] : near)
+      if (grid_.holds(i + di, j + dj) && middles[grid_.index(i + di, j + dj)] != kNone)
+        about.push_back(grid_.index(i + di, j + dj));
+    if (about.empty()) return kNone;
+    const int nearest = middles[about.front()];
+    const bool alone = std::all_of(about.begin(), about.end(),
+                                   [&](std::size_t n) { return middles[n] == nearest; });
+    if (alone || beside[grid_.index(i, j)] == 0) return nearest;
+    const auto seen = std::find_if(about.begin(), about.end(), [&](std::size_t n) {
+      return walks_between(grid_.node(i, j), node(n));
+    });
+    return seen == about.end() ? kNone : middles[*seen];
   }
 
   // The part of the node nearest to p.

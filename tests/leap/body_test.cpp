@@ -2,9 +2,11 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <random>
 
 #include "engine/leap/leap.h"
 #include "engine/leap/physics/effort.h"
+#include "engine/leap/places/narrow_crest.h"
 #include "engine/leap/rows/leap_json.h"
 #include "tests/support/yard.h"
 
@@ -278,6 +280,70 @@ TEST(Body, SnowLiesOnThingsToo) {
   const Result r = analyse(test::built(site, {.snow = 0.4}));
   // Gained as it is, half a metre above the snow; left from 1.3 m, 0.5 m off the wall of 2.2 m.
   EXPECT_NEAR(lower(r), effort(0.5, 0.9, 1.0), 0.03);
+}
+
+// Tops as wide as the perch are places, narrower ones are none: widths on paper, at every turn.
+constexpr double kPerch = 0.13, kTop = 0.8;
+constexpr double kSlope = 40.0 * geom::kDegree;
+
+// Some point of a top at (3, 3), `off` along the turn.
+bool bears(const Site& site, double turn, double off) {
+  const Model model = test::built(site);
+  return wide_enough(model, {3.0 + off * std::cos(turn), 3.0 + off * std::sin(turn), kTop}, kPerch,
+                     kSlope);
+}
+
+TEST(NarrowCrest, ARailBearsFromThePerchOnAtEveryTurn) {
+  std::mt19937 random(11);
+  std::uniform_real_distribution<double> turns(0.0, geom::kPi), across(-0.45, 0.45);
+  for (int k = 0; k < 60; ++k) {
+    const double turn = turns(random);
+    for (const double share : {0.5, 0.75, 0.95, 1.0, 1.2, 3.0}) {
+      Site site = test::yard(6, 6, 2.0);
+      test::add_box(site, "rail", {3, 3}, {2.0, share * kPerch, kTop}).turn = turn;
+      const double off = across(random) * share * kPerch;
+      EXPECT_EQ(bears(site, turn + 0.5 * geom::kPi, off), share >= 1.0)
+          << share << " of the perch, turned " << turn / geom::kDegree << ", " << off << " aside";
+    }
+  }
+}
+
+// Posts are drawn with corners: their least width is some per cent below the diameter.
+TEST(NarrowCrest, ARoundTopBearsWhereItIsAsWideThroughItsMiddle) {
+  for (const double off : {0.0, 0.3, 0.45}) {
+    Site narrow = test::yard(6, 6, 2.0), wide = narrow;
+    test::add_post(narrow, "post", {3, 3}, 0.9 * kPerch, kTop);
+    test::add_post(wide, "post", {3, 3}, 1.1 * kPerch, kTop);
+    EXPECT_FALSE(bears(narrow, 0.4, off * 0.9 * kPerch)) << off;
+    EXPECT_TRUE(bears(wide, 0.4, off * kPerch)) << off;
+  }
+}
+
+// Of a log the whole back counts, from any point of it that is stood on.
+TEST(NarrowCrest, ALogBearsWhereItIsAsThickAsThePerch) {
+  for (const double share : {0.3, 0.5, 0.75, 0.9, 1.1, 2.0}) {
+    Site site = test::yard(6, 6, 2.0);
+    const double thick = share * kPerch;
+    test::add_log(site, "log", {3, 3}, 2.0, thick).z = 0.7;
+    const Model model = test::built(site);
+    for (const double angle : {-0.6, 0.0, 0.35, 0.66}) {
+      const Vec3 p{3.0, 3.0 + 0.5 * thick * std::sin(angle),
+                   0.7 + 0.5 * thick * (1.0 + std::cos(angle))};
+      EXPECT_EQ(wide_enough(model, p, kPerch, kSlope), share > 1.0) << share << " " << angle;
+    }
+  }
+}
+
+TEST(NarrowCrest, SlatsBearTogetherAndARailBearsBesideAWall) {
+  Site bench = test::yard(6, 6, 2.0);
+  test::add_box(bench, "front", {3.0, 3.0}, {2.0, 0.05, kTop});
+  test::add_box(bench, "back", {3.0, 3.1}, {2.0, 0.05, kTop});
+  EXPECT_TRUE(bears(bench, 0.0, 0.0));
+  Site beside = test::yard(6, 6, 2.0);
+  test::add_box(beside, "rail", {3.0, 3.0}, {2.0, 0.05, kTop});
+  EXPECT_FALSE(bears(beside, 0.0, 0.0));
+  test::add_box(beside, "wall", {3.0, 3.1}, {2.0, 0.1, 2.0});
+  EXPECT_TRUE(bears(beside, 0.0, 0.0));
 }
 
 }  // namespace

@@ -13,6 +13,7 @@ namespace {
 
 constexpr int kNone = -1;
 constexpr double kJustBeneath = 0.02;    // m
+constexpr double kDeeper = 0.05;         // m, from one depth tried to the next; numeric
 constexpr std::size_t kMostTries = 200;  // tunnels to one part; numeric, a limit of work
 
 // A tunnel to be tried: between two squares.
@@ -33,10 +34,7 @@ class Tunnels {
         sampler_(squares),
         piece_(piece),
         nx_(squares.squares().nx),
-        side_(squares.squares().side) {
-    const double soil = model.site.ground.soil_depth.value_or(digs_.depth);
-    depth_ = std::min(digs_.depth, soil);
-  }
+        side_(squares.squares().side) {}
 
   int run(int pieces) {
     std::vector<char> home(static_cast<std::size_t>(pieces), 0);
@@ -113,12 +111,12 @@ class Tunnels {
   // Can this one be dug, at some depth?
   bool dug(const Way& way) const {
     if (!under_ground_alone(point(way.from), point(way.to))) return false;
-    for (int quarter = 0; quarter <= 4; ++quarter) {
-      const double depth = quarter == 0 ? kJustBeneath : 0.25 * quarter * digs_.depth;
-      if (depth > depth_ || way.length + 2.0 * depth > digs_.length) return false;
+    for (int k = 0;; ++k) {
+      const double depth = k == 0 ? kJustBeneath : std::min(k * kDeeper, digs_.depth);
+      if (way.length + 2.0 * depth > digs_.length) return false;
       if (free_at(point(way.from), point(way.to), depth)) return true;
+      if (depth >= digs_.depth) return false;
     }
-    return false;
   }
 
   template <class Each>
@@ -165,7 +163,7 @@ class Tunnels {
   const SquareSampler& sampler_;
   std::vector<int>& piece_;
   int nx_;
-  double side_, depth_ = 0.0;
+  double side_;
 };
 
 }  // namespace

@@ -16,7 +16,6 @@ constexpr double kStep = 0.125;   // of the perch, along each direction
 constexpr int kHalvings = 4;      // of a step, at the rim
 constexpr double kAsWide = 0.98;  // of the perch: what the rim and the axes leave out
 constexpr int kDirections = 8;    // in which a middle is sought
-constexpr double kOver = 0.01;    // m, of the surface
 
 class Crest {
  public:
@@ -59,7 +58,7 @@ class Crest {
  private:
   // How far off the farthest thing to rest on is, at most the perch.
   double extent(Vec3 middle, Vec2 along) const {
-    const Vec3 from = middle + Vec3{0.0, 0.0, kOver};
+    const Vec3 from = middle + Vec3{0.0, 0.0, perch_};
     if (!model_.body_scene->segment_free(from, from + at_height(along * perch_, 0.0)))
       return perch_;
     const auto borne = [&](double share) {

@@ -87,7 +87,9 @@ class Finder {
     const Vec2 p = out_.lattice.node(i, j), q = out_.lattice.node(a, b);
     const double foot = std::max(ground(i, j), ground(a, b));
     double stands = kOpen;
-    for (double z = foot + kFootOfRays * step_; z < top_ + step_; z += step_) {
+    const double rungs = (top_ - foot) / step_ + 1.0;
+    for (int k = 0; k < rungs; ++k) {
+      const double z = foot + (kFootOfRays + k) * step_;
       const Vec3 from = at_height(p, z);
       if (!model_.body_scene->occluded({from, at_height(q, z) - from, 0.0, 1.0})) break;
       stands = z;

@@ -50,6 +50,11 @@ double box_gap2(const Box3& a, const Box3& b) {
   return x * x + y * y + z * z;
 }
 
+double effort_from(const Patch& patch, double effort) {
+  if (effort <= 0.0) return effort;
+  return patch.takeoff > 0.0 ? effort / patch.takeoff : std::numeric_limits<double>::infinity();
+}
+
 double diagonal2(const Box3& box) {
   const Vec3 d = box.hi - box.lo;
   return dot(d, d);

@@ -37,6 +37,8 @@ struct LinkRules {
   bool blocked = true;  // false: flights pass through everything (bounds, and for moved things)
 };
 
+// An effort as the patch's own take-off lets it be made; infinite where it lets none.
+double effort_from(const Patch& patch, double effort);
 // Cost of one metre of effort from there: 1 standing, 1/cling climbing (infinite for cling 0).
 double cost_of_takeoff(const Ability& ability, bool stands);
 

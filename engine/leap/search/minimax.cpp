@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "engine/leap/search/flight_tests.h"
 #include "engine/leap/search/search_queue.h"
@@ -83,12 +82,7 @@ class Search {
     return std::max(e.key, from_patch(e.pa, link_bound(rules_, a.box, a.stand, b, hook)));
   }
 
-  // An effort as the patch's own take-off lets it be made.
-  double from_patch(int p, double effort) const {
-    if (effort <= 0.0) return effort;
-    const double share = patches_[at(p)]->takeoff;
-    return share > 0.0 ? effort / share : std::numeric_limits<double>::infinity();
-  }
+  double from_patch(int p, double effort) const { return effort_from(*patches_[at(p)], effort); }
   double cost(int p, const SurfacePiece& from) const {
     return from_patch(p, cost_of_takeoff(rules_.ability, !from.cling));
   }
@@ -105,8 +99,7 @@ class Search {
     Entry e;
     e.key = result_.patches[at(p)].required_leap;
     e.pa = p;
-    e.a = 0;
-    e.b = 0;
+    e.a = e.b = 0;
     e.key = bound(e, node(p, 0), upper_.nodes[0].box, upper_.nodes[0].hook);
     push(e);
   }
@@ -115,10 +108,18 @@ class Search {
   bool raised(Entry e) {
     if (e.kind != EntryKind::pieces && e.kind != EntryKind::rung) return false;
     const SurfacePiece& q = piece(e.pb, e.b);
-    const double known = e.key;
-    e.key = std::max(known, over_walls(e, piece(e.pa, e.a).cell, q.cell, q.hook));
-    if (e.key > known) push(e);
-    return e.key > known;
+    const double needs = over_walls(e, piece(e.pa, e.a).cell, q.cell, q.hook);
+    if (needs <= e.key) return false;
+    e.key = needs;
+    push(e);
+    return true;
+  }
+
+  // Of a flight whose untested ends (arcs.h) may hide faces: asks what stands between the ground.
+  bool through(const Entry& e) {
+    if (!ground(e.pa) || (!ground(e.pb) && !is_exit(*patches_[at(e.pb)]))) return false;
+    if (!tests_.limb_free({piece(e.pa, e.a).at, piece(e.pb, e.b).at})) walls_.ask();
+    return raised(e);
   }
 
   void take(const Entry& e) {
@@ -226,14 +227,14 @@ class Search {
     const SurfacePiece& q = piece(e.pb, e.b);
     const Arc arc = least_arc(rules_, p, q);
     const bool steps = within_step_over(rules_, p, q);
-    if (steps && ground(e.pa) && ground(e.pb) && !tests_.limb_free({p.at, q.at})) walls_.ask();
+    if (steps && through(e)) return;
     if (steps && over_walls(e, p.cell, q.cell, q.hook) <= 0.0) {
       gain(e, link_of(e, LinkKind::step_over_gap, arc, 0.0));
       return;
     }
     double share = 0.5;
     if (tests_.flight_free(arc, q, &share)) {
-      gain(e, link_of(e, LinkKind::flight, arc, e.key));
+      if (!through(e)) gain(e, link_of(e, LinkKind::flight, arc, e.key));
       return;
     }
     if (give_up(e, arc)) return;
@@ -250,6 +251,7 @@ class Search {
       if (!give_up(e, least)) climb(e, least, e.side, e.k + 1, share);
       return;
     }
+    if (through(e)) return;
     double blocked = e.k - 1;
     double free = e.k;
     double blocked_at = e.share;
@@ -288,12 +290,10 @@ class Search {
   // for want of an end, an exit is left with what is settled so far.
   bool give_up(const Entry& e, const Arc& arc) {
     if (++tries_[at(e.pb)] == quest_.tries_before_walls) walls_.ask();
-    if (is_exit(*patches_[at(e.pb)])) {
-      if (tries_[at(e.pb)] < quest_.most_tries_at_exit) return false;
-      given_up_at_ = std::min(given_up_at_, e.key);
-      return true;
-    }
-    if (tries_[at(e.pb)] < quest_.most_tries) return false;
+    const bool exit = is_exit(*patches_[at(e.pb)]);
+    if (tries_[at(e.pb)] < (exit ? quest_.most_tries_at_exit : quest_.most_tries)) return false;
+    if (exit) given_up_at_ = std::min(given_up_at_, e.key);
+    if (exit) return true;
     ++result_.assumed;
     gain(e, link_of(e, LinkKind::assumed, arc, e.key));
     return true;

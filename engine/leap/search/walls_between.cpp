@@ -148,7 +148,8 @@ class Meets {
 WallsBetween::WallsBetween(const Model& model, const std::vector<PatchPtr>& patches, double step,
                            double limit) {
   if (!parted_ground(patches)) return;
-  const Basins basins = find_basins(model, step, highest(patches, limit), kMostNodes);
+  const double top = highest(patches, limit) + kSlack * step;
+  const Basins basins = find_basins(model, step, top, kMostNodes);
   if (basins.count < 2 || static_cast<std::size_t>(basins.count) > kMostBasins) return;
   basins_ = static_cast<std::size_t>(basins.count);
   height_ = lowest_ways(basins);
