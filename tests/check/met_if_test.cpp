@@ -2,6 +2,8 @@
 // answer at the careful figures is known on paper.
 #include <gtest/gtest.h>
 
+#include <set>
+
 #include "engine/check/check.h"
 #include "engine/check/idle_confirmations.h"
 #include "engine/dig/rests_on.h"
@@ -132,6 +134,8 @@ TEST(MetIf, AStrongerRecordIsTheCarefulEnd) {
 TEST(MetIf, EveryCarefulEndOfTheBodyIsAPremise) {
   Site site = test::yard(4, 4, 2.0);
   Species& s = site.species;
+  s.crouch->evidence = "trial";
+  s.crouch->source = "a trial";
   const auto used = leap::premises(test::built(site), {}).size();
   s.grip.careful = 0.1;
   s.cling_leap.careful = 0.5;
@@ -142,6 +146,34 @@ TEST(MetIf, EveryCarefulEndOfTheBodyIsAPremise) {
   s.leap_from_water->careful = 1.0;
   s.perch->careful = 0.0;
   EXPECT_EQ(leap::premises(test::built(site), {}).size(), used + 8U);
+}
+
+// Where the file gives no careful end and nobody has shown the figure, one is taken: of what bears
+// on the site. Level ground and upright walls have no slope to stand on, nothing there is climbed.
+TEST(MetIf, AnUnsureNumberWithoutACarefulEndIsTakenFurther) {
+  Site site = test::yard(4, 4, 0.78, SheetKind::solid);
+  Species& s = site.species;
+  s.leap_height.evidence = s.leap_distance.evidence = "trial";
+  s.leap_height.source = s.leap_distance.source = "a trial";
+  const auto keys = [&] {
+    std::set<std::string> found;
+    for (const leap::Premise& p : leap::premises(test::built(site), {})) found.insert(p.told.key);
+    return found;
+  };
+  EXPECT_EQ(keys().count("grip"), 0U);
+  for (Sourced<double>* figure : {&s.grip, &s.cling_leap, &s.stand_slope})
+    figure->source = "from memory";
+  EXPECT_EQ(keys().count("grip"), 1U);
+  EXPECT_EQ(keys().count("cling_leap"), 0U);
+  EXPECT_EQ(keys().count("stand_slope"), 0U);
+  s.climbs.value = {"wood"};
+  EXPECT_EQ(keys().count("cling_leap"), 1U);
+  // 0.7 m of leap and a tenth of grip, where none is told.
+  const Model model = test::built(site);
+  const RestsOn rests = leap::what_it_rests_on(model, {}, leap::analyse(model));
+  ASSERT_EQ(rests.list.size(), 1U);
+  EXPECT_EQ(rests.list[0].key, "grip");
+  EXPECT_EQ(rests.list[0].careful_value, "0.100 m");
 }
 
 // A ledge under a flat sheet: 0.3 m of reach gets it round the edge, the 0.1 m used does not.

@@ -15,6 +15,15 @@ Sourced<T> invented(T value) {
   return s;
 }
 
+// Invented too, but as if a trial had shown it: no "if" of a test that is not about it.
+template <class T>
+Sourced<T> shown(T value) {
+  Sourced<T> s = invented(value);
+  s.source = "a trial, invented for the test";
+  s.evidence = "trial";
+  return s;
+}
+
 Object& add(Site& site, ObjectKind kind, const std::string& name, Vec2 at, Vec3 size) {
   Object o;
   o.kind = kind;
@@ -33,8 +42,8 @@ Species test_animal(double leap_height, double leap_distance) {
   s.name = "test animal";
   s.leap_height = invented(leap_height);
   s.leap_distance = invented(leap_distance);
-  s.grip = invented(0.0);
-  s.cling_leap = invented(0.0);
+  s.grip = shown(0.0);
+  s.cling_leap = shown(0.0);
   s.stand_slope = invented(40.0 * geom::kDegree);
   s.climbs = invented(std::vector<std::string>{});
   s.body = invented(std::array<double, 3>{0.40, 0.12, 0.20});
@@ -45,12 +54,12 @@ Species test_animal(double leap_height, double leap_distance) {
   s.eye_height = invented(0.20);
   // Every row of the body, so that no careful default bears a test that is not about it.
   s.crouch = invented(0.20);
-  s.reach = invented(0.0);
-  s.perch = invented(0.10);
-  s.climbs_past_upright = invented(6.0 * geom::kDegree);
+  s.reach = shown(0.0);
+  s.perch = shown(0.10);
+  s.climbs_past_upright = shown(6.0 * geom::kDegree);
   s.hangs = invented(false);
   s.swims = invented(false);
-  s.leap_from_water = invented(0.0);
+  s.leap_from_water = shown(0.0);
   return s;
 }
 

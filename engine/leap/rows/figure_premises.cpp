@@ -6,8 +6,12 @@
 #include "engine/brief/given.h"
 #include "engine/findings/finding.h"
 #include "engine/leap/rows/rests_on.h"
+#include "engine/species/body.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::leap {
+
+using geom::Vec3;
 
 double between(double used, double careful, double share) {
   return used + share * (careful - used);
@@ -23,8 +27,8 @@ std::string holding(double used, double careful, double value) {
 namespace {
 
 // The file's careful value, or what another record says beyond it.
-std::optional<double> careful_of(const Sourced<double>& figure, bool more) {
-  return or_record_beyond(figure, careful_given(figure), more);
+std::optional<double> careful_of(const Sourced<double>& figure) {
+  return or_record_beyond(figure, careful_given(figure), true);
 }
 
 // The careful ends of the leap's two figures: where one has none it grows as the other does, since
@@ -35,7 +39,7 @@ struct LeapEnds {
 
 std::optional<LeapEnds> leap_ends(const Species& s) {
   const double height = s.leap_height.value, distance = s.leap_distance.value;
-  const auto high = careful_of(s.leap_height, true), far = careful_of(s.leap_distance, true);
+  const auto high = careful_of(s.leap_height), far = careful_of(s.leap_distance);
   LeapEnds ends{high.value_or(height), far.value_or(distance)};
   if (!high && unsure(s.leap_height)) ends.height = kStronger * height;
   if (!far && ends.height > height)
@@ -72,6 +76,12 @@ std::optional<Premise> leap_premise(const Species& s) {
   return p;
 }
 
+constexpr double kQuarterMore = 1.25;  // common practice, no source
+// A figure that is told as nothing may still be a little.
+constexpr double kSomeGrip = 0.10;  // m; common practice, no source
+constexpr double kSomeCling = 0.5;  // of the leap; common practice, no source
+constexpr double kSteepest = 89.0 * geom::kDegree;
+
 using Number = Sourced<double> Species::*;
 using Maybe = std::optional<Sourced<double>> Species::*;
 struct NumberRow {
@@ -81,40 +91,98 @@ struct NumberRow {
   Maybe maybe = nullptr;  // of a row that a file may leave out
   double unit = 1.0;      // rad for degrees
   const char* suffix = " m";
-  bool more = true;  // of it lets the animal do more
+  bool more = true;                   // of it lets the animal do more
+  double (*careful)(const Species&);  // where nobody has shown the figure and the file gives no end
+  bool (*bears)(const Model&) = nullptr;  // such an end is no matter on a site where it does not
 };
+
+// Anything that it climbs, by the record that says most.
+bool climbs_something(const Model& model) {
+  const auto& climbs = model.site.species.climbs;
+  return !climbs.value.empty() || !climbs.records.empty() ||
+         std::any_of(model.parts.begin(), model.parts.end(),
+                     [](const Part& part) { return part.climbable; });
+}
+
+bool has_water(const Model& model) {
+  return !model.site.waters.empty();
+}
+
+double steeper(const Species& s) {
+  return std::min(kSteepest, kQuarterMore * s.stand_slope.value);
+}
+
+// Is there a face between the slope it stands on and the steeper one?
+bool has_face_between(const geom::Mesh& mesh, double from, double to) {
+  return std::any_of(mesh.triangles.begin(), mesh.triangles.end(), [&](const geom::Triangle& t) {
+    const Vec3 a = mesh.vertices[t[0]];
+    const Vec3 n = cross(mesh.vertices[t[1]] - a, mesh.vertices[t[2]] - a);
+    const double slope = std::atan2(length(xy(n)), std::abs(n.z));
+    return slope >= from && slope <= to;
+  });
+}
+bool has_steep_faces(const Model& model) {
+  const Species& s = model.site.species;
+  const double from = s.stand_slope.value, to = steeper(s);
+  return has_face_between(geom::ground_mesh(model.ground), from, to) ||
+         std::any_of(model.parts.begin(), model.parts.end(),
+                     [&](const Part& part) { return has_face_between(part.mesh, from, to); });
+}
+
 const NumberRow kNumbers[] = {
-    {.key = "grip", .words = "it hooks an edge no further than {} up", .member = &Species::grip},
+    {.key = "grip",
+     .words = "it hooks an edge no further than {} up",
+     .member = &Species::grip,
+     .careful = [](const Species& s) { return std::max(kStronger * s.grip.value, kSomeGrip); }},
     {.key = "cling_leap",
      .words = "it leaps from a climbed face with no more than {} of its leap",
      .member = &Species::cling_leap,
-     .suffix = ""},
+     .suffix = "",
+     .careful =
+         [](const Species& s) {
+           return s.cling_leap.value > 0.0 ? std::min(1.0, kStronger * s.cling_leap.value)
+                                           : kSomeCling;
+         },
+     .bears = climbs_something},
     {.key = "stand_slope",
      .words = "it stands on nothing steeper than {}",
      .member = &Species::stand_slope,
      .unit = geom::kDegree,
-     .suffix = "°"},
+     .suffix = "°",
+     .careful = steeper,
+     .bears = has_steep_faces},
     {.key = "crouch",
      .words = "it fits nowhere lower than {}",
      .maybe = &Species::crouch,
-     .more = false},
-    {.key = "wade_depth", .words = "it wades no deeper than {}", .member = &Species::wade_depth},
+     .more = false,
+     .careful = [](const Species& s) { return s.least_opening.value; }},
+    {.key = "wade_depth",
+     .words = "it wades no deeper than {}",
+     .member = &Species::wade_depth,
+     .careful = [](const Species& s) { return kQuarterMore * s.wade_depth.value; },
+     .bears = has_water},
     {.key = "reach",
      .words = "it reaches no edge further than {} off without leaping",
-     .maybe = &Species::reach},
+     .maybe = &Species::reach,
+     .careful = [](const Species& s) { return s.body.value[0]; }},
     {.key = "perch",
      .words = "it stands on no crest narrower than {}",
      .maybe = &Species::perch,
-     .more = false},
+     .more = false,
+     .careful = [](const Species&) { return 0.0; }},
     {.key = "climbs_past_upright",
      .words = "it climbs nothing more than {} past upright",
      .maybe = &Species::climbs_past_upright,
      .unit = geom::kDegree,
-     .suffix = "°"},
+     .suffix = "°",
+     .careful = [](const Species&) { return kCarefulPastUpright; },
+     .bears = climbs_something},
     {.key = "leap_from_water",
      .words = "it leaps from the water with no more than {} of its leap",
      .maybe = &Species::leap_from_water,
-     .suffix = ""}};
+     .suffix = "",
+     .careful = [](const Species&) { return 1.0; },
+     .bears = has_water}};
 
 Sourced<double>* figure_of(Species& s, const NumberRow& row) {
   if (row.member != nullptr) return &(s.*row.member);
@@ -122,12 +190,24 @@ Sourced<double>* figure_of(Species& s, const NumberRow& row) {
   return figure ? &*figure : nullptr;
 }
 
-std::optional<Premise> number_premise(Species s, const NumberRow& row) {
+// Beyond the used value; nothing where that is as careful.
+std::optional<double> end_of(const Model& model, const Sourced<double>& figure,
+                             const NumberRow& row) {
+  auto end = careful_given(figure);
+  if (!end && unsure(figure) && (row.bears == nullptr || row.bears(model)))
+    end = row.careful(model.site.species);
+  end = or_record_beyond(figure, end, row.more);
+  const bool beyond = end && (row.more ? *end > figure.value : *end < figure.value);
+  return beyond ? end : std::nullopt;
+}
+
+std::optional<Premise> number_premise(const Model& model, const NumberRow& row) {
+  Species s = model.site.species;
   const Sourced<double>* given = figure_of(s, row);
   if (given == nullptr) return std::nullopt;
   const Sourced<double>& figure = *given;
-  const auto careful = careful_of(figure, row.more);
-  if (!careful || *careful == figure.value) return std::nullopt;
+  const auto careful = end_of(model, figure, row);
+  if (!careful) return std::nullopt;
   const double used = figure.value;
   const auto say = [row](double v) { return plain_figure(v / row.unit) + row.suffix; };
   Premise p;
@@ -197,7 +277,7 @@ std::vector<Premise> figure_premises(const Model& model) {
     if (p) list.push_back(std::move(*p));
   };
   add(leap_premise(species));
-  for (const NumberRow& row : kNumbers) add(number_premise(species, row));
+  for (const NumberRow& row : kNumbers) add(number_premise(model, row));
   add(climbing_premise(species));
   add(swimming_premise(model));
   return list;

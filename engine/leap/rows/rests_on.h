@@ -17,20 +17,19 @@
 // they are; that it climbs nothing further past upright than is taken for want of a row; that
 // waters of which nobody says whether they freeze stay open; that it does not dig from the part of
 // the ground it starts on to another, beneath what stands between (ground_tunnels.h; where the site
-// gives a start, and the animal digs, at the careful end of its figures); the body's rows where the species file
-// gives a careful value.
+// gives a start, and the animal digs, at the careful end of its figures); the body's rows where the
+// species file gives a careful value.
 //
-// Careful values are those of the species file (premises.h); where a leap figure that is assumed,
-// told or from memory gives none, kStronger times the figure, both figures of the leap in the same
-// proportion.
+// Careful values are those of the species file, and where it gives none for a figure that nobody
+// has shown those of figure_premises.h; of the leap kStronger times the figure, both in proportion.
 //
 // Cost: every solve is a leap search up to the leap height, without rows (search/gets_out.h); at
 // most kMostSolves of them. A stronger leap alone needs none: its demand is the one already found.
 // So an animal that is assumed not to hang and whose leap is assumed takes two solves. When more
 // would be needed the answer says that it was not explored.
 //
-// Not premises here, whatever their evidence: rows without a careful value other than the leap's.
-// They are named in `why_not`.
+// Not premises here, whatever their evidence: rows that are shown, and have neither a careful value
+// nor another record.
 #pragma once
 
 #include "engine/brief/assumptions.h"
