@@ -27,6 +27,8 @@ namespace hummock {
 // A map layer, computed for itself alone.
 struct Layer : LayerInfo {
   std::function<geom::Raster(const Model&, const EffectiveSettings&, const Progress&)> make;
+  // The animal's figures it is drawn with that have a careful end; none for a layer that uses none.
+  std::vector<Assumption> (*rests_on)(const Model&) = nullptr;
 };
 
 // What differs from one analysis to the next and is not told by its types.

@@ -1,5 +1,6 @@
 #include "engine/check/layers.h"
 
+#include "engine/leap/rows/figure_premises.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/terrain_metrics.h"
 
@@ -61,6 +62,12 @@ Layer of_day(const char* name, const char* title, const char* unit, Raster shade
           [member](M m, S s, P p) { return day(m, s, p).*member; }};
 }
 
+std::vector<Assumption> careful_figures(const Model& model) {
+  std::vector<Assumption> list;
+  for (const leap::Premise& p : leap::figure_premises(model)) list.push_back(p.told);
+  return list;
+}
+
 }  // namespace
 
 std::vector<Layer> relief_layers() {
@@ -73,10 +80,11 @@ std::vector<Layer> relief_layers() {
 
 std::vector<Layer> leap_layers() {
   return {{{"demand", "Leap demand", "m"},
-           [](M m, S s, P p) { return leap::ground_required_leap(m, s.leap, p); }},
-          {{"cap", "Height cap: tallest that may stand here", "m"}, [](M m, S s, P) {
-             return inside_only(m, leap::height_cap(m, s.leap.required_margin));
-           }}};
+           [](M m, S s, P p) { return leap::ground_required_leap(m, s.leap, p); },
+           careful_figures},
+          {{"cap", "Height cap: tallest that may stand here", "m"},
+           [](M m, S s, P) { return inside_only(m, leap::height_cap(m, s.leap.required_margin)); },
+           careful_figures}};
 }
 
 std::vector<Layer> shade_layers() {

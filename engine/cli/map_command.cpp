@@ -57,6 +57,9 @@ int write_map(const MapFlags& flags) {
     maps::write_raster(flags.out, model, {{info.title, &raster}}, info.unit);
   }
   fmt::print("{}: {}, {}\n", flags.out, info.title, info.unit);
+  for (const Assumption& a : maps::rests_on(model, info.name)) {
+    fmt::print("  drawn with {} {}; its careful end is {}\n", a.key, a.used_value, a.careful_value);
+  }
   return kAllMet;
 }
 

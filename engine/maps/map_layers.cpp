@@ -21,4 +21,11 @@ geom::Raster compute(const Model& model, const std::string& name, const CheckOpt
   throw InputError({"", 0, "LAYER"}, "\"" + name + "\"", allowed);
 }
 
+std::vector<Assumption> rests_on(const Model& model, const std::string& name) {
+  for (const Layer* layer : all_layers()) {
+    if (layer->name == name && layer->rests_on != nullptr) return layer->rests_on(model);
+  }
+  return {};
+}
+
 }  // namespace hummock::maps

@@ -19,6 +19,10 @@ const std::vector<LayerInfo>& layers();
 geom::Raster compute(const Model& model, const std::string& layer, const CheckOptions& options,
                      const Progress& progress = {});
 
+// Figures of the animal that the layer is drawn with and that have a careful end, at which another
+// map would come out.
+std::vector<Assumption> rests_on(const Model& model, const std::string& layer);
+
 struct Band {
   std::string description;  // "2026-06-21 13:40 +01:00"
   const geom::Raster* raster = nullptr;
