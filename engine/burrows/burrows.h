@@ -16,8 +16,8 @@
 // The best are taken in order of score, each at least `spacing` from those taken; equal scores
 // go to the spot farther from the fence.
 //
-// Soil depth is from the ground as built to rock, which lies `soil_depth` under the lower of the
-// surveyed and the built ground: a mound is deeper, a cutting is not.
+// Soil depth is from the ground as built to rock, which lies the depth of soil under the lower of
+// the surveyed and the built ground: a mound is deeper, a cutting is not.
 //
 // A veto sets the score to 0 whatever the rest, with the reason: drawn water over the mouth, rain
 // standing kWetDepth deep or more, something solid or a house on it. No weight undoes it.

@@ -126,7 +126,7 @@ struct Look {
   bool glass;
   double opacity;
   bool valued;
-  auto operator<=>(const Look&) const = default;
+  auto operator<=>(const Look&) const = default;  // NOLINT(modernize-use-nullptr): its false alarm
 };
 
 void add_nodes(aiScene& scene, const std::vector<ExportPart>& parts, Format format) {

@@ -147,6 +147,7 @@ std::vector<geom::Mesh> smooth_patches(const geom::Mesh& given) {
   std::map<std::size_t, std::vector<std::uint32_t>> groups;
   for (std::uint32_t f = 0; f < sets.size(); ++f) groups[sets.root(f)].push_back(f);
   std::vector<geom::Mesh> out;
+  out.reserve(groups.size());
   for (const auto& [root, faces] : groups) out.push_back(piece_of(sheet, faces));
   return out;
 }

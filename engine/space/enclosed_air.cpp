@@ -96,7 +96,7 @@ geom::Solid build(const Model& model) {
   if (const auto column = whole_column(model, ceiling))
     return geom::subtract(*column, furniture.pieces);
   const Span span = heights(model, ceiling);
-  const geom::Solid below = below_ceiling(model, ceiling, span);
+  geom::Solid below = below_ceiling(model, ceiling, span);
   if (!below.ok) return below;
   geom::Solid ground = ground_block(model, span.lo - 2.0 * kBeyond);
   if (!ground.ok) return ground;

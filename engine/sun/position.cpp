@@ -164,7 +164,7 @@ Track::Node Track::node_at(Instant when) const {
                                 -(t + 1) * t * (t - 2) / 2, (t + 1) * t * (t - 1) / 6};
   Node sum{{}, 0.0};
   for (int m = 0; m < 4; ++m) {
-    const Node& n = nodes_[static_cast<std::size_t>(k - 1 + m)];
+    const Node& n = nodes_[static_cast<std::size_t>(k) + static_cast<std::size_t>(m) - 1];
     const double f = w[static_cast<std::size_t>(m)];
     sum.sun = sum.sun + n.sun * f;
     sum.equinox += n.equinox * f;

@@ -68,7 +68,8 @@ std::vector<double> seeds(const Grid& grid, const std::vector<std::uint8_t>& mar
 
 std::vector<double> distance_to_marked(const Grid& grid, const std::vector<std::uint8_t>& marked,
                                        Beyond beyond) {
-  const auto nx = static_cast<std::size_t>(grid.nx + 2), ny = static_cast<std::size_t>(grid.ny + 2);
+  const std::size_t nx = static_cast<std::size_t>(grid.nx) + 2;
+  const std::size_t ny = static_cast<std::size_t>(grid.ny) + 2;
   std::vector<double> d = seeds(grid, marked, beyond);
   Line up(grid.ny + 2);
   for (std::size_t i = 0; i < nx; ++i) {

@@ -97,10 +97,12 @@ Circle largest_free_circle(const std::vector<SolidPiece>& solids, const FreeCirc
   const Vec2 size = search.window.hi - search.window.lo;
   const double half = 0.5 * std::min(size.x, size.y);
   if (!(half > 0.0)) return {};
-  for (double x = search.window.lo.x + half; x < search.window.hi.x + half; x += 2.0 * half) {
-    for (double y = search.window.lo.y + half; y < search.window.hi.y + half; y += 2.0 * half) {
-      look({x, y}, half);
-    }
+  const auto squares = [&](double length) {
+    return static_cast<int>(std::ceil(length / (2.0 * half)));
+  };
+  for (int i = 0; i < squares(size.x); ++i) {
+    for (int j = 0; j < squares(size.y); ++j)
+      look(w.lo + Vec2{2.0 * i + 1.0, 2.0 * j + 1.0} * half, half);
   }
   while (!queue.empty() && queue.top().most - best.radius > search.precision) {
     const Cell cell = queue.top();

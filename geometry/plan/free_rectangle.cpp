@@ -45,7 +45,8 @@ std::vector<double> grid_crossings(Vec2 from, Vec2 to) {
   std::vector<double> t{0.0, 1.0};
   const auto along = [&](double p, double q) {
     if (p == q) return;
-    for (double k = std::floor(std::min(p, q)) + 1.0; k < std::max(p, q); k += 1.0) {
+    const int last = static_cast<int>(std::ceil(std::max(p, q))) - 1;
+    for (int k = static_cast<int>(std::floor(std::min(p, q))) + 1; k <= last; ++k) {
       t.push_back((k - p) / (q - p));
     }
   };

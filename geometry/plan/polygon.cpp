@@ -178,8 +178,12 @@ Circle largest_inscribed_circle(const Polygon& polygon, double precision) {
     if (cell.at_centre > best.radius) best = {centre, cell.at_centre};
     if (cell.bound > best.radius + precision) open.push(cell);
   };
-  for (double x = box.lo.x; x < box.hi.x; x += 2.0 * half) {
-    for (double y = box.lo.y; y < box.hi.y; y += 2.0 * half) visit({x + half, y + half}, half);
+  const auto squares = [&](double length) {
+    return static_cast<int>(std::ceil(length / (2.0 * half)));
+  };
+  for (int i = 0; i < squares(size.x); ++i) {
+    for (int j = 0; j < squares(size.y); ++j)
+      visit(box.lo + Vec2{2.0 * i + 1.0, 2.0 * j + 1.0} * half, half);
   }
   while (!open.empty()) {
     const SearchCell cell = open.top();

@@ -49,7 +49,7 @@ void mark_edge(const Grid& grid, Vec2 a, Vec2 b, std::vector<Cover>& cover) {
     const double u1 = (a.x + t1 * (b.x - a.x) - grid.x0) / grid.cell;
     const double lo = std::max(0.0, std::floor(std::min(u0, u1) - kNudge));
     const double hi = std::min(cells_x - 1.0, std::floor(std::max(u0, u1) + kNudge));
-    for (double i = lo; i <= hi; ++i)
+    for (int i = static_cast<int>(lo); i <= static_cast<int>(hi); ++i)
       cover[static_cast<std::size_t>(j) * cells_x + static_cast<std::size_t>(i)] = Cover::part;
   }
 }

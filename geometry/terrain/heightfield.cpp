@@ -85,7 +85,9 @@ void add_whole_crossings(double from, double to, std::vector<double>& out) {
   if (from == to) return;
   const double lo = std::min(from, to);
   const double hi = std::max(from, to);
-  for (double k = std::floor(lo) + 1.0; k < hi; k += 1.0) out.push_back((k - from) / (to - from));
+  const int last = static_cast<int>(std::ceil(hi)) - 1;
+  for (int k = static_cast<int>(std::floor(lo)) + 1; k <= last; ++k)
+    out.push_back((k - from) / (to - from));
 }
 
 }  // namespace

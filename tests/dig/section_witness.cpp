@@ -211,7 +211,8 @@ double grid_least_depth(const Case& c, double h) {
       const int ii = i + q % 3 - 1, jj = j + q / 3 - 1;
       if (ii < 0 || jj < 0 || ii >= nx || jj >= ny) continue;
       const double depth = std::max(d, jj * h);
-      double& best = least[static_cast<std::size_t>(jj * nx + ii)];
+      double& best = least[static_cast<std::size_t>(jj) * static_cast<std::size_t>(nx) +
+                           static_cast<std::size_t>(ii)];
       if (depth < best && free(at(i, j), at(ii, jj))) {
         best = depth;
         queue.emplace(depth, jj * nx + ii);

@@ -43,7 +43,8 @@ TEST(Earthworks, AMoundOnASlopeCountsAgainstTheSlope) {
   const earthworks::Result flat = earthworks::analyse(model);
   for (std::size_t n = 0; n < model.ground.z.size(); ++n) {
     const auto nx = static_cast<std::size_t>(model.ground.grid.nx);
-    const double plane = 0.02 * static_cast<double>(n % nx) - 0.01 * static_cast<double>(n / nx);
+    const std::size_t row = n / nx;
+    const double plane = 0.02 * static_cast<double>(n % nx) - 0.01 * static_cast<double>(row);
     model.ground.z[n] += plane;
     model.surveyed.z[n] += plane;
   }

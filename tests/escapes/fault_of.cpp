@@ -44,6 +44,7 @@ double number_of(const json& value) {
 
 std::vector<double> numbers_that_count(const std::vector<json>& values, const std::string& of) {
   std::vector<double> numbers;
+  numbers.reserve(values.size());
   for (const json& v : values) numbers.push_back(number_of(v));
   if (of == "every") return numbers;
   const auto ends = std::minmax_element(numbers.begin(), numbers.end());

@@ -58,7 +58,8 @@ TEST(House, NoTwoRoomsOfTheEngineIncludeEachOther) {
   ASSERT_GT(all.size(), 40U);
   std::vector<std::string> mutual, listed;
   for (const auto& [from, to] : all)
-    if (from < to && all.count({to, from}) > 0) mutual.push_back("rooms " + from + " " + to);
+    if (from < to && all.count({to, from}) > 0)
+      mutual.push_back(std::string("rooms ").append(from).append(" ").append(to));
   for (const std::string& line : list_of("offenders.txt"))
     if (line.starts_with("rooms ")) listed.push_back(line);
   std::sort(listed.begin(), listed.end());

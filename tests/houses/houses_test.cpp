@@ -77,6 +77,7 @@ TEST(Houses, AHouseColderThanTheAnimalsLimitIsAFault) {
 TEST(Houses, HoursStrictlyBelowTheLimitAreCounted) {
   // A year of a cosine between −5 and 15 °C: below 5 for exactly half of it.
   std::vector<houses::ClimateHour> year;
+  year.reserve(8760);
   for (int h = 0; h < 8760; ++h)
     year.push_back({"", 5.0 - 10.0 * std::cos(2.0 * geom::kPi * (h + 0.5) / 8760.0)});
   const houses::Result r = houses::analyse(with_house(), year);

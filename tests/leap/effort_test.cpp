@@ -242,7 +242,7 @@ TEST(Arcs, AChainStrayFromItsFlightByNoMoreThanItSays) {
       const double u = (k + 0.5) / 4000;
       const int piece = std::min(n - 1, static_cast<int>(u * n));
       const geom::Vec3 on_chord = lerp(points[static_cast<std::size_t>(piece)],
-                                       points[static_cast<std::size_t>(piece + 1)], u * n - piece);
+                                       points[static_cast<std::size_t>(piece) + 1], u * n - piece);
       worst = std::max(worst, point_on(arc, u).z - on_chord.z);
       EXPECT_GE(point_on(arc, u).z, on_chord.z - 1e-12);
     }

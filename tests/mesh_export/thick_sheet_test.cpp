@@ -39,6 +39,7 @@ TEST(ThickSheet, OfWallsThatMeetIsMadeOfPatches) {
   const auto patches = mesh_export::smooth_patches(walls);
   ASSERT_EQ(patches.size(), 3U);
   std::vector<geom::Mesh> solids;
+  solids.reserve(patches.size());
   for (const geom::Mesh& patch : patches)
     solids.push_back(mesh_export::thickened_sheet(patch, 0.1));
   const geom::Solid all = geom::unite(solids);

@@ -14,8 +14,8 @@ namespace {
 // A raster of 4000 × 4000 pixels of 0.1 m, its south-west corner at (-0.05, -0.05).
 std::filesystem::path large_raster() {
   GDALAllRegister();
-  const std::filesystem::path path = std::filesystem::temp_directory_path() /
-                                     ("hummock_large_" + std::to_string(getpid()) + ".tif");
+  std::filesystem::path path = std::filesystem::temp_directory_path() /
+                               ("hummock_large_" + std::to_string(getpid()) + ".tif");
   GDALDataset* d = GetGDALDriverManager()->GetDriverByName("GTiff")->Create(
       path.c_str(), 4000, 4000, 1, GDT_Float32, nullptr);
   double transform[6] = {-0.05, 0.1, 0, 399.95, 0, -0.1};

@@ -1,4 +1,5 @@
 // The sheets of A4, turned into pictures by poppler and measured.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -35,8 +36,7 @@ int page_count() {
 
 int page_with(const std::string& words) {
   for (int k = 1; k <= page_count(); ++k) {
-    const std::string n = std::to_string(k);
-    if (shell("pdftotext -f " + n + " -l " + n + " " + pdf() + " -").find(words) !=
+    if (shell(fmt::format("pdftotext -f {0} -l {0} {1} -", k, pdf())).find(words) !=
         std::string::npos) {
       return k;
     }
@@ -91,8 +91,7 @@ TEST(ReportSheets, the_paper_is_a4) {
 TEST(ReportSheets, ten_metres_measure_a_hundred_millimetres_at_one_to_a_hundred) {
   const int page = page_with("mesh fence") > 0 ? page_with("mesh fence") : page_with("solid wall");
   ASSERT_GT(page, 0);
-  const std::string n = std::to_string(page);
-  EXPECT_NE(shell("pdftotext -f " + n + " -l " + n + " " + pdf() + " -").find("1 : 100"),
+  EXPECT_NE(shell(fmt::format("pdftotext -f {0} -l {0} {1} -", page, pdf())).find("1 : 100"),
             std::string::npos);
   const Grey grey = page_picture(page);
   ASSERT_NEAR(grey.w, 2100, 1);  // poppler rounds up

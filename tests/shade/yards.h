@@ -134,6 +134,7 @@ inline sun::Position sun_at(double azimuth, double elevation) {
 // Twenty suns round the compass, 8° to 65° high, none along an axis.
 inline std::vector<sun::Position> twenty_suns() {
   std::vector<sun::Position> suns;
+  suns.reserve(20);
   for (int k = 0; k < 20; ++k) {
     suns.push_back(sun_at(std::fmod(7.3 + 137.508 * k, 360.0), 8.0 + 3.0 * k));
   }

@@ -10,6 +10,7 @@
 #include "engine/check/check.h"
 #include "engine/grammar/read_table.h"
 #include "engine/grammar/tables.h"
+#include "engine/toml/toml_tree.h"
 #include "tests/support/paths.h"
 
 namespace hummock {
@@ -43,7 +44,7 @@ std::map<std::string, std::string> sections_of_page() {
   std::map<std::string, std::string> sections;
   std::string heading;
   for (std::string line; std::getline(in, line);) {
-    if (line.rfind("#", 0) == 0) heading = line;
+    if (line.starts_with('#')) heading = line;
     sections[heading] += line + "\n";
   }
   return sections;
@@ -66,7 +67,7 @@ TEST(SiteFilePage, ExplainsEveryKeyOfASite) {
   for (const auto& [table, names] : site_keys()) {
     const std::string section = section_with(heading_of(table));
     for (const std::string& key : names) {
-      const std::string path = table.empty() ? key : table + "." + key;
+      const std::string path = joined_path(table, key);
       if (site_keys().count(path) > 0) continue;  // a table of its own, looked up by its heading
       EXPECT_TRUE(explains(section, key)) << path;
       ++keys;

@@ -16,7 +16,10 @@ geom::Heightfield volcano() {
   for (int row = 0; row < ground.grid.ny; ++row)
     for (int i = 0; i < ground.grid.nx; ++i)
       ground.at(i, ground.grid.ny - 1 - row) =
-          data.at("values").at(static_cast<std::size_t>(row * ground.grid.nx + i)).get<double>();
+          data.at("values")
+              .at(static_cast<std::size_t>(row) * static_cast<std::size_t>(ground.grid.nx) +
+                  static_cast<std::size_t>(i))
+              .get<double>();
   return ground;
 }
 

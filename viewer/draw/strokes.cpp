@@ -47,7 +47,10 @@ void lay(const Stroke& s, const Brush& brush) {
       brush.segment(a, b, s);
       continue;
     }
-    for (double t = -std::fmod(along, 2.0 * s.dash); t < l; t += 2.0 * s.dash) {
+    const double first = -std::fmod(along, 2.0 * s.dash);
+    const int dashes = static_cast<int>(std::ceil((l - first) / (2.0 * s.dash)));
+    for (int k = 0; k < dashes; ++k) {
+      const double t = first + 2.0 * s.dash * k;
       const double from = std::max(t, 0.0);
       const double to = std::min(t + s.dash, l);
       if (to > from) brush.segment(geom::lerp(a, b, from / l), geom::lerp(a, b, to / l), s);

@@ -107,7 +107,7 @@ std::string remedy(const ObjectRow& row) {
                                         "south", "south-west", "west", "north-west"};
     const double bearing = std::atan2(row.move_towards.x, row.move_towards.y) / geom::kDegree;
     const double turned = bearing < 0.0 ? bearing + 360.0 : bearing;
-    const auto eighth = static_cast<std::size_t>(turned / 45.0 + 0.5) % 8;
+    const auto eighth = static_cast<std::size_t>(std::lround(turned / 45.0)) % 8;
     words = fmt::format("move it {} m to the {} ({:.0f}°)", plain_figure(*row.move_m),
                         kCompass[eighth], turned);
   }

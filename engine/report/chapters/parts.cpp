@@ -90,6 +90,7 @@ Table set(const PlainTable& plain) {
   for (const std::string& title : plain.columns) table.columns.push_back({title, 1.0, false});
   for (const auto& row : plain.rows) {
     std::vector<Cell> cells;
+    cells.reserve(row.size());
     for (const std::string& words : row) cells.push_back(text(words));
     table.rows.push_back(std::move(cells));
   }

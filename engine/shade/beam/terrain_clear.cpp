@@ -82,7 +82,9 @@ bool TerrainClear::clear(const geom::Box3& from, const RunRange& run) const {
   const double rise = kBlock * grid_.cell / std::max(fastest, 1e-3);
   const double needed = all_.top + kSlack - from.lo.z;
   bool gentle = true;  // no triangle on the way so far rises as fast as the line
-  for (double d0 = 0.0; d0 < needed; d0 += rise) {
+  const int stretches = std::max(0, static_cast<int>(std::ceil(needed / rise)));
+  for (int k = 0; k < stretches; ++k) {
+    const double d0 = k * rise;
     const double d1 = std::min(d0 + rise, needed);
     const Cells c = blocks_in(from.lo.x + std::min(d0 * run.lo.x, d1 * run.lo.x),
                               from.hi.x + std::max(d0 * run.hi.x, d1 * run.hi.x),

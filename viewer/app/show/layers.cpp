@@ -95,8 +95,8 @@ std::vector<double> round_ticks(double low, double high, int count) {
       step = k * power;
       break;
     }
-  for (double v = std::ceil(low / step - 1e-9) * step; v <= high + 1e-9 * step; v += step)
-    out.push_back(std::abs(v) < 1e-9 * step ? 0.0 : v);
+  const double first = std::ceil(low / step - 1e-9), last = std::floor(high / step + 1e-9);
+  for (int k = 0; k <= static_cast<int>(last - first); ++k) out.push_back((first + k) * step);
   return out;
 }
 
