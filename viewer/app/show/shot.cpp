@@ -79,7 +79,7 @@ int run_shot(const Options& options) {
   if (!judged) s.study.stop_checking();
   if (options.panels)
     wait_for(s, clock, [&] { return s.study.day().has_value() || !s.shown.model->site.place; });
-  advance(s, clock += 0.5);
+  advance(s, clock + 0.5);
   if (options.panels) {
     // The scene is smaller than the picture: the layout says by how much.
     ImGui_ImplOpenGL3_NewFrame();

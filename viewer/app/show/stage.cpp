@@ -109,7 +109,7 @@ Pixels take_picture(Session& s, int width, int height, bool panels) {
   glClearColor(1, 1, 1, 1);
   glClear(GL_COLOR_BUFFER_BIT);
   ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
-  const Pixels out = whole.read();
+  Pixels out = whole.read();
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
   ImGui::GetIO().DisplaySize = size_before;
   ImGui::GetIO().DisplayFramebufferScale = scale_before;
