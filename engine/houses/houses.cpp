@@ -54,9 +54,26 @@ bool fence_before(const barrier::Chain& boundary, const barrier::Stretch& door) 
                      });
 }
 
+// No turn of its outline takes the body lying, or its walls are lower than it: what no house can do
+// without. One that passes may still be too narrow to turn in.
+bool too_small(const House& house, const Species& species) {
+  const auto& body = species.body.value;
+  double across = 0.0;
+  for (const Vec2 a : house.outline)
+    for (const Vec2 b : house.outline) across = std::max(across, geom::distance(a, b));
+  constexpr double kWithin = 1e-3;  // m
+  const double widest = 2.0 * geom::largest_inscribed_circle(house.outline, kWithin).radius;
+  return across < std::hypot(body[0], body[1]) || widest + 2.0 * kWithin < body[1] ||
+         house.height < body[2];
+}
+
 // By no piece of its door that opens into the yard.
 void check_way_in(const Model& model, const barrier::Chain& chain, bool comes, Row& row) {
   const House& house = model.site.houses[static_cast<std::size_t>(chain.index)];
+  if (too_small(house, model.site.species)) {
+    row.faults.push_back("it is smaller than the animal: the animal cannot go in");
+    return;
+  }
   std::optional<std::string> why;
   for (const barrier::Stretch& s : chain.stretches) {
     if (s.kind != barrier::StretchKind::house_door) continue;

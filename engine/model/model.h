@@ -47,6 +47,12 @@ enum class PartKind {
 // What a foot, a claw or a hand meets.
 enum class Surface { mesh, smooth, rock, wood, bark, earth, leaf, water };
 
+// Twigs left when the leaves are down, as a share of the leafy area density.
+// Ratio of ln T bare to ln T leafy, median of five species in Gardner & Sydnor (abstract read; J.
+// Am. Soc. Hort. Sci., 1984 from memory): e.g. Acer rubrum 69 % → 25 % shade gives
+// ln(0.75)/ln(0.31) = 0.246.
+inline constexpr double kBareShare = 0.29;
+
 struct Part {
   std::string name;  // the site file's name ("south run", "split boulder")
   PartKind kind = PartKind::panel;
@@ -60,21 +66,16 @@ struct Part {
   // slant openness. Volumes (closed): leaf_density > 0 stops light by Beer–Lambert along the
   // path.
   double openness = 0.0;
-  double sight = 0.0;          // share of sight passed (glass 1, mesh its openness)
-  double aperture = 0.0;       // m
-  double wire = 0.0;           // m
-  double leaf_density = 0.0;   // m²/m³
-  int band = -1;               // of a panel: one of bands_of(section); -1 = its own face
-  std::optional<Season> bare;  // bare between these days: leaf_density × kBareShare
+  double sight = 0.0;              // share of sight passed (glass 1, mesh its openness)
+  double aperture = 0.0;           // m
+  double wire = 0.0;               // m
+  double leaf_density = 0.0;       // m²/m³
+  int band = -1;                   // of a panel: one of bands_of(section); -1 = its own face
+  double bare_share = kBareShare;  // of leaf_density, between the days of `bare`
+  std::optional<Season> bare;      // bare between these days: leaf_density × kBareShare
   // A crown as drawn; its mesh has corners on this and is inscribed in it.
   std::optional<geom::RoundVolume> round;
 };
-
-// Twigs left when the leaves are down, as a share of the leafy area density.
-// Ratio of ln T bare to ln T leafy, median of five species in Gardner & Sydnor (abstract read; J.
-// Am. Soc. Hort. Sci., 1984 from memory): e.g. Acer rubrum 69 % → 25 % shade gives
-// ln(0.75)/ln(0.31) = 0.246.
-inline constexpr double kBareShare = 0.29;
 
 // One fence panel between two posts; a→b runs counter-clockwise round the outline (inside left).
 // Over a gate: the piece between the gate's head and the fence top (`gate` >= 0); its foot is the

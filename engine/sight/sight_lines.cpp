@@ -46,10 +46,10 @@ bool SightLines::seasonal() const {
   });
 }
 
-int SightLines::inside(Vec3 eye) const {
+int SightLines::inside_of(const geom::RayScene& scene, Vec3 point) const {
   constexpr double kFarUp = 1e4;  // m
   std::map<std::int32_t, int> more_out;
-  for (const geom::Hit& hit : solids_.all_hits({eye, {0.0, 0.0, 1.0}, 0.0, kFarUp}))
+  for (const geom::Hit& hit : scene.all_hits({point, {0.0, 0.0, 1.0}, 0.0, kFarUp}))
     more_out[hit.id] += hit.normal.z > 0.0 ? 1 : hit.normal.z < 0.0 ? -1 : 0;
   for (const auto& [id, out] : more_out) {
     const shade::Caster& c = casters_[static_cast<std::size_t>(id)];
@@ -58,6 +58,14 @@ int SightLines::inside(Vec3 eye) const {
       return thing_of_[static_cast<std::size_t>(id)];
   }
   return -1;
+}
+
+int SightLines::inside(Vec3 eye) const {
+  constexpr double kHalf = 0.5;  // m, of a grown person's height below the eyes; not their feet
+  const int leaves = inside_of(leaves_, eye);
+  if (leaves >= 0) return leaves;
+  const int solid = inside_of(solids_, eye);
+  return solid >= 0 ? solid : inside_of(solids_, eye - Vec3{0.0, 0.0, kHalf});
 }
 
 // Parts of one name are one thing: a tree's trunk and crown, a section's panels and posts.
@@ -108,7 +116,7 @@ bool first_of_its_id(const std::vector<geom::Hit>& hits, std::size_t k) {
 double SightLines::leaf_share(const std::vector<geom::Hit>& hits, std::size_t first,
                               Vec3 direction) const {
   const shade::Caster& c = casters_[static_cast<std::size_t>(hits[first].id)];
-  const double density = c.leaf_density * (bare_ && c.bare ? kBareShare : 1.0);
+  const double density = c.leaf_density * (bare_ && c.bare ? c.bare_share : 1.0);
   return std::exp(-shade::kLeafProjection * density * length(direction) *
                   share_inside(hits, first, direction));
 }

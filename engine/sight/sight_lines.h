@@ -35,8 +35,9 @@ class SightLines {
   std::uint32_t blocked(Vec3 eye, const std::array<Vec3, 16>& targets, int count) const;
   bool blocked(Vec3 a, Vec3 b) const;
 
-  // The thing within whose closed, opaque solid the point is, where that is wide enough for a
-  // person to be in (kPersonWide): a hall, not a post. -1 = none.
+  // The thing within whose closed, opaque solid a person with that eye stands, by the eye or half a
+  // metre below it, or whose leaves are round the eye, where it is wide enough for a person to be
+  // in (kPersonWide): a hall, a crown, not a post. -1 = none.
   int inside(Vec3 eye) const;
 
   // Everything but the ground on the line, each thing once, in order of its number.
@@ -46,6 +47,7 @@ class SightLines {
 
  private:
   void number_things();
+  int inside_of(const geom::RayScene& scene, Vec3 point) const;
   double leaf_share(const std::vector<geom::Hit>& hits, std::size_t first, Vec3 direction) const;
   double sheet_share(const geom::Hit& hit, Vec3 direction) const;
 

@@ -7,6 +7,7 @@
 
 #include "engine/barrier/house_ways.h"
 #include "engine/model/climbed.h"
+#include "engine/usable/hops.h"
 
 namespace hummock::usable {
 namespace {
@@ -67,6 +68,22 @@ std::optional<DoorSpot> spot_at(const Model& model, const UsableGround& ground, 
   return spot;
 }
 
+// Nothing is drawn in a house, and its floor lies no higher than its lowest way: what is higher
+// above that than a leap is not gained from within, but by climbing places or walls.
+void erase_out_of_reach(const Model& model, const HouseDoors& doors, std::vector<HouseWay>& ways) {
+  const double leap = leaper_of(model.site.species).height;
+  std::vector<double> floor(static_cast<std::size_t>(doors.rooms), 1e300);
+  const auto room_of = [&](const HouseWay& w) {
+    return static_cast<std::size_t>(doors.room_of[static_cast<std::size_t>(w.house)]);
+  };
+  for (const HouseWay& w : ways) floor[room_of(w)] = std::min(floor[room_of(w)], w.sill);
+  std::erase_if(ways, [&](const HouseWay& w) {
+    const bool climbs = model.site.houses[static_cast<std::size_t>(w.house)].climb_places > 0 ||
+                        climbs_wall(model, w.house);
+    return !climbs && w.sill - floor[room_of(w)] > leap;
+  });
+}
+
 }  // namespace
 
 HouseDoors house_doors(const Model& model, const UsableGround& ground) {
@@ -76,6 +93,7 @@ HouseDoors house_doors(const Model& model, const UsableGround& ground) {
   std::erase_if(ways, [&](const HouseWay& w) { return !walked_through(model, body, w); });
   doors.room_of = barrier::rooms_of(model, ways);
   for (const int room : doors.room_of) doors.rooms = std::max(doors.rooms, room + 1);
+  erase_out_of_reach(model, doors, ways);
   for (const HouseWay& way : ways) {
     if (way.beyond.kind != barrier::SpaceKind::yard) continue;
     const double half = 0.5 * body.width, spare = std::max(0.0, width_of(way) - body.width);

@@ -110,7 +110,7 @@ class Tunnels {
 
   // Can this one be dug, at some depth?
   bool dug(const Way& way) const {
-    if (!under_ground_alone(point(way.from), point(way.to))) return false;
+    if (!within_the_yard(point(way.from), point(way.to))) return false;
     for (int k = 0;; ++k) {
       const double depth = k == 0 ? kJustBeneath : std::min(k * kDeeper, digs_.depth);
       if (way.length + 2.0 * depth > digs_.length) return false;
@@ -129,11 +129,10 @@ class Tunnels {
     return true;
   }
 
-  // Neither under water nor out of the yard.
-  bool under_ground_alone(Vec2 a, Vec2 b) const {
+  // Not out of the yard; under the bed of a water as under other ground.
+  bool within_the_yard(Vec2 a, Vec2 b) const {
     return all_along(a, b, [&](Vec2, Vec2 p) {
-      const char state = sampler_.state(sampler_.column(p.x), sampler_.row(p.y));
-      return state != kWater && state != kOutside;
+      return sampler_.state(sampler_.column(p.x), sampler_.row(p.y)) != kOutside;
     });
   }
 

@@ -2,10 +2,10 @@
 //
 // Blocks, stones and houses stand on the ground: where nothing of them is in it, an animal that
 // digs comes out behind them. Two parts are one where a tunnel leads from some square of the one to
-// one of the other: straight on plan, inside the outline, under no water, along the ground at some
-// depth that nothing buried crosses (a footing, a skirt, the foot of a thing set into the ground),
-// no deeper than the animal digs, and no longer than it digs: the way between the squares' rims and
-// twice the depth. Just beneath the surface first, then every 5 cm down.
+// one of the other: straight on plan, inside the outline, along the ground and the bed of waters at
+// some depth that nothing buried crosses (a footing, a skirt, the foot of a thing set into the
+// ground), no deeper than the animal digs, and no longer than it digs: the way between the squares'
+// rims and twice the depth. Just beneath the surface first, then every 5 cm down.
 //
 // Limits. For each square of the other parts the one nearest square is tried, so a tunnel askew
 // past what is buried is not found; the animal is a point; things are taken not to sink. Rock

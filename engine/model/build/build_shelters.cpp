@@ -106,6 +106,8 @@ void build_house(Model& model, const House& house, std::size_t index) {
   model.parts.push_back(std::move(part));
 }
 
+constexpr double kOpaqueLeaves = 1000.0;  // m²/m³, numeric: a tenth of a metre of it passes nothing
+
 // `far`: the ground beyond the modelled one, where some surrounding stands there.
 void build_surrounding(Model& model, const Surrounding& thing, std::size_t index, double growth,
                        const std::optional<ground::FarGround>& far) {
@@ -122,6 +124,11 @@ void build_surrounding(Model& model, const Surrounding& thing, std::size_t index
   part.blocks_body = !leafy;
   part.leaf_density = thing.leaf_area_density;
   part.bare = thing.bare;
+  // Opaque in leaf; what its twigs stop nobody said, so nothing.
+  if (thing.bare && !leafy) {
+    part.leaf_density = kOpaqueLeaves;
+    part.bare_share = 0.0;
+  }
   model.parts.push_back(std::move(part));
 }
 

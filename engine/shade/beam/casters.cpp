@@ -123,6 +123,7 @@ std::vector<Caster> casters_of(const Model& model) {
     }
     c.leaf_density = part.leaf_density;
     c.bare = part.bare;
+    c.bare_share = part.bare_share;
     result.push_back(std::move(c));
   }
   // What is dark needs no look at mesh and leaves.
@@ -147,7 +148,7 @@ double sheet_transmittance(const Caster& sheet, Vec3 n, Vec3 s) {
 
 double extinction(const Caster& volume, const sun::Date& date) {
   const bool bare = volume.bare && sun::within(*volume.bare, date);
-  return kLeafProjection * volume.leaf_density * (bare ? kBareShare : 1.0);
+  return kLeafProjection * volume.leaf_density * (bare ? volume.bare_share : 1.0);
 }
 
 }  // namespace hummock::shade

@@ -40,6 +40,7 @@ struct Caster {
   double wire = 0.0;      // m
   double leaf_density = 0.0;
   std::optional<Season> bare;
+  double bare_share = kBareShare;        // of leaf_density while bare
   std::optional<geom::RoundBody> round;  // a crown as drawn: light goes through this, not its mesh
 };
 
