@@ -77,11 +77,8 @@ void erase_out_of_reach(const Model& model, const HouseDoors& doors, std::vector
     return static_cast<std::size_t>(doors.room_of[static_cast<std::size_t>(w.house)]);
   };
   for (const HouseWay& w : ways) floor[room_of(w)] = std::min(floor[room_of(w)], w.sill);
-  std::erase_if(ways, [&](const HouseWay& w) {
-    const bool climbs = model.site.houses[static_cast<std::size_t>(w.house)].climb_places > 0 ||
-                        climbs_wall(model, w.house);
-    return !climbs && w.sill - floor[room_of(w)] > leap;
-  });
+  if (!model.site.species.climbs.value.empty()) return;
+  std::erase_if(ways, [&](const HouseWay& w) { return w.sill - floor[room_of(w)] > leap; });
 }
 
 }  // namespace

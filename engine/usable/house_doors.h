@@ -3,8 +3,8 @@
 // A way (engine/barrier/house_ways.h) counts that opens into the yard, is as wide and, above its
 // sill and above what snow lies before it, as high as the body (the door check asks the same), and
 // where that body finds room before it as deep as it is wide. A grille must pass all of it. From
-// within it must be gained by a leap from the level of the room's lowest way, where the house has
-// no places to climb. The careful side is that it does not go in.
+// within it must be gained by a leap from the level of the room's lowest way, but for an
+// animal that climbs. The careful side is that it does not go in.
 #pragma once
 
 #include <vector>

@@ -78,6 +78,7 @@ TEST(Ice, IsAWalkToTheFarShore) {
   test::split_sections(site);
   site.boundary.sections[1].height = 0.2;
   site.leap_start = Vec2{2, 2};
+  site.species.dig_depth.value = site.species.dig_length.value = 0.0;  // under the bed
   const Model model = test::built(site);
   const auto least = [](const leap::Result& r) {
     return r.escape_leap_m.value_or(r.bounded_below_m);
@@ -95,6 +96,7 @@ TEST(Ice, OfWhichNobodySaysStandsAsAnIf) {
   test::split_sections(site);
   site.boundary.sections[1].height = 0.2;
   site.leap_start = Vec2{2, 2};
+  site.species.dig_depth.value = site.species.dig_length.value = 0.0;  // under the bed
   site.species.leap_height.evidence = "trial";
   site.species.leap_height.source = "a trial";
   site.species.leap_distance.evidence = "trial";

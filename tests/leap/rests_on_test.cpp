@@ -196,7 +196,8 @@ TEST(RestsOn, NoTunnelBeneathWhatIsSetDeeperThanItDigs) {
   EXPECT_FALSE(rests_on_tunnels(deep));
 }
 
-TEST(RestsOn, NoTunnelUnderWater) {
+// Water is no soil, but its bed is.
+TEST(RestsOn, ATunnelUnderTheBedOfAMoat) {
   Site moated = banked(1.0, 0.8, 4.0);
   moated.objects.clear();
   Water moat;
@@ -210,6 +211,8 @@ TEST(RestsOn, NoTunnelUnderWater) {
   moated.species.swims = Sourced<bool>{};
   moated.species.swims->value = false;
   moated.species.swims->source = "seen by its keeper";
+  EXPECT_TRUE(rests_on_tunnels(moated));
+  moated.species.dig_length.value = 1.0;
   EXPECT_FALSE(rests_on_tunnels(moated));
 }
 
