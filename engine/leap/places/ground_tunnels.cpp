@@ -4,6 +4,9 @@
 #include <cmath>
 #include <queue>
 
+#include "engine/barrier/house_ways.h"
+#include "geometry/plan/polygon.h"
+
 namespace hummock::leap {
 
 using geom::Vec2;
@@ -30,21 +33,77 @@ class Tunnels {
   Tunnels(const Model& model, const PlaceRules& rules, const SquareSampler& squares,
           std::vector<int>& piece)
       : model_(model),
+        rules_(rules),
         digs_(rules.digs),
         sampler_(squares),
         piece_(piece),
         nx_(squares.squares().nx),
-        side_(squares.squares().side) {}
+        side_(squares.squares().side),
+        house_(piece.size(), kNone) {}
 
   int run(int pieces) {
-    std::vector<char> home(static_cast<std::size_t>(pieces), 0);
+    first_room_ = static_cast<std::size_t>(pieces);
+    std::vector<char> home(first_room_ + number_rooms(), 0);
     home[0] = 1;
-    while (join_some(home)) {
+    while (join_some(home) || walk_out(home)) {
     }
+    forget_rooms();
+    home.resize(first_room_);
     return number_again(home);
   }
 
  private:
+  // The squares of each room that floors of earth lie in are a part of their own, after the yard's.
+  std::size_t number_rooms() {
+    const auto& houses = model_.site.houses;
+    if (houses.empty()) return 0;
+    ways_ = barrier::house_ways(model_);
+    std::erase_if(ways_, [&](const auto& w) { return w.fenced || w.ball < rules_.least_opening; });
+    room_ = barrier::rooms_of(model_, ways_);
+    for (std::size_t h = 0; h < houses.size(); ++h)
+      if (!houses[h].solid_floor) lay_floor(static_cast<int>(h));
+    return static_cast<std::size_t>(*std::max_element(room_.begin(), room_.end())) + 1;
+  }
+
+  void lay_floor(int h) {
+    const auto& outline = model_.site.houses[static_cast<std::size_t>(h)].outline;
+    const geom::Box2 box = geom::bounds(outline);
+    for (int j = sampler_.row(box.lo.y); j <= sampler_.row(box.hi.y); ++j)
+      for (int i = sampler_.column(box.lo.x); i <= sampler_.column(box.hi.x); ++i) {
+        const std::size_t n = sampler_.index(i, j);
+        if (sampler_.state(i, j) != kHouse || !geom::contains(outline, point(n))) continue;
+        house_[n] = h;
+        piece_[n] = static_cast<int>(first_room_) + room_[static_cast<std::size_t>(h)];
+      }
+  }
+
+  void forget_rooms() {
+    for (std::size_t n = 0; n < piece_.size(); ++n)
+      if (house_[n] != kNone) piece_[n] = kNone;
+  }
+
+  // From rooms it has dug into, by the doors and vents that it passes.
+  bool walk_out(std::vector<char>& home) const {
+    bool any = false;
+    for (const barrier::HouseWay& way : ways_) {
+      const auto room = static_cast<std::size_t>(room_[static_cast<std::size_t>(way.house)]);
+      if (home[first_room_ + room] == 0 || way.beyond.kind != barrier::SpaceKind::yard) continue;
+      const Vec2 out = -geom::left_of(geom::unit(way.b - way.a));
+      const int n = std::max(1, static_cast<int>(std::ceil(geom::distance(way.a, way.b) / side_)));
+      for (int k = 0; k < n; ++k)
+        for (const double before : {barrier::kBeyondWall, side_})
+          any |= come_to(lerp(way.a, way.b, (k + 0.5) / n) + out * before, home);
+    }
+    return any;
+  }
+
+  bool come_to(Vec2 p, std::vector<char>& home) const {
+    const int part = piece_[sampler_.index(sampler_.column(p.x), sampler_.row(p.y))];
+    if (part == kNone || home[static_cast<std::size_t>(part)] != 0) return false;
+    home[static_cast<std::size_t>(part)] = 1;
+    return true;
+  }
+
   bool join_some(std::vector<char>& home) {
     std::vector<std::vector<Way>> ways(home.size());
     for (const Way& way : ways_from(home))
@@ -110,13 +169,29 @@ class Tunnels {
 
   // Can this one be dug, at some depth?
   bool dug(const Way& way) const {
+    const Footing foot = footing_of(way);
+    if (foot.depth > digs_.depth) return false;
     if (!under_ground_alone(point(way.from), point(way.to))) return false;
     for (int k = 0;; ++k) {
-      const double depth = k == 0 ? kJustBeneath : std::min(k * kDeeper, digs_.depth);
-      if (way.length + 2.0 * depth > digs_.length) return false;
+      const double try_at = k == 0 ? kJustBeneath : std::min(k * kDeeper, digs_.depth);
+      const double depth = std::max(try_at, foot.depth);
+      if (std::max(way.length, foot.width) + 2.0 * depth > digs_.length) return false;
       if (free_at(point(way.from), point(way.to), depth)) return true;
       if (depth >= digs_.depth) return false;
     }
+  }
+
+  // What lies under the walls of the houses that it leads from or to.
+  Footing footing_of(const Way& way) const {
+    Footing most{0.0, 0.0};
+    for (const std::size_t end : {way.from, way.to}) {
+      if (house_[end] == kNone) continue;
+      const auto& footing = model_.site.houses[static_cast<std::size_t>(house_[end])].footing;
+      if (!footing) continue;
+      most.depth = std::max(most.depth, footing->depth);
+      most.width = std::max(most.width, footing->width);
+    }
+    return most;
   }
 
   template <class Each>
@@ -159,11 +234,16 @@ class Tunnels {
   }
 
   const Model& model_;
+  const PlaceRules& rules_;
   Digging digs_;
   const SquareSampler& sampler_;
   std::vector<int>& piece_;
   int nx_;
   double side_;
+  std::size_t first_room_ = 0;           // parts from here on are rooms
+  std::vector<barrier::HouseWay> ways_;  // that its head passes
+  std::vector<int> room_;                // of each house
+  std::vector<int> house_;               // by square, with a floor of earth; kNone
 };
 
 }  // namespace

@@ -7,9 +7,16 @@
 // no deeper than the animal digs, and no longer than it digs: the way between the squares' rims and
 // twice the depth. Just beneath the surface first, then every 5 cm down.
 //
-// Limits. For each square of the other parts the one nearest square is tried, so a tunnel askew
-// past what is buried is not found; the animal is a point; things are taken not to sink. Rock
-// is not asked for: the ways are mostly just beneath the surface.
+// Houses. A room with a floor of earth is dug into and out of again, each wall a tunnel of its own,
+// beneath the footing where the house has one: two short scrapes lead through a house that no one
+// tunnel passes. From a room it has dug into it leaves by its doors and vents too
+// (engine/barrier/house_ways.h), at whatever height.
+//
+// Limits. Footings of houses are asked for only where the tunnel leads from or to the house's
+// floor; no room is entered by its door to be dug out of. For each square of the other parts the
+// one nearest square is tried, so a tunnel askew past what is buried is not found; the animal is a
+// point; things are taken not to sink. Rock is not asked for: the ways are mostly just beneath the
+// surface.
 #pragma once
 
 #include <vector>
