@@ -69,7 +69,8 @@ std::optional<DoorSpot> spot_at(const Model& model, const UsableGround& ground, 
 }
 
 // Nothing is drawn in a house, and its floor lies no higher than its lowest way: what is higher
-// above that than a leap is not gained from within, but by climbing places or walls.
+// above that than a leap is not gained from within, but by an animal that climbs: what there is for
+// it inside is not known.
 void erase_out_of_reach(const Model& model, const HouseDoors& doors, std::vector<HouseWay>& ways) {
   const double leap = leaper_of(model.site.species).height;
   std::vector<double> floor(static_cast<std::size_t>(doors.rooms), 1e300);

@@ -196,6 +196,50 @@ TEST(RestsOn, NoTunnelBeneathWhatIsSetDeeperThanItDigs) {
   EXPECT_FALSE(rests_on_tunnels(deep));
 }
 
+// A house from fence to fence, longer than it digs: in under the one wall, out under the other.
+Site housed(double dig_depth, double dig_length) {
+  Site site = banked(2.0, dig_depth, dig_length);
+  site.objects.clear();
+  House house;
+  house.name = "hut";
+  house.outline = {{0, 3}, {8, 3}, {8, 5}, {0, 5}};
+  house.height = 3.0;
+  site.houses = {house};
+  return site;
+}
+
+TEST(RestsOn, AHouseWithAFloorOfEarthIsDugIntoAndOutOf) {
+  EXPECT_TRUE(rests_on_tunnels(housed(0.3, 0.7)));
+  Site floored = housed(0.3, 0.7);
+  floored.houses[0].solid_floor = true;
+  EXPECT_FALSE(rests_on_tunnels(floored));
+}
+
+// Twice the footing's depth and its width, at each wall.
+TEST(RestsOn, BeneathAHousesFootingOnlyAsFarAsItDigs) {
+  Site site = housed(0.5, 1.3);
+  site.houses[0].footing = Footing{0.4, 0.2};
+  EXPECT_TRUE(rests_on_tunnels(site));
+  site.houses[0].footing->width = 0.6;
+  EXPECT_FALSE(rests_on_tunnels(site));
+  site.houses[0].footing = Footing{0.6, 0.1};
+  EXPECT_FALSE(rests_on_tunnels(site));
+}
+
+// Dug into in the south; its room goes on into a store whose footing no tunnel passes.
+TEST(RestsOn, OutOfAHouseItHasDugIntoByAHatch) {
+  Site site = housed(0.3, 0.7);
+  House deep = site.houses[0];
+  deep.name = "store";
+  deep.outline = {{0, 5}, {8, 5}, {8, 6}, {0, 6}};
+  deep.footing = Footing{0.9, 0.2};
+  site.houses[0].vents = {WallOpening{"hatch", 2, 3.0, 0.5, 0.5, 0.0, 0.0}};
+  site.houses.push_back(deep);
+  EXPECT_FALSE(rests_on_tunnels(site));
+  site.houses[1].vents = {WallOpening{"hatch", 2, 3.0, 0.5, 0.5, 0.0, 0.0}};
+  EXPECT_TRUE(rests_on_tunnels(site));
+}
+
 // Water is no soil, but its bed is.
 TEST(RestsOn, ATunnelUnderTheBedOfAMoat) {
   Site moated = banked(1.0, 0.8, 4.0);

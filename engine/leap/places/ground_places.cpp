@@ -182,6 +182,7 @@ class GroundAssembler {
         patch.pieces.push_back(spot(i, j));
         if (fine) return;
         patch.pieces.back().cell = block.box;
+        patch.pieces.back().slid = false;
         joined = true;
       });
     }
@@ -224,7 +225,8 @@ class GroundAssembler {
       return spot;
     }
     spot.at = at_height(p, geom::height_at(model_.ground, p) + kLift);
-    spot.hook = !slid(i, j) && beside_steep(i, j);
+    spot.slid = slid(i, j);
+    spot.hook = !spot.slid && beside_steep(i, j);
     spot.cling = climbs_earth_ && sampler_.steep(i, j);
     return spot;
   }

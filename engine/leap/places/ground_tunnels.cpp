@@ -4,6 +4,9 @@
 #include <cmath>
 #include <queue>
 
+#include "engine/barrier/house_ways.h"
+#include "geometry/plan/polygon.h"
+
 namespace hummock::leap {
 
 using geom::Vec2;
@@ -14,6 +17,7 @@ namespace {
 constexpr int kNone = -1;
 constexpr double kJustBeneath = 0.02;    // m
 constexpr double kDeeper = 0.05;         // m, from one depth tried to the next; numeric
+constexpr std::size_t kMostParts = 64;   // beyond, only from the first; numeric, a limit of work
 constexpr std::size_t kMostTries = 200;  // tunnels to one part; numeric, a limit of work
 
 // A tunnel to be tried: between two squares.
@@ -30,27 +34,92 @@ class Tunnels {
   Tunnels(const Model& model, const PlaceRules& rules, const SquareSampler& squares,
           std::vector<int>& piece)
       : model_(model),
+        rules_(rules),
         digs_(rules.digs),
         sampler_(squares),
         piece_(piece),
         nx_(squares.squares().nx),
-        side_(squares.squares().side) {}
+        side_(squares.squares().side),
+        house_(piece.size(), kNone) {}
 
   int run(int pieces) {
-    std::vector<char> home(static_cast<std::size_t>(pieces), 0);
-    home[0] = 1;
-    while (join_some(home)) {
+    first_room_ = static_cast<std::size_t>(pieces);
+    const std::size_t all = first_room_ + number_rooms();
+    std::vector<int> of(first_room_, kNone);
+    const std::size_t starts = first_room_ <= kMostParts ? first_room_ : 1;
+    for (std::size_t k = 0; k < starts; ++k) {
+      if (of[k] != kNone) continue;
+      std::vector<char> home(all, 0);
+      home[k] = 1;
+      while (join_some(home) || walk_through(home)) {
+      }
+      for (std::size_t p = 0; p < first_room_; ++p)
+        if (home[p] != 0 && of[p] == kNone) of[p] = static_cast<int>(k);
     }
-    return number_again(home);
+    forget_rooms();
+    return number_again(of);
   }
 
  private:
+  // The squares of each room that floors of earth lie in are a part of their own, after the yard's.
+  std::size_t number_rooms() {
+    const auto& houses = model_.site.houses;
+    if (houses.empty()) return 0;
+    ways_ = barrier::house_ways(model_);
+    std::erase_if(ways_, [&](const auto& w) { return w.fenced || w.ball < rules_.least_opening; });
+    room_ = barrier::rooms_of(model_, ways_);
+    for (std::size_t h = 0; h < houses.size(); ++h)
+      if (!houses[h].solid_floor) lay_floor(static_cast<int>(h));
+    return static_cast<std::size_t>(*std::max_element(room_.begin(), room_.end())) + 1;
+  }
+
+  void lay_floor(int h) {
+    const auto& outline = model_.site.houses[static_cast<std::size_t>(h)].outline;
+    const geom::Box2 box = geom::bounds(outline);
+    for (int j = sampler_.row(box.lo.y); j <= sampler_.row(box.hi.y); ++j)
+      for (int i = sampler_.column(box.lo.x); i <= sampler_.column(box.hi.x); ++i) {
+        const std::size_t n = sampler_.index(i, j);
+        if (sampler_.state(i, j) != kHouse || !geom::contains(outline, point(n))) continue;
+        house_[n] = h;
+        piece_[n] = static_cast<int>(first_room_) + room_[static_cast<std::size_t>(h)];
+      }
+  }
+
+  void forget_rooms() {
+    for (std::size_t n = 0; n < piece_.size(); ++n)
+      if (house_[n] != kNone) piece_[n] = kNone;
+  }
+
+  // Out of rooms it has dug into, and into others to dig out of, by doors and vents that it passes.
+  bool walk_through(std::vector<char>& home) const {
+    bool any = false;
+    for (const barrier::HouseWay& way : ways_) {
+      if (way.beyond.kind != barrier::SpaceKind::yard) continue;
+      const auto room =
+          first_room_ + static_cast<std::size_t>(room_[static_cast<std::size_t>(way.house)]);
+      const Vec2 out = -geom::left_of(geom::unit(way.b - way.a));
+      const int n = std::max(1, static_cast<int>(std::ceil(geom::distance(way.a, way.b) / side_)));
+      for (int k = 0; k < n; ++k)
+        for (const double before : {barrier::kBeyondWall, side_})
+          any |= pass(room, lerp(way.a, way.b, (k + 0.5) / n) + out * before, home);
+    }
+    return any;
+  }
+
+  // Between a room and the ground at p.
+  bool pass(std::size_t room, Vec2 p, std::vector<char>& home) const {
+    const int part = piece_[sampler_.index(sampler_.column(p.x), sampler_.row(p.y))];
+    if (part == kNone || home[static_cast<std::size_t>(part)] == home[room]) return false;
+    home[static_cast<std::size_t>(part)] = home[room] = 1;
+    return true;
+  }
+
   bool join_some(std::vector<char>& home) {
     std::vector<std::vector<Way>> ways(home.size());
     for (const Way& way : ways_from(home))
       ways[static_cast<std::size_t>(piece_[way.to])].push_back(way);
     bool any = false;
-    for (std::size_t k = 1; k < ways.size(); ++k) {
+    for (std::size_t k = 0; k < ways.size(); ++k) {
       std::sort(ways[k].begin(), ways[k].end());
       if (ways[k].size() > kMostTries) ways[k].resize(kMostTries);
       if (std::none_of(ways[k].begin(), ways[k].end(), [&](const Way& w) { return dug(w); }))
@@ -110,13 +179,29 @@ class Tunnels {
 
   // Can this one be dug, at some depth?
   bool dug(const Way& way) const {
+    const Footing foot = footing_of(way);
+    if (foot.depth > digs_.depth) return false;
     if (!within_the_yard(point(way.from), point(way.to))) return false;
     for (int k = 0;; ++k) {
-      const double depth = k == 0 ? kJustBeneath : std::min(k * kDeeper, digs_.depth);
-      if (way.length + 2.0 * depth > digs_.length) return false;
+      const double try_at = k == 0 ? kJustBeneath : std::min(k * kDeeper, digs_.depth);
+      const double depth = std::max(try_at, foot.depth);
+      if (std::max(way.length, foot.width) + 2.0 * depth > digs_.length) return false;
       if (free_at(point(way.from), point(way.to), depth)) return true;
       if (depth >= digs_.depth) return false;
     }
+  }
+
+  // What lies under the walls of the houses that it leads from or to.
+  Footing footing_of(const Way& way) const {
+    Footing most{0.0, 0.0};
+    for (const std::size_t end : {way.from, way.to}) {
+      if (house_[end] == kNone) continue;
+      const auto& footing = model_.site.houses[static_cast<std::size_t>(house_[end])].footing;
+      if (!footing) continue;
+      most.depth = std::max(most.depth, footing->depth);
+      most.width = std::max(most.width, footing->width);
+    }
+    return most;
   }
 
   template <class Each>
@@ -146,23 +231,30 @@ class Tunnels {
     });
   }
 
-  // The parts at home are 0, the others go on from 1 in their order.
-  int number_again(const std::vector<char>& home) {
-    std::vector<int> number(home.size(), 0);
-    int next = 1;
-    for (std::size_t k = 0; k < home.size(); ++k)
-      if (home[k] == 0) number[k] = next++;
+  // Parts that are one get the number of their first; the others go on in their order.
+  int number_again(const std::vector<int>& of) {
+    std::vector<int> number(of.size(), kNone);
+    int next = 0;
+    for (std::size_t k = 0; k < of.size(); ++k) {
+      const bool joined = of[k] != kNone && of[k] != static_cast<int>(k);
+      number[k] = joined ? number[static_cast<std::size_t>(of[k])] : next++;
+    }
     for (int& p : piece_)
       if (p != kNone) p = number[static_cast<std::size_t>(p)];
     return next;
   }
 
   const Model& model_;
+  const PlaceRules& rules_;
   Digging digs_;
   const SquareSampler& sampler_;
   std::vector<int>& piece_;
   int nx_;
   double side_;
+  std::size_t first_room_ = 0;           // parts from here on are rooms
+  std::vector<barrier::HouseWay> ways_;  // that its head passes
+  std::vector<int> room_;                // of each house
+  std::vector<int> house_;               // by square, with a floor of earth; kNone
 };
 
 }  // namespace

@@ -7,9 +7,16 @@
 // ground), no deeper than the animal digs, and no longer than it digs: the way between the squares'
 // rims and twice the depth. Just beneath the surface first, then every 5 cm down.
 //
-// Limits. For each square of the other parts the one nearest square is tried, so a tunnel askew
-// past what is buried is not found; the animal is a point; things are taken not to sink. Rock
-// is not asked for: the ways are mostly just beneath the surface.
+// Houses. A room with a floor of earth is dug into and out of again, each wall a tunnel of its own,
+// beneath the footing where the house has one: two short scrapes lead through a house that no one
+// tunnel passes. Doors and vents that its head passes (engine/barrier/house_ways.h), at whatever
+// height, lead out of a room it has dug into, and into one to dig out of.
+//
+// Limits. Footings of houses are asked for only where the tunnel leads from or to the house's
+// floor. For each square of the other parts the
+// one nearest square is tried, so a tunnel askew past what is buried is not found; the animal is a
+// point; things are taken not to sink. Rock is not asked for: the ways are mostly just beneath the
+// surface.
 #pragma once
 
 #include <vector>
@@ -18,9 +25,9 @@
 
 namespace hummock::leap {
 
-// `piece`: the number of each square's part, below `pieces`; -1 = none. Gives all parts it digs to
-// from part 0, and from those on, the number 0, and the others the next ones; returns how many
-// there are then.
+// `piece`: the number of each square's part, below `pieces`; -1 = none. Parts between which it
+// digs, by others in between too, get one number, that of the first of them; where there are more
+// than 64 parts only those it digs to from part 0 do. Returns how many there are then.
 int join_by_tunnels(const Model& model, const PlaceRules& rules, const SquareSampler& squares,
                     int pieces, std::vector<int>& piece);
 

@@ -19,6 +19,7 @@ struct SurfacePiece {
   geom::Box3 cell;     // holds the whole piece, not lifted
   bool hook = false;   // an edge: `grip` is taken off the rise to it
   bool cling = false;  // climbed, too steep to stand: only the cling share from here
+  bool slid = false;   // steep ground, slid down to: nobody leaps up on to it
 };
 inline constexpr double kLift = 2e-3;  // m, so that float rays leave the surface they start on
 

@@ -8,13 +8,14 @@
 // be (engine/usable/usable_ground.h) inside the outline and in no house: outside every solid, with
 // `crouch` free above, under no water deeper than it wades. It comes there walking where it stands
 // on the slope; of steeper ground its crests count (Perches, below; in steps of the ground's cell)
-// and what it slides down to from a place (ground_slides.h), left with its whole leap. All such
-// ground is one patch, the living ground, whatever parts it falls into: "the ground inside". When
-// the site gives a start, only the part one walks to from there lives; the other parts are patches
-// of their own, to be gained by leaping over moat or wall; where it is taken to dig (`digs`), the
-// parts it tunnels to live as well (ground_tunnels.h). Walking from square to square is stopped
-// by what stands in the way both at foot height and at body height. Where the species climbs earth,
-// ground of any slope is taken.
+// and what it slides down to from a place (ground_slides.h), left with its whole leap, and gained
+// from above but not from below: who leaps up on to a face he cannot stand on is not up at its
+// head. All such ground is one patch, the living ground, whatever parts it falls into: "the ground
+// inside". When the site gives a start, only the part one walks to from there lives; the other
+// parts are patches of their own, to be gained by leaping over moat or wall; where it is taken to
+// dig (`digs`), the parts it tunnels to live as well (ground_tunnels.h). Walking from square to
+// square is stopped by what stands in the way both at foot height and at body height. Where the
+// species climbs earth, ground of any slope is taken.
 //
 // Water. Where it swims, the surface of water deeper than it wades: one patch for each pool, with
 // `leap_from_water` of its leap. It swims in at no effort wherever the shore meets the water.

@@ -48,6 +48,10 @@ double link_bound(const LinkRules& rules, const geom::Box3& from, bool stands, c
 // The same without what is reached: of leaps and steps only.
 double leap_bound(const LinkRules& rules, const geom::Box3& from, bool stands, const geom::Box3& to,
                   bool hook);
+// Up on to a face that is only slid down: it does not stay there, nor walk on from there.
+inline bool no_footing(const SurfacePiece& from, const SurfacePiece& to) {
+  return to.slid && to.at.z >= from.at.z;
+}
 bool within_reach(const LinkRules& rules, const geom::Box3& from, const geom::Box3& to, bool hook);
 // The ways a limb may take from one spot's point to an edge: chains of two or three points.
 std::vector<std::vector<geom::Vec3>> limb_ways(const LinkRules& rules, const SurfacePiece& from,

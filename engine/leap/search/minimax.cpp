@@ -172,10 +172,7 @@ class Search {
   void split_nodes(const Entry& e) {
     const TreeNode& a = node(e.pa, e.a);
     const TreeNode& b = node(e.pb, e.b);
-    if (a.left < 0 && b.left < 0) {
-      pair_spots(e, a, b);
-      return;
-    }
+    if (a.left < 0 && b.left < 0) return pair_spots(e, a, b);
     const bool split_a = b.left < 0 || (a.left >= 0 && diagonal2(a.box) >= diagonal2(b.box));
     const int left = split_a ? a.left : b.left;
     for (const int child : {left, left + 1}) {
@@ -198,6 +195,7 @@ class Search {
         part.b = j;
         const SurfacePiece& p = piece(e.pa, i);
         const SurfacePiece& q = piece(e.pb, j);
+        if (no_footing(p, q)) continue;
         if (within_reach(rules_, p.cell, q.cell, q.hook)) {
           Entry limb = part;
           limb.kind = EntryKind::reach;
