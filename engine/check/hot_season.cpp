@@ -68,6 +68,7 @@ std::vector<sun::Date> other_hot_days(const Site& site, const sun::Date& design)
   }
   std::sort(days.begin(), days.end());
   std::vector<sun::Date> out;
+  out.reserve(days.size());
   for (const int day : days) out.push_back(sun::date_of(day));
   return out;
 }
