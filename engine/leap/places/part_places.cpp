@@ -1,12 +1,9 @@
 #include <algorithm>
-#include <cmath>
 #include <map>
-#include <unordered_map>
 
 #include "engine/leap/places/narrow_crest.h"
 #include "engine/leap/places/part_pieces.h"
 #include "engine/leap/places/roof_slots.h"
-#include "geometry/disjoint_sets.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::leap {
@@ -27,7 +24,7 @@ class UsablePieces {
         snow_(part_.closed || part_.kind == PartKind::roof ? snow_depth(model) : 0.0) {}
 
   std::vector<PatchPtr> of(std::vector<LaidPiece> pieces) {
-    std::map<std::uint32_t, Gathered> patches;
+    std::map<std::uint32_t, std::shared_ptr<Patch>> patches;
     std::map<std::uint32_t, Rims> rims;
     for (LaidPiece& laid : pieces) {
       bool beyond = false;
@@ -41,81 +38,28 @@ class UsablePieces {
           beyond = true;
         }
       }
-      Gathered& patch = patches[laid.patch];
-      if (!find_usable(laid) || shut || (!beyond && against_the_fence(laid.spot))) {
-        patch.holed = true;
-        continue;
-      }
-      lay_snow(laid.spot);
-      patch.pieces.push_back(laid.spot);
-      patch.beyond.push_back(beyond);
-    }
-    std::vector<PatchPtr> result;
-    for (const auto& [id, patch] : patches) {
-      if (patch.pieces.empty() || (rims[id].shut > 0 && rims[id].free == 0)) continue;
-      lay_patches(patch, result);
-    }
-    return result;
-  }
-
- private:
-  struct Gathered {
-    std::vector<SurfacePiece> pieces;
-    std::vector<bool> beyond;  // of each: beyond the outline
-    bool holed = false;        // some piece of the patch cannot be used
-  };
-
-  // A face that lies on the fence, below its top: there is nothing between them to climb in.
-  bool against_the_fence(const SurfacePiece& spot) const {
-    return spot.cling && holds_weight(part_) && !geom::contains(model_.outline, xy(spot.at)) &&
-           spot.at.z < barrier_top_near(xy(spot.at));
-  }
-
-  // What can be used of a patch may fall into several that do not touch.
-  void lay_patches(const Gathered& of, std::vector<PatchPtr>& out) const {
-    std::map<std::size_t, std::shared_ptr<Patch>> parts;
-    const std::vector<std::size_t> part = parts_of(of);
-    for (std::size_t k = 0; k < of.pieces.size(); ++k) {
-      auto& patch = parts[part[k]];
+      if (!find_usable(laid) || shut) continue;
+      auto& patch = patches[laid.patch];
       if (!patch) {
         patch = std::make_shared<Patch>();
         patch->kind = PatchKind::thing;
         patch->part = number_;
         patch->name = part_.name;
       }
-      if (of.beyond[k]) patch->exit = ExitKind::beyond;
-      patch->pieces.push_back(of.pieces[k]);
+      if (beyond) patch->exit = ExitKind::beyond;
+      lay_snow(laid.spot);
+      patch->pieces.push_back(laid.spot);
     }
-    for (const auto& [id, patch] : parts) {
+    std::vector<PatchPtr> result;
+    for (auto& [id, patch] : patches) {
+      if (rims[id].shut > 0 && rims[id].free == 0) continue;
       build_tree(*patch);
-      out.push_back(patch);
+      result.push_back(patch);
     }
+    return result;
   }
 
-  // The part of each piece, by its first: pieces that share a cube of the resolution are of one.
-  std::vector<std::size_t> parts_of(const Gathered& of) const {
-    std::vector<std::size_t> part(of.pieces.size(), 0);
-    if (!of.holed) return part;
-    geom::DisjointSets sets(of.pieces.size());
-    std::unordered_map<std::uint64_t, std::size_t> first;
-    const auto cube = [&](double v) { return static_cast<int>(std::floor(v / rules_.resolution)); };
-    for (std::size_t k = 0; k < of.pieces.size(); ++k) {
-      const geom::Box3& box = of.pieces[k].cell;
-      for (int x = cube(box.lo.x - kTouch); x <= cube(box.hi.x + kTouch); ++x)
-        for (int y = cube(box.lo.y - kTouch); y <= cube(box.hi.y + kTouch); ++y)
-          for (int z = cube(box.lo.z - kTouch); z <= cube(box.hi.z + kTouch); ++z)
-            sets.join(first.try_emplace(key_of(x, y, z), k).first->second, k);
-    }
-    for (std::size_t k = 0; k < part.size(); ++k) part[k] = sets.root(k);
-    return part;
-  }
-  static std::uint64_t key_of(int x, int y, int z) {
-    constexpr std::uint64_t kBits = 21;
-    const auto low = [](int v) { return static_cast<std::uint64_t>(v) & ((1U << kBits) - 1U); };
-    return low(x) << 2 * kBits | low(y) << kBits | low(z);
-  }
-  static constexpr double kTouch = 1e-6;  // m; numeric, more than rounding
-
+ private:
   // Of a patch. Where every rim in the yard is shut by the roof the patch lies outside, above it:
   // to come to it is to have left over the roof's free edge or the fence, which are told.
   struct Rims {
