@@ -19,7 +19,6 @@ namespace {
 
 constexpr int kPad = 16;           // further nodes beside each row, as high as its end
 constexpr float kNothing = -1e5F;  // lower bound where there is no ground, m
-constexpr float kMargin = 0.001F;  // m
 constexpr float kSure = 0.0001F;   // m, of what is computed exactly
 
 constexpr int kLanes = static_cast<int>(kWide);
