@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "geometry/disjoint_sets.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -103,22 +104,23 @@ std::vector<HouseWay> house_ways(const Model& model) {
   return ways;
 }
 
+std::vector<HouseWay> open_ways(const Model& model, double opening) {
+  std::vector<HouseWay> ways = house_ways(model);
+  std::erase_if(ways, [&](const HouseWay& w) { return w.fenced || w.ball < opening; });
+  return ways;
+}
+
 std::vector<int> rooms_of(const Model& model, const std::vector<HouseWay>& ways) {
-  std::vector<int> room(model.site.houses.size());
-  for (std::size_t h = 0; h < room.size(); ++h) room[h] = static_cast<int>(h);
+  geom::DisjointSets houses(model.site.houses.size());
   for (const HouseWay& way : ways) {
     if (way.beyond.kind != SpaceKind::house) continue;
-    const int a = room[static_cast<std::size_t>(way.house)];
-    const int b = room[static_cast<std::size_t>(way.beyond.index)];
-    for (int& r : room)
-      if (r == a || r == b) r = std::min(a, b);
+    houses.join(static_cast<std::size_t>(way.house), static_cast<std::size_t>(way.beyond.index));
   }
-  std::vector<int> names(room.size(), -1);
+  std::vector<int> room(houses.size());
   int next = 0;
-  for (int& r : room) {
-    int& name = names[static_cast<std::size_t>(r)];
-    if (name < 0) name = next++;
-    r = name;
+  for (std::size_t h = 0; h < room.size(); ++h) {
+    const std::size_t first = houses.root(h);  // the smallest of them: its room has its number
+    room[h] = first == h ? next++ : room[first];
   }
   return room;
 }

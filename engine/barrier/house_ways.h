@@ -7,8 +7,8 @@
 //
 // Rooms. Houses that a way of one joins to the other are one room, and what comes in by one way of
 // a room goes out by any other: a house with two ways in its walls is a passage, from door to door,
-// to a hatch, to a vent. What stands inside is not drawn, so from within every way is taken to be
-// come to, however high its sill.
+// to a hatch, to a vent. What stands inside is not drawn, so for ways out every way is taken to be
+// come to from within, however high its sill; own ground does not (engine/usable/house_doors.h).
 //
 // Sills are measured from the soil straight before the middle of the hole, without snow. Known to
 // kWayStep along the wall; beyond is what lies kBeyondWall before it.
@@ -38,6 +38,9 @@ struct HouseWay {
 
 // Door first, then the vents, house by house, along their edges.
 std::vector<HouseWay> house_ways(const Model& model);
+
+// Those of them that a head passes, `opening` m wide, and that nothing shuts.
+std::vector<HouseWay> open_ways(const Model& model, double opening);
 
 // The room of each house, numbered from 0 in their order, joined by these ways.
 std::vector<int> rooms_of(const Model& model, const std::vector<HouseWay>& ways);

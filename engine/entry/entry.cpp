@@ -152,10 +152,8 @@ void add_door_in_vestibule(const Model& model, const std::vector<barrier::HouseW
 
 void add_doors_in_vestibules(const Model& model, const Settings& settings,
                              std::vector<GateRow>& rows) {
-  std::vector<barrier::HouseWay> ways = barrier::house_ways(model);
-  std::erase_if(ways, [&](const barrier::HouseWay& w) {
-    return w.fenced || w.ball < model.site.species.least_opening.value;
-  });
+  const std::vector<barrier::HouseWay> ways =
+      barrier::open_ways(model, model.site.species.least_opening.value);
   const std::vector<int> rooms = barrier::rooms_of(model, ways);
   int last = -1;  // a row a house
   for (const barrier::HouseWay& w : ways) {

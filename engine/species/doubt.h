@@ -43,16 +43,21 @@ std::optional<double> or_record_beyond(const Figure& figure, std::optional<doubl
   return end;
 }
 
-// The careful end of a figure of which more lets the animal do more, or less does where `share` is
-// below 1: the file's, else `share` of the used one where nobody has shown that, or what another
-// record of it says beyond. Nothing where the used one is as careful.
+// The careful end of a figure of which more lets the animal do more, or less does where not `more`:
+// the file's, else `unshown` where nobody has shown the used one, or what another record of it says
+// beyond. Nothing where the used one is as careful.
 template <class Figure>
-std::optional<double> careful_end(const Figure& figure, double share) {
-  const bool more = share >= 1.0;
+std::optional<double> careful_end(const Figure& figure, std::optional<double> unshown, bool more) {
   std::optional<double> end = careful_given(figure);
-  if (!end && unsure(figure)) end = share * figure.value;
+  if (!end && unsure(figure)) end = unshown;
   end = or_record_beyond(figure, end, more);
   return end && (more ? *end > figure.value : *end < figure.value) ? end : std::nullopt;
+}
+
+// With `share` of the used value where nobody has shown that; less lets it do more below 1.
+template <class Figure>
+std::optional<double> careful_end(const Figure& figure, double share) {
+  return careful_end(figure, share * figure.value, share >= 1.0);
 }
 
 }  // namespace hummock

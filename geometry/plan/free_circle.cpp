@@ -4,6 +4,8 @@
 #include <cmath>
 #include <queue>
 
+#include "geometry/plan/squares.h"
+
 namespace hummock::geom {
 namespace {
 
@@ -97,13 +99,7 @@ Circle largest_free_circle(const std::vector<SolidPiece>& solids, const FreeCirc
   const Vec2 size = search.window.hi - search.window.lo;
   const double half = 0.5 * std::min(size.x, size.y);
   if (!(half > 0.0)) return {};
-  const auto squares = [&](double length) {
-    return static_cast<int>(std::ceil(length / (2.0 * half)));
-  };
-  for (int i = 0; i < squares(size.x); ++i) {
-    for (int j = 0; j < squares(size.y); ++j)
-      look(w.lo + Vec2{2.0 * i + 1.0, 2.0 * j + 1.0} * half, half);
-  }
+  for (const Vec2 middle : middles_of_squares(w, half)) look(middle, half);
   while (!queue.empty() && queue.top().most - best.radius > search.precision) {
     const Cell cell = queue.top();
     queue.pop();

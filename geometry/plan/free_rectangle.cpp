@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "geometry/plan/squares.h"
+
 namespace hummock::geom {
 namespace {
 
@@ -43,15 +45,8 @@ std::vector<double> crossings_at(const Polygon& polygon, double y) {
 // Parameters 0..1 where the segment from→to (in cells) crosses grid lines, with both ends.
 std::vector<double> grid_crossings(Vec2 from, Vec2 to) {
   std::vector<double> t{0.0, 1.0};
-  const auto along = [&](double p, double q) {
-    if (p == q) return;
-    const int last = static_cast<int>(std::ceil(std::max(p, q))) - 1;
-    for (int k = static_cast<int>(std::floor(std::min(p, q))) + 1; k <= last; ++k) {
-      t.push_back((k - p) / (q - p));
-    }
-  };
-  along(from.x, to.x);
-  along(from.y, to.y);
+  add_whole_crossings(from.x, to.x, t);
+  add_whole_crossings(from.y, to.y, t);
   std::sort(t.begin(), t.end());
   return t;
 }

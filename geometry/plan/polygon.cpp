@@ -3,6 +3,8 @@
 #include <limits>
 #include <queue>
 
+#include "geometry/plan/squares.h"
+
 namespace hummock::geom {
 namespace {
 
@@ -178,13 +180,7 @@ Circle largest_inscribed_circle(const Polygon& polygon, double precision) {
     if (cell.at_centre > best.radius) best = {centre, cell.at_centre};
     if (cell.bound > best.radius + precision) open.push(cell);
   };
-  const auto squares = [&](double length) {
-    return static_cast<int>(std::ceil(length / (2.0 * half)));
-  };
-  for (int i = 0; i < squares(size.x); ++i) {
-    for (int j = 0; j < squares(size.y); ++j)
-      visit(box.lo + Vec2{2.0 * i + 1.0, 2.0 * j + 1.0} * half, half);
-  }
+  for (const Vec2 middle : middles_of_squares(box, half)) visit(middle, half);
   while (!open.empty()) {
     const SearchCell cell = open.top();
     open.pop();

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "geometry/mesh/convex_piece.h"
+#include "geometry/plan/squares.h"
 #include "geometry/plan/triangulate_cgal.h"
 
 namespace hummock::geom {
@@ -77,20 +78,6 @@ Vec3 normal_at(const Heightfield& ground, Vec2 p) {
 double slope_at(const Heightfield& ground, Vec2 p) {
   return std::atan(length(gradient(ground, locate(ground.grid, p))));
 }
-
-namespace {
-
-// Parameters where f runs through whole numbers between its ends.
-void add_whole_crossings(double from, double to, std::vector<double>& out) {
-  if (from == to) return;
-  const double lo = std::min(from, to);
-  const double hi = std::max(from, to);
-  const int last = static_cast<int>(std::ceil(hi)) - 1;
-  for (int k = static_cast<int>(std::floor(lo)) + 1; k <= last; ++k)
-    out.push_back((k - from) / (to - from));
-}
-
-}  // namespace
 
 std::vector<double> ground_breaks(const Heightfield& ground, Vec2 a, Vec2 b) {
   const Grid& g = ground.grid;

@@ -16,10 +16,7 @@ using barrier::SpaceKind;
 // 3 × 3 m, its door in the south, a hatch of 0.4 m in the east.
 Site with_house(bool clockwise = false) {
   Site site = test::yard(10.0, 10.0, 2.0, SheetKind::solid);
-  House house;
-  house.name = "hut";
-  house.outline = {{2, 4}, {5, 4}, {5, 7}, {2, 7}};
-  house.height = 2.5;
+  House& house = test::add_hut(site, {{2, 4}, {5, 4}, {5, 7}, {2, 7}}, 2.5);
   house.door = WallOpening{"door", 0, 1.0, 0.6, 0.7, 0.1, 0.0};
   house.vents = {WallOpening{"hatch", 1, 1.0, 0.4, 0.5, 0.3, 0.03}};
   if (clockwise) {
@@ -27,7 +24,6 @@ Site with_house(bool clockwise = false) {
     house.door = WallOpening{"door", 2, 1.4, 0.6, 0.7, 0.1, 0.0};
     house.vents = {WallOpening{"hatch", 1, 1.6, 0.4, 0.5, 0.3, 0.03}};
   }
-  site.houses = {house};
   return site;
 }
 

@@ -15,13 +15,9 @@ Site yard() {
   test::split_sections(site);
   site.boundary.sections[2].height = 0.5;
   site.leap_start = Vec2{1.0, 1.0};
-  House house;
-  house.name = "hut";
-  house.outline = {{0.0, 2.0}, {8.0, 2.0}, {8.0, 6.0}, {0.0, 6.0}};
-  house.height = 3.5;
+  House& house = test::add_hut(site, {{0.0, 2.0}, {8.0, 2.0}, {8.0, 6.0}, {0.0, 6.0}}, 3.5);
   house.door = WallOpening{"door", 0, 3.0, 0.5, 0.5, 0.0, 0.0};
   house.vents = {WallOpening{"hatch", 2, 3.0, 0.5, 0.5, 0.0, 0.0}};
-  site.houses = {house};
   return site;
 }
 

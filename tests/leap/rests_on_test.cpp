@@ -200,11 +200,7 @@ TEST(RestsOn, NoTunnelBeneathWhatIsSetDeeperThanItDigs) {
 Site housed(double dig_depth, double dig_length) {
   Site site = banked(2.0, dig_depth, dig_length);
   site.objects.clear();
-  House house;
-  house.name = "hut";
-  house.outline = {{0, 3}, {8, 3}, {8, 5}, {0, 5}};
-  house.height = 3.0;
-  site.houses = {house};
+  test::add_hut(site, {{0, 3}, {8, 3}, {8, 5}, {0, 5}}, 3.0);
   return site;
 }
 

@@ -132,6 +132,15 @@ Object& add_tree(Site& site, const std::string& name, Vec2 at, double trunk_heig
   return o;
 }
 
+House& add_hut(Site& site, geom::Polygon outline, double height) {
+  House house;
+  house.name = "hut";
+  house.outline = std::move(outline);
+  house.height = height;
+  site.houses.push_back(house);
+  return site.houses.back();
+}
+
 Gate& add_gate(Site& site, int edge, double from, double width, double height) {
   Gate gate;
   gate.name = "gate " + std::to_string(site.boundary.gates.size() + 1);

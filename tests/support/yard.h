@@ -30,6 +30,8 @@ Object& add_log(Site& site, const std::string& name, Vec2 at, double length, dou
 Object& add_platform(Site& site, const std::string& name, Vec2 at, Vec3 size);
 Object& add_tree(Site& site, const std::string& name, Vec2 at, double trunk_height, Vec3 crown_size,
                  double crown_base, double leaf_area_density = 1.0);
+// A hut without a door.
+House& add_hut(Site& site, geom::Polygon outline, double height);
 Gate& add_gate(Site& site, int edge, double from, double width, double height);
 GroundForm& add_mound(Site& site, Vec2 at, double radius, double height);
 // The whole ground falls at `angle` (rad) towards `downhill` (rad clockwise from +y), level at

@@ -174,13 +174,9 @@ TEST(OwnGround, GoesOnOverAWallItLeapsOnToAndNoHigherOne) {
 // to the ground beyond, unless a grille, the sill or the height of either holds it.
 Site with_house() {
   Site site = yard();
-  House house;
-  house.name = "hut";
-  house.outline = {{3.0, 0.0}, {5.0, 0.0}, {5.0, 8.0}, {3.0, 8.0}};
-  house.height = 2.5;
+  House& house = test::add_hut(site, {{3.0, 0.0}, {5.0, 0.0}, {5.0, 8.0}, {3.0, 8.0}}, 2.5);
   house.door = WallOpening{"door", 3, 3.0, 0.6, 0.6, 0.0, 0.0};
   house.vents = {WallOpening{"hatch", 1, 3.0, 0.6, 0.6, 0.0, 0.0}};
-  site.houses = {house};
   return site;
 }
 

@@ -16,13 +16,6 @@ using geom::Vec3;
 
 namespace {
 
-// Ways that the head passes, but for those that the fence shuts.
-std::vector<HouseWay> open_ways(const Model& model, const PlaceRules& rules) {
-  std::vector<HouseWay> ways = barrier::house_ways(model);
-  std::erase_if(ways, [&](const HouseWay& w) { return w.fenced || w.ball < rules.least_opening; });
-  return ways;
-}
-
 // Where it stands in part of the way whose middle is m: before the wall, at the sill or, where a
 // thing lies before that, as much higher as leaves its head room to get through.
 std::optional<Vec3> footing(const Model& model, const PlaceRules& rules, const HouseWay& way,
@@ -92,7 +85,7 @@ std::string names_of(const Model& model, const std::vector<int>& rooms, int room
 }  // namespace
 
 std::vector<PatchPtr> through_houses(const Model& model, const PlaceRules& rules) {
-  const std::vector<HouseWay> ways = open_ways(model, rules);
+  const std::vector<HouseWay> ways = barrier::open_ways(model, rules.least_opening);
   const std::vector<int> rooms = barrier::rooms_of(model, ways);
   const int count = rooms.empty() ? 0 : *std::max_element(rooms.begin(), rooms.end()) + 1;
   std::vector<PatchPtr> places;

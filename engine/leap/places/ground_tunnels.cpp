@@ -65,8 +65,7 @@ class Tunnels {
   std::size_t number_rooms() {
     const auto& houses = model_.site.houses;
     if (houses.empty()) return 0;
-    ways_ = barrier::house_ways(model_);
-    std::erase_if(ways_, [&](const auto& w) { return w.fenced || w.ball < rules_.least_opening; });
+    ways_ = barrier::open_ways(model_, rules_.least_opening);
     room_ = barrier::rooms_of(model_, ways_);
     for (std::size_t h = 0; h < houses.size(); ++h)
       if (!houses[h].solid_floor) lay_floor(static_cast<int>(h));

@@ -190,15 +190,11 @@ Sourced<double>* figure_of(Species& s, const NumberRow& row) {
   return figure ? &*figure : nullptr;
 }
 
-// Beyond the used value; nothing where that is as careful.
-std::optional<double> end_of(const Model& model, const Sourced<double>& figure,
-                             const NumberRow& row) {
-  auto end = careful_given(figure);
-  if (!end && unsure(figure) && (row.bears == nullptr || row.bears(model)))
-    end = row.careful(model.site.species);
-  end = or_record_beyond(figure, end, row.more);
-  const bool beyond = end && (row.more ? *end > figure.value : *end < figure.value);
-  return beyond ? end : std::nullopt;
+// What it is taken to where nobody has shown it, on a site where it bears.
+std::optional<double> unshown_end(const Model& model, const Sourced<double>& figure,
+                                  const NumberRow& row) {
+  if (!unsure(figure) || (row.bears != nullptr && !row.bears(model))) return std::nullopt;
+  return row.careful(model.site.species);
 }
 
 std::optional<Premise> number_premise(const Model& model, const NumberRow& row) {
@@ -206,7 +202,7 @@ std::optional<Premise> number_premise(const Model& model, const NumberRow& row) 
   const Sourced<double>* given = figure_of(s, row);
   if (given == nullptr) return std::nullopt;
   const Sourced<double>& figure = *given;
-  const auto careful = end_of(model, figure, row);
+  const auto careful = careful_end(figure, unshown_end(model, figure, row), row.more);
   if (!careful) return std::nullopt;
   const double used = figure.value;
   const auto say = [row](double v) { return plain_figure(v / row.unit) + row.suffix; };

@@ -52,7 +52,7 @@ double box_gap2(const Box3& a, const Box3& b) {
 
 double effort_from(const Patch& patch, double effort) {
   if (effort <= 0.0) return effort;
-  return patch.takeoff > 0.0 ? effort / patch.takeoff : std::numeric_limits<double>::infinity();
+  return patch.takeoff > 0.0 ? effort / patch.takeoff : kNever;
 }
 
 double diagonal2(const Box3& box) {
