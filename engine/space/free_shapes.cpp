@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/usable/clear_between.h"
 #include "geometry/plan/distance_grid.h"
 #include "geometry/plan/free_rectangle.h"
 
@@ -13,10 +14,50 @@ constexpr double kPrecision = 0.005;       // m
 constexpr double kRectangleSteps = 200.0;  // cells across the outline's longer side
 constexpr double kOnLine = 1e-6;           // m
 
+// Nodes within a cell of a thing in the yard, which may stand between two of them.
+std::vector<std::uint8_t> beside_things(const Model& model, const geom::Grid& g) {
+  std::vector<std::uint8_t> out(g.size(), 0);
+  const auto at = [&](double v, double from, int count) {
+    return std::clamp(static_cast<int>(std::floor((v - from) / g.cell)), 0, count - 1);
+  };
+  for (const Part& part : model.parts) {
+    if (!part.blocks_body || part.kind == PartKind::ground || part.mesh.empty()) continue;
+    const geom::Box3 box = geom::bounds(part.mesh);
+    for (int j = at(box.lo.y, g.y0, g.ny); j <= at(box.hi.y, g.y0, g.ny); ++j)
+      for (int i = at(box.lo.x, g.x0, g.nx); i <= at(box.hi.x, g.x0, g.nx); ++i)
+        out[g.index(i, j)] = 1;
+  }
+  return out;
+}
+
+// Middles of the steps along x and y between nodes it can live on that something thinner than a
+// cell stands between.
+std::vector<Vec2> parted_steps(const Model& model, const usable::UsableGround& ground,
+                               const usable::Nodes& nodes) {
+  const geom::Grid& g = nodes.grid;
+  const std::vector<std::uint8_t> beside = beside_things(model, g);
+  std::vector<Vec2> out;
+  const auto look = [&](std::size_t a, Vec2 p, int i, int j) {
+    if (!g.holds(i, j) || nodes.live[g.index(i, j)] == 0) return;
+    if (beside[a] == 0 && beside[g.index(i, j)] == 0) return;
+    const Vec2 q = g.node(i, j);
+    if (!usable::clear_between(model, p, q, ground.body().height)) out.push_back(lerp(p, q, 0.5));
+  };
+  for (int j = 0; j < g.ny; ++j)
+    for (int i = 0; i < g.nx; ++i) {
+      const std::size_t n = g.index(i, j);
+      if (nodes.live[n] == 0) continue;
+      look(n, g.node(i, j), i + 1, j);
+      look(n, g.node(i, j), i, j + 1);
+    }
+  return out;
+}
+
 class CircleSearch {
  public:
-  CircleSearch(const Model& model, const std::vector<Polygon>& shelters, const usable::Nodes& nodes)
-      : outline_(model.outline), shelters_(shelters), nodes_(nodes) {}
+  CircleSearch(const Model& model, const std::vector<Polygon>& shelters, const usable::Nodes& nodes,
+               const std::vector<Vec2>& parted)
+      : outline_(model.outline), shelters_(shelters), nodes_(nodes), parted_(parted) {}
 
   geom::Circle run() {
     const geom::Grid& g = nodes_.grid;
@@ -28,7 +69,8 @@ class CircleSearch {
         const std::size_t n = g.index(i, j);
         const double from_nodes = room[n] - 0.5 * g.cell;
         if (nodes_.live[n] == 0 || from_nodes <= best.radius) continue;
-        const double r = std::min(from_nodes, from_lines(g.node(i, j)));
+        const double r =
+            std::min({from_nodes, from_lines(g.node(i, j)), from_parted(g.node(i, j))});
         if (r > best.radius) best = {g.node(i, j), r};
       }
     return best.radius > 0.0 ? refined(best) : best;
@@ -59,6 +101,12 @@ class CircleSearch {
     return r;
   }
 
+  double from_parted(Vec2 p) const {
+    double r = 1e300;
+    for (const Vec2 q : parted_) r = std::min(r, geom::distance(p, q));
+    return r - 0.5 * nodes_.grid.cell;
+  }
+
   // Moves the middle by ever smaller steps while the circle grows.
   geom::Circle refined(geom::Circle best) const {
     const geom::Grid& g = nodes_.grid;
@@ -76,7 +124,7 @@ class CircleSearch {
         const double a = geom::kPi * k / 4.0;
         const Vec2 p = best.centre + Vec2{std::cos(a), std::sin(a)} * step;
         if (geom::distance(p, start) > g.cell) continue;
-        double r = from_lines(p);
+        double r = std::min(from_lines(p), from_parted(p));
         for (const Vec2 q : near) r = std::min(r, geom::distance(p, q) - 0.5 * g.cell);
         if (r > better.radius + 1e-9) better = {p, r};
       }
@@ -91,6 +139,7 @@ class CircleSearch {
   const Polygon& outline_;
   const std::vector<Polygon>& shelters_;
   const usable::Nodes& nodes_;
+  const std::vector<Vec2>& parted_;
 };
 
 }  // namespace
@@ -99,12 +148,14 @@ FreeShapes free_shapes(const Model& model, const usable::UsableGround& ground,
                        const usable::Nodes& nodes) {
   const geom::Box2 box = geom::bounds(model.outline);
   const double across = std::max(box.hi.x - box.lo.x, box.hi.y - box.lo.y);
-  CircleSearch search(model, ground.shelters(), nodes);
+  const std::vector<Vec2> parted = parted_steps(model, ground, nodes);
+  CircleSearch search(model, ground.shelters(), nodes, parted);
   geom::Obstacles obstacles{ground.shelters(), {}, 0.5 * nodes.grid.cell};
   const std::vector<std::uint8_t> taken = search.no_ground();
   for (int j = 0; j < nodes.grid.ny; ++j)
     for (int i = 0; i < nodes.grid.nx; ++i)
       if (taken[nodes.grid.index(i, j)] != 0) obstacles.points.push_back(nodes.grid.node(i, j));
+  obstacles.points.insert(obstacles.points.end(), parted.begin(), parted.end());
   const bool open = obstacles.areas.empty() && obstacles.points.empty();
   return {open ? geom::largest_inscribed_circle(model.outline, kPrecision) : search.run(),
           geom::large_free_rectangle(model.outline, obstacles, across / kRectangleSteps)};

@@ -57,8 +57,9 @@ void set_boundary(Result& out, const Model& model) {
 void set_usable(Result& out, const Model& model) {
   const usable::UsableGround ground(model);
   const usable::Nodes nodes = usable::find_nodes(model, ground);
-  out.usable_area_m2 = usable::living_area(model, ground, nodes);
-  out.out_of_reach_m2 = static_cast<double>(nodes.out_of_reach) * nodes.grid.cell * nodes.grid.cell;
+  const usable::LivingAreas areas = usable::living_areas(model, ground, nodes);
+  out.usable_area_m2 = areas.own_m2;
+  out.out_of_reach_m2 = areas.beyond_m2;
   out.outdoor_area_m2 = usable::outdoor_area(model);
   const FreeShapes shapes = free_shapes(model, ground, nodes);
   out.largest_circle = shapes.circle;

@@ -39,17 +39,18 @@ std::vector<std::uint8_t> inside_or_on(const geom::Grid& g, const Polygon& outli
 }
 
 void keep_own(const std::vector<std::uint8_t>& own, Nodes& nodes) {
+  nodes.beyond.assign(own.size(), 0);
   for (std::size_t n = 0; n < own.size(); ++n) {
     if (nodes.live[n] == 0 || own[n] != 0) continue;
     nodes.live[n] = 0;
-    ++nodes.out_of_reach;
+    nodes.beyond[n] = 1;
   }
 }
 
 }  // namespace
 
 Nodes find_nodes(const Model& model, const UsableGround& ground, const geom::Grid& grid) {
-  Nodes out{grid, inside_or_on(grid, model.outline), {}, {}, {}};
+  Nodes out{grid, inside_or_on(grid, model.outline), {}, {}, {}, {}};
   out.stand.assign(grid.size(), 0);
   std::vector<Being> walk(grid.size(), Being::nowhere);
   tbb::parallel_for(0, grid.ny, [&](int j) {

@@ -15,7 +15,7 @@ struct Nodes {
   std::vector<std::uint8_t> stand;   // of those: can live, but for the patch
   std::vector<std::uint8_t> live;    // of those: can live, and is the animal's own
   std::vector<std::uint8_t> houses;  // 1 for those it goes into, and out again (own_ground.h)
-  std::size_t out_of_reach = 0;      // could live there, and does not come there (own_ground.h)
+  std::vector<std::uint8_t> beyond;  // could live there, and does not come there (own_ground.h)
 };
 
 // On the ground's own grid by default, slopes by central differences (one-sided at the rim); each

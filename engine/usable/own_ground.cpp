@@ -6,6 +6,7 @@
 #include <iterator>
 #include <optional>
 
+#include "engine/usable/clear_between.h"
 #include "engine/usable/climb_ways.h"
 #include "engine/usable/hops.h"
 #include "engine/usable/house_doors.h"
@@ -126,14 +127,7 @@ class OwnGround {
 
   // Nothing thin stands between two neighbouring nodes, as high as it squeezes.
   bool walks_between(Vec2 p, Vec2 q) const {
-    constexpr double kOfIt[] = {0.25, 0.5, 0.75, 0.95};
-    if (!model_.body_scene) return true;
-    const Vec3 a = at_height(p, geom::height_at(model_.ground, p));
-    const Vec3 b = at_height(q, geom::height_at(model_.ground, q));
-    return std::all_of(std::begin(kOfIt), std::end(kOfIt), [&](double share) {
-      const Vec3 up{0.0, 0.0, share * ground_.body().crouch};
-      return !model_.body_scene->occluded({a + up, b - a, 0.0, 1.0});
-    });
+    return clear_between(model_, p, q, ground_.body().crouch);
   }
 
   void spread(double within, const std::vector<std::uint8_t>& beside) {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <vector>
 
+#include "engine/usable/clear_between.h"
 #include "geometry/mesh/convex_piece.h"
 #include "geometry/plan/triangulate_cgal.h"
 
@@ -13,6 +14,7 @@ namespace hummock::usable {
 namespace {
 
 constexpr int kTileRows = 32;
+constexpr double kPart = 0.1;  // m, side of what is judged beside a thing; numeric, a setting
 
 Vec2 middle(const geom::Convex& c) {
   Vec2 sum;
@@ -20,14 +22,100 @@ Vec2 middle(const geom::Convex& c) {
   return sum * (1.0 / c.n);
 }
 
-// Some corner of the cell about p lies in a patch the body fits.
-bool in_patch(const Nodes& nodes, Vec2 p) {
-  const geom::Grid& g = nodes.grid;
-  const int i = std::clamp(static_cast<int>(std::floor((p.x - g.x0) / g.cell)), 0, g.nx - 2);
-  const int j = std::clamp(static_cast<int>(std::floor((p.y - g.y0) / g.cell)), 0, g.ny - 2);
-  const auto live = [&](int a, int b) { return nodes.live[g.index(a, b)] != 0; };
-  return live(i, j) || live(i + 1, j) || live(i, j + 1) || live(i + 1, j + 1);
+// What may part the ground of one cell. The barrier does not: pieces end at its line.
+bool in_the_yard(PartKind kind) {
+  return kind == PartKind::object || kind == PartKind::crown || kind == PartKind::planting ||
+         kind == PartKind::water;
 }
+
+enum class Whose { nobody, own, beyond };
+
+// Judges pieces of ground, each within a cell.
+class Judge {
+ public:
+  Judge(const Model& model, const UsableGround& ground, const Nodes& nodes)
+      : model_(model), ground_(ground), nodes_(nodes), beside_(nodes.grid.size(), 0) {
+    if (nodes.grid.cell <= kPart + 1e-9) return;
+    for (const Part& part : model.parts)
+      if (in_the_yard(part.kind) && !part.mesh.empty()) mark(geom::bounds(part.mesh));
+    for (const Polygon& shelter : ground.shelters()) {
+      const geom::Box2 box = geom::bounds(shelter);
+      mark({at_height(box.lo, 0.0), at_height(box.hi, 0.0)});
+    }
+  }
+
+  void add(const geom::Convex& piece, const geom::Linear& height, LivingAreas& sums) const {
+    const Vec2 p = middle(piece);
+    if (beside_[cell_of(p)] == 0) return judge(piece, height, false, sums);
+    geom::Box2 box;
+    for (int k = 0; k < piece.n; ++k) box.add(piece[k]);
+    const int rows = parts_of(box.hi.y - box.lo.y), columns = parts_of(box.hi.x - box.lo.x);
+    for (int j = 0; j < rows; ++j) {
+      const geom::Convex row = between(piece, {0.0, 1.0}, box.lo.y, box.hi.y, j, rows);
+      for (int i = 0; i < columns && row.n >= 3; ++i) {
+        const geom::Convex part = between(row, {1.0, 0.0}, box.lo.x, box.hi.x, i, columns);
+        if (part.n >= 3) judge(part, height, true, sums);
+      }
+    }
+  }
+
+ private:
+  int column(double x) const {
+    const geom::Grid& g = nodes_.grid;
+    return std::clamp(static_cast<int>(std::floor((x - g.x0) / g.cell)), 0, g.nx - 2);
+  }
+  int row(double y) const {
+    const geom::Grid& g = nodes_.grid;
+    return std::clamp(static_cast<int>(std::floor((y - g.y0) / g.cell)), 0, g.ny - 2);
+  }
+  std::size_t cell_of(Vec2 p) const { return nodes_.grid.index(column(p.x), row(p.y)); }
+
+  void mark(const geom::Box3& box) {
+    for (int j = row(box.lo.y); j <= row(box.hi.y); ++j)
+      for (int i = column(box.lo.x); i <= column(box.hi.x); ++i)
+        beside_[nodes_.grid.index(i, j)] = 1;
+  }
+
+  static int parts_of(double span) {
+    return std::max(1, static_cast<int>(std::ceil(span / kPart)));
+  }
+
+  // The k-th of `count` strips across `axis`.
+  static geom::Convex between(const geom::Convex& whole, Vec2 axis, double from, double to, int k,
+                              int count) {
+    const double low = from + (to - from) * k / count, high = from + (to - from) * (k + 1) / count;
+    const geom::Convex above = geom::clip_to(whole, [&](Vec2 p) { return dot(p, axis) - low; });
+    return geom::clip_to(above, [&](Vec2 p) { return high - dot(p, axis); });
+  }
+
+  void judge(const geom::Convex& piece, const geom::Linear& height, bool in_sight,
+             LivingAreas& sums) const {
+    const Vec2 p = middle(piece);
+    const Whose whose = whose_at(p, in_sight);
+    if (whose == Whose::nobody || !ground_.can_stand(p, height(p), height.g)) return;
+    (whose == Whose::own ? sums.own_m2 : sums.beyond_m2) += geom::area(piece);
+  }
+
+  // By the corners of the cell, those in sight where a thing may stand between.
+  Whose whose_at(Vec2 p, bool in_sight) const {
+    const int i = column(p.x), j = row(p.y);
+    Whose whose = Whose::nobody;
+    for (const auto& [a, b] : {std::pair{i, j}, {i + 1, j}, {i, j + 1}, {i + 1, j + 1}}) {
+      const std::size_t n = nodes_.grid.index(a, b);
+      if (nodes_.live[n] == 0 && (nodes_.beyond[n] == 0 || whose == Whose::beyond)) continue;
+      if (in_sight && !clear_between(model_, p, nodes_.grid.node(a, b), ground_.body().crouch))
+        continue;
+      if (nodes_.live[n] != 0) return Whose::own;
+      whose = Whose::beyond;
+    }
+    return whose;
+  }
+
+  const Model& model_;
+  const UsableGround& ground_;
+  const Nodes& nodes_;
+  std::vector<std::uint8_t> beside_;  // by cell, at its lower left node
+};
 
 // The outline's triangles cut into strips of whole rows: work for one thread each, in fixed order.
 std::vector<geom::Convex> strips(const Model& model) {
@@ -48,20 +136,26 @@ std::vector<geom::Convex> strips(const Model& model) {
 
 }  // namespace
 
-double living_area(const Model& model, const UsableGround& ground, const Nodes& nodes) {
+LivingAreas living_areas(const Model& model, const UsableGround& ground, const Nodes& nodes) {
   const std::vector<geom::Convex> work = strips(model);
-  std::vector<double> areas(work.size(), 0.0);
+  std::vector<LivingAreas> areas(work.size());
+  const Judge judge(model, ground, nodes);
   tbb::parallel_for(std::size_t{0}, work.size(), [&](std::size_t k) {
     geom::overlay_with_ground(model.ground, work[k],
                               [&](const geom::Convex& piece, const geom::Linear& height) {
-                                const Vec2 p = middle(piece);
-                                if (in_patch(nodes, p) && ground.can_stand(p, height(p), height.g))
-                                  areas[k] += geom::area(piece);
+                                judge.add(piece, height, areas[k]);
                               });
   });
-  double total = 0.0;
-  for (const double a : areas) total += a;
+  LivingAreas total;
+  for (const LivingAreas& a : areas) {
+    total.own_m2 += a.own_m2;
+    total.beyond_m2 += a.beyond_m2;
+  }
   return total;
+}
+
+double living_area(const Model& model, const UsableGround& ground, const Nodes& nodes) {
+  return living_areas(model, ground, nodes).own_m2;
 }
 
 double outdoor_area(const Model& model) {
