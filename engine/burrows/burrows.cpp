@@ -23,9 +23,9 @@ struct Candidate {
   double score = 0, fence = 0;
 };
 
-std::vector<Candidate> score_all(const Yard& yard, geom::Raster& raster) {
-  const geom::Grid& g = yard.day.midday_shade_share.grid;
-  const usable::Nodes nodes = usable::find_nodes(yard.model, yard.ground, g);
+std::vector<Candidate> score_all(const Yard& yard, const usable::Nodes& nodes,
+                                 geom::Raster& raster) {
+  const geom::Grid& g = nodes.grid;
   raster = geom::Raster(g);
   std::vector<Candidate> all;
   for (int j = 0; j < g.ny; ++j) {
@@ -115,7 +115,8 @@ std::string sun_words(const Model& model, const std::string& name, double hours,
 Result analyse(const Model& model, const shade::Day& day, const water::Result& water) {
   Result result;
   const Yard yard{model, day, water, siting_of(model), usable::UsableGround(model)};
-  result.best = pick_best(yard, score_all(yard, result.score));
+  const usable::Nodes nodes = usable::find_nodes(model, yard.ground, day.midday_shade_share.grid);
+  result.best = pick_best(yard, score_all(yard, nodes, result.score));
   const auto add = [&](const std::string& name, const char* kind, Vec2 at, const Patch& patch,
                        const std::string& fault = {}) -> DrawnRow& {
     DrawnRow row;
@@ -136,16 +137,21 @@ Result analyse(const Model& model, const shade::Day& day, const water::Result& w
     return result.drawn.back();
   };
   for (const Burrow& b : model.site.burrows)
-    add(b.name, "burrow", b.mouth, mouth(yard, b.mouth, b.diameter), burrow_fault(model, b));
-  for (const Den& d : model.site.dens) add(d.name, "den", d.at, den_front(yard, d));
+    add(b.name, "burrow", b.mouth, mouth(yard, b.mouth, b.diameter), burrow_fault(yard, nodes, b));
+  for (const Den& d : model.site.dens) {
+    const Patch front = den_front(yard, d);
+    add(d.name, "den", d.at, front, reach_fault(yard, nodes, front.at));
+  }
   for (const shade::ObjectRow& o : day.objects) {
     if (!is_for_sunning(o.name)) continue;
     DrawnRow& row = add(o.name, "sunning rock", xy(o.at), mouth(yard, xy(o.at), 0.0));
     row.sun_hours = o.sun_hours;
     row.words = sun_words(model, o.name, o.sun_hours, day);
-    if (gains_top(model, o.name)) continue;
+    if (gains_top(yard, nodes, o.name)) continue;
     row.sun_hours = 0.0;
-    row.words += ", but its top is not shown to be within the animal's leap: it counts as none";
+    row.words +=
+        ", but its top is not shown to be within the animal's leap from ground it comes to: it "
+        "counts as none";
   }
   return result;
 }

@@ -63,8 +63,10 @@ void add_figures(const Result& result, const Model&, Figures& figures) {
     }
     if (row.kind != "burrow") continue;
     if (!score || row.as_spot.score < *score) score = row.as_spot.score, score_at = row.name;
-    if (!shade || row.as_spot.shade_11_15 < *shade) {
-      shade = row.as_spot.shade_11_15;
+    // What is no burrow of the animal's shades none.
+    const double share = row.as_spot.veto.empty() ? row.as_spot.shade_11_15 : 0.0;
+    if (!shade || share < *shade) {
+      shade = share;
       shade_at = row.name;
     }
   }

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/model/climbed.h"
+#include "engine/usable/clear_between.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -34,9 +35,36 @@ double gap_between(const geom::Box3& a, const geom::Box3& b) {
                     std::max({a.lo.y - b.hi.y, 0.0, b.lo.y - a.hi.y}));
 }
 
+// Some node of the animal's own ground lies within a body's length of the box on plan (two cells at
+// least), with nothing between.
+bool own_ground_about(const Yard& yard, const usable::Nodes& nodes, const geom::Box2& box) {
+  constexpr double kOff = 0.01;  // m before the box, which the thing itself fills; numeric
+  const geom::Grid& g = nodes.grid;
+  const double within = std::max(2.0 * g.cell, yard.ground.body().length);
+  const auto at = [&](double v, double from, int count) {
+    return std::clamp(static_cast<int>(std::floor((v - from) / g.cell)), 0, count - 1);
+  };
+  for (int j = at(box.lo.y - within, g.y0, g.ny); j <= at(box.hi.y + within, g.y0, g.ny); ++j)
+    for (int i = at(box.lo.x - within, g.x0, g.nx); i <= at(box.hi.x + within, g.x0, g.nx); ++i) {
+      if (nodes.live[g.index(i, j)] == 0) continue;
+      const Vec2 node = g.node(i, j);
+      const Vec2 nearest{std::clamp(node.x, box.lo.x, box.hi.x),
+                         std::clamp(node.y, box.lo.y, box.hi.y)};
+      const double off = geom::distance(node, nearest);
+      if (off > within) continue;
+      if (off <= kOff) return true;
+      const Vec2 before = lerp(nearest, node, kOff / off);
+      if (usable::clear_between(yard.model, node, before, yard.ground.body().crouch)) return true;
+    }
+  return false;
+}
+
 // From the lowest ground at the foot of its box, the careful one.
-bool gained_from_ground(const Model& model, const Part& part, const geom::Box3& box) {
+bool gained_from_ground(const Yard& yard, const usable::Nodes& nodes, const Part& part,
+                        const geom::Box3& box) {
+  const Model& model = yard.model;
   const Species& animal = model.site.species;
+  if (!own_ground_about(yard, nodes, {xy(box.lo), xy(box.hi)})) return false;
   if (climbs(animal, part.surface)) return true;
   double ground = 1e300;
   for (const Vec2 p : {xy(box.lo), xy(box.hi), Vec2{box.lo.x, box.hi.y}, Vec2{box.hi.x, box.lo.y}})
@@ -50,14 +78,15 @@ bool gained_from(const Model& model, const Top& from, const Top& to) {
          gap_between(from.box, to.box) <= 0.5 * animal.leap_distance.value;
 }
 
-std::vector<Top> tops(const Model& model) {
+std::vector<Top> tops(const Yard& yard, const usable::Nodes& nodes) {
+  const Model& model = yard.model;
   std::vector<Top> list;
   for (const int part : model.object_part) {
     Top top;
     if (part >= 0 && !model.parts[static_cast<std::size_t>(part)].mesh.empty()) {
       const Part& solid = model.parts[static_cast<std::size_t>(part)];
       top.box = geom::bounds(solid.mesh);
-      top.gained = gained_from_ground(model, solid, top.box);
+      top.gained = gained_from_ground(yard, nodes, solid, top.box);
     }
     list.push_back(top);
   }
@@ -75,7 +104,13 @@ std::vector<Top> tops(const Model& model) {
 
 }  // namespace
 
-std::string burrow_fault(const Model& model, const Burrow& burrow) {
+std::string reach_fault(const Yard& yard, const usable::Nodes& nodes, Vec2 at) {
+  if (own_ground_about(yard, nodes, {at, at})) return {};
+  return "the animal does not come there from its start, as far as is shown";
+}
+
+std::string burrow_fault(const Yard& yard, const usable::Nodes& nodes, const Burrow& burrow) {
+  const Model& model = yard.model;
   const double head = model.site.species.least_opening.value;
   if (burrow.diameter > 0.0 && burrow.diameter < head) {
     return fmt::format("it is {:.2f} m wide, the head passes {:.2f} m", burrow.diameter, head);
@@ -90,13 +125,13 @@ std::string burrow_fault(const Model& model, const Burrow& burrow) {
                          burrow.depth, *soil);
     }
   }
-  return {};
+  return reach_fault(yard, nodes, burrow.mouth);
 }
 
-bool gains_top(const Model& model, const std::string& object) {
-  const std::vector<Top> list = tops(model);
+bool gains_top(const Yard& yard, const usable::Nodes& nodes, const std::string& object) {
+  const std::vector<Top> list = tops(yard, nodes);
   for (std::size_t k = 0; k < list.size(); ++k) {
-    if (model.site.objects[k].name == object) return list[k].gained;
+    if (yard.model.site.objects[k].name == object) return list[k].gained;
   }
   return true;
 }

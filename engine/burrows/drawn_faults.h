@@ -1,24 +1,28 @@
-// What is wrong with a drawn burrow or sunning rock whatever its scores.
+// What is wrong with a drawn burrow, den or sunning rock whatever its scores.
 //
+// each          no ground it can live on and comes to from its start (own_ground.h) is within a
+//   body's length of the mouth, of the middle of the ground before a den, or of the box about a
+//   rock that it would gain from the ground, with nothing between.
 // burrow        narrower than the animal's head passes; dug deeper than the soil at any place of
-// its
-//               path; under a drawn water at any place of its path (kApart apart).
+//   its path; under a drawn water at any place of its path (kApart apart).
 // sunning rock  its top is gained from the ground, by a leap and the grip or by climbing, or from a
-//               thing that is: not more than half its leap up and half its leap's distance away
-//               (careful: what is not shown to be gained is not).
+//   thing that is: not more than half its leap up and half its leap's distance away (careful: what
+//   is not shown to be gained is not).
 #pragma once
 
 #include <string>
 
 #include "engine/burrows/spot_score.h"
+#include "engine/usable/living_nodes.h"
 
 namespace hummock::burrows {
 
 // In words that go on "…: "; empty when nothing is.
-std::string burrow_fault(const Model& model, const Burrow& burrow);
+std::string burrow_fault(const Yard& yard, const usable::Nodes& nodes, const Burrow& burrow);
+std::string reach_fault(const Yard& yard, const usable::Nodes& nodes, Vec2 at);
 
 // May the animal come to the top of this object of the site? One that the site does not hold is not
 // judged.
-bool gains_top(const Model& model, const std::string& object);
+bool gains_top(const Yard& yard, const usable::Nodes& nodes, const std::string& object);
 
 }  // namespace hummock::burrows
