@@ -53,7 +53,7 @@ void count(std::vector<Crossing>& all, const geom::Hit& hit) {
 }  // namespace
 
 Needs needs_of(const Species& species) {
-  return {body_of(species), species.stand_slope.value, species.wade_depth.value};
+  return {body_of(species), species.stand_slope.value, species.wade_depth.value, false};
 }
 
 UsableGround::UsableGround(const Model& model)
@@ -69,6 +69,7 @@ UsableGround::UsableGround(const Model& model, const Needs& needs)
   for (const Part& part : model.parts) {
     if (part.kind != PartKind::water || part.mesh.empty() || part.source < 0) continue;
     const Water& water = model.site.waters[static_cast<std::size_t>(part.source)];
+    if (needs.drained && water.drain) continue;
     basins_.push_back({water.outline, geom::bounds(water.outline), geom::bounds(part.mesh).hi.z});
   }
   if (!model.body_scene) own_ = scene_of(model);

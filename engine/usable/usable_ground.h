@@ -32,6 +32,7 @@ struct Needs {
   Body body;
   double stand_slope = 0.0;  // rad; 0 = any
   double wade_depth = 0.0;   // m
+  bool drained = false;      // waters that can be emptied are
 };
 Needs needs_of(const Species& species);
 

@@ -15,7 +15,7 @@ using geom::Vec2;
 SquareSampler::SquareSampler(const Model& model, const PlaceRules& rules)
     : model_(model),
       rules_(rules),
-      usable_(model, {rules.body, rules.stand_slope, rules.wade_depth}) {
+      usable_(model, {rules.body, rules.stand_slope, rules.wade_depth, rules.drained}) {
   climbs_earth_ =
       std::find(rules.climbs.begin(), rules.climbs.end(), "earth") != rules.climbs.end();
   lay_lattice(model.ground.grid.cell);
@@ -37,7 +37,7 @@ void SquareSampler::find_plans() {
     houses_.push_back({&house.outline, geom::bounds(house.outline), 0.0});
   }
   for (const Water& water : model_.site.waters) {
-    if (water.level) {
+    if (water.level && !(rules_.drained && water.drain)) {
       waters_.push_back({&water.outline, geom::bounds(water.outline), *water.level});
     }
   }

@@ -108,6 +108,7 @@ struct PlaceRules {
   bool plantings_bear = false;  // a hedge's top is a step
   bool crowns_bear = false;     // every crown does, as one that is climbed
   bool walls_rough = false;     // of houses: of what it climbs, where the file says nothing
+  bool drained = false;         // waters that can be emptied are
   Digging digs;                 // beneath what stands in the yard (ground_tunnels.h)
 };
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted);

@@ -162,6 +162,24 @@ std::optional<Premise> ice_premise(const Model& model, const Settings& settings)
   return p;
 }
 
+// Waters that can be emptied, as their keepers will.
+std::optional<Premise> drained_premise(const Model& model) {
+  std::string names;
+  int count = 0;
+  for (const Water& water : model.site.waters) {
+    if (!water.drain) continue;
+    names += (count++ > 0 ? ", \"" : "\"") + water.name + "\"";
+  }
+  if (count == 0) return std::nullopt;
+  Premise p;
+  p.told.key = "drained";
+  p.told.used_value = "full";
+  p.told.careful_value = "empty";
+  p.told.words = names + (count == 1 ? " is" : " are") + " full whenever the animal is in the yard";
+  p.take = [](Taken& taken, double share) { taken.drained = share > 0.5; };
+  return p;
+}
+
 }  // namespace
 
 std::vector<Premise> premises(const Model& model, const Settings& settings) {
@@ -176,6 +194,7 @@ std::vector<Premise> premises(const Model& model, const Settings& settings) {
   add(wall_premise(model, settings));
   add(upright_premise(model, settings));
   add(ice_premise(model, settings));
+  add(drained_premise(model));
   add(digging_premise(model));
   for (Premise& p : list) {
     take_confirmations(model.site, p.told);

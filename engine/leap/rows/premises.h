@@ -19,6 +19,7 @@ struct Taken {
   bool crowns_bear = false;
   bool walls_rough = false;  // of houses, where the file says nothing
   bool digs = false;         // beneath what parts the ground
+  bool drained = false;      // waters that can be emptied are
 };
 
 // One thing taken for granted. `take` sets it `share` of the way from the used value (0) to the

@@ -15,10 +15,10 @@
 // climbs; that plantings as tall as its crouch do not bear it, nor the crowns of trees whose bark
 // it does not climb; that the walls of a house are smooth where the site file does not say of what
 // they are; that it climbs nothing further past upright than is taken for want of a row; that
-// waters of which nobody says whether they freeze stay open; that it does not dig from the part of
-// the ground it starts on to another, beneath what stands between (ground_tunnels.h; where the site
-// gives a start, and the animal digs, at the careful end of its figures); the body's rows where the
-// species file gives a careful value.
+// waters of which nobody says whether they freeze stay open, and those that can be emptied full;
+// that it does not dig from the part of the ground it starts on to another, beneath what stands
+// between (ground_tunnels.h; where the site gives a start, and the animal digs, at the careful end
+// of its figures); the body's rows where the species file gives a careful value.
 //
 // Careful values are those of the species file, and where it gives none for a figure that nobody
 // has shown those of figure_premises.h; of the leap kStronger times the figure, both in proportion.

@@ -13,7 +13,7 @@ bool same_ground_rules(const PlaceRules& a, const PlaceRules& b) {
   return a.resolution == b.resolution && a.stand_slope == b.stand_slope && a.climbs == b.climbs &&
          a.least_opening == b.least_opening && a.wade_depth == b.wade_depth &&
          a.body.crouch == b.body.crouch && a.body.perch == b.body.perch &&
-         a.body.swims == b.body.swims;
+         a.body.swims == b.body.swims && a.drained == b.drained;
 }
 // What the places of things are told by besides.
 bool same_part_rules(const PlaceRules& a, const PlaceRules& b) {
@@ -45,6 +45,7 @@ GetsOut EscapeQuestion::ask(const Species& species, const Circumstances& yard,
   rules.plantings_bear = yard.plantings_bear;
   rules.crowns_bear = yard.crowns_bear;
   rules.walls_rough = yard.walls_rough;
+  rules.drained = yard.drained;
   if (yard.digs) rules.digs = {species.dig_length.value, species.dig_depth.value};
   const LinkRules links = link_rules(rules.ability, settings_);
   find_places(rules, links);

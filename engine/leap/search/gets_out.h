@@ -20,6 +20,7 @@ struct Circumstances {
   bool crowns_bear = false;     // as in PlaceRules
   bool walls_rough = false;     // as in PlaceRules
   bool digs = false;            // beneath what parts the ground, as far as its figures go
+  bool drained = false;         // as in PlaceRules
 };
 
 class EscapeQuestion {
