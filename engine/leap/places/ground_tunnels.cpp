@@ -44,14 +44,16 @@ class Tunnels {
 
   int run(int pieces) {
     first_room_ = static_cast<std::size_t>(pieces);
-    const std::size_t all = first_room_ + number_rooms();
+    first_burrow_ = first_room_ + number_rooms();
+    for (const Burrow& burrow : model_.site.burrows) burrows_.push_back(from_burrow(burrow));
+    const std::size_t all = first_burrow_ + burrows_.size();
     std::vector<int> of(first_room_, kNone);
     const std::size_t starts = first_room_ <= kMostParts ? first_room_ : 1;
     for (std::size_t k = 0; k < starts; ++k) {
       if (of[k] != kNone) continue;
       std::vector<char> home(all, 0);
       home[k] = 1;
-      while (join_some(home) || walk_through(home)) {
+      while (join_some(home) || walk_through(home) || go_through_burrows(home)) {
       }
       for (std::size_t p = 0; p < first_room_; ++p)
         if (home[p] != 0 && of[p] == kNone) of[p] = static_cast<int>(k);
@@ -126,6 +128,78 @@ class Tunnels {
       home[k] = any = true;
     }
     return any;
+  }
+
+  // Drawn burrows: in by the mouth, up from any place of the path, or down to one and out.
+  struct FromBurrow {
+    std::vector<std::size_t> mouth;  // squares about it
+    std::vector<Vec2> path;
+    std::vector<std::pair<Way, Vec2>> ways;  // from a place of the path, by length
+  };
+
+  FromBurrow from_burrow(const Burrow& burrow) const {
+    FromBurrow out;
+    out.path = {burrow.mouth};
+    for (const Vec2 to : burrow.path) {
+      const Vec2 a = out.path.back();
+      const int n = std::max(1, static_cast<int>(std::ceil(geom::distance(a, to) / side_)));
+      for (int k = 1; k <= n; ++k) out.path.push_back(lerp(a, to, 1.0 * k / n));
+    }
+    const double about = std::max(2.0 * side_, rules_.body.length);
+    const geom::Box2 box = geom::widened(geom::bounds(out.path), std::max(about, digs_.length));
+    for (int j = sampler_.row(box.lo.y); j <= sampler_.row(box.hi.y); ++j)
+      for (int i = sampler_.column(box.lo.x); i <= sampler_.column(box.hi.x); ++i)
+        if (piece_[sampler_.index(i, j)] != kNone) lay_ways(sampler_.index(i, j), about, out);
+    std::stable_sort(out.ways.begin(), out.ways.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    return out;
+  }
+
+  void lay_ways(std::size_t n, double about, FromBurrow& out) const {
+    const Vec2 p = point(n);
+    if (geom::distance(p, out.path.front()) <= about) out.mouth.push_back(n);
+    const Vec2 nearest = *std::min_element(out.path.begin(), out.path.end(), [&](Vec2 a, Vec2 b) {
+      return geom::distance(a, p) < geom::distance(b, p);
+    });
+    const double off = std::max(0.0, geom::distance(nearest, p) - 0.5 * side_);
+    if (off <= digs_.length) out.ways.push_back({{off, n, n}, nearest});
+  }
+
+  bool go_through_burrows(std::vector<char>& home) const {
+    bool any = false;
+    for (std::size_t b = 0; b < burrows_.size(); ++b) {
+      char& in = home[first_burrow_ + b];
+      for (const std::size_t n : burrows_[b].mouth) any |= share(in, n, home);
+      std::vector<std::size_t> tries(first_burrow_, 0);  // to each part, the nearest squares first
+      for (const auto& [way, from] : burrows_[b].ways) {
+        const auto part = static_cast<std::size_t>(piece_[way.to]);
+        if (home[part] == in || ++tries[part] > kMostTries) continue;
+        if (dug_up(way, from)) any |= share(in, way.to, home);
+      }
+    }
+    return any;
+  }
+
+  // Both are the animal's once one is.
+  bool share(char& in, std::size_t n, std::vector<char>& home) const {
+    char& part = home[static_cast<std::size_t>(piece_[n])];
+    if (part == in) return false;
+    part = in = 1;
+    return true;
+  }
+
+  // As `dug`, with one end in the open: how deep the burrow runs there is not known.
+  bool dug_up(const Way& way, Vec2 from) const {
+    if (!within_the_yard(from, point(way.to))) return false;
+    const Footing foot = footing_of(way);
+    for (int k = 0;; ++k) {
+      const double try_at = k == 0 ? kJustBeneath : std::min(k * kDeeper, digs_.depth);
+      const double depth = std::max(try_at, foot.depth);
+      if (depth > digs_.depth || std::max(way.length, foot.width) + depth > digs_.length)
+        return false;
+      if (free_at(from, point(way.to), depth)) return true;
+      if (depth >= digs_.depth) return false;
+    }
   }
 
   bool at_home(const std::vector<char>& home, std::size_t n) const {
@@ -250,7 +324,9 @@ class Tunnels {
   std::vector<int>& piece_;
   int nx_;
   double side_;
-  std::size_t first_room_ = 0;           // parts from here on are rooms
+  std::size_t first_room_ = 0;    // parts from here on are rooms
+  std::size_t first_burrow_ = 0;  // and from here on drawn burrows
+  std::vector<FromBurrow> burrows_;
   std::vector<barrier::HouseWay> ways_;  // that its head passes
   std::vector<int> room_;                // of each house
   std::vector<int> house_;               // by square, with a floor of earth; kNone

@@ -12,6 +12,10 @@
 // tunnel passes. Doors and vents that its head passes (engine/barrier/house_ways.h), at whatever
 // height, lead out of a room it has dug into, and into one to dig out of.
 //
+// Drawn burrows. In by the mouth it goes along the whole path for nothing, and digs up from any
+// place of it, or down to it, no deeper and no longer than it digs; of how deep a burrow runs only
+// its deepest is given, so the depth of the path is not counted in the length.
+//
 // Limits. Footings of houses are asked for only where the tunnel leads from or to the house's
 // floor. For each square of the other parts the
 // one nearest square is tried, so a tunnel askew past what is buried is not found; the animal is a
