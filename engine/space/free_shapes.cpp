@@ -14,28 +14,12 @@ constexpr double kPrecision = 0.005;       // m
 constexpr double kRectangleSteps = 200.0;  // cells across the outline's longer side
 constexpr double kOnLine = 1e-6;           // m
 
-// Nodes within a cell of a thing in the yard, which may stand between two of them.
-std::vector<std::uint8_t> beside_things(const Model& model, const geom::Grid& g) {
-  std::vector<std::uint8_t> out(g.size(), 0);
-  const auto at = [&](double v, double from, int count) {
-    return std::clamp(static_cast<int>(std::floor((v - from) / g.cell)), 0, count - 1);
-  };
-  for (const Part& part : model.parts) {
-    if (!part.blocks_body || part.kind == PartKind::ground || part.mesh.empty()) continue;
-    const geom::Box3 box = geom::bounds(part.mesh);
-    for (int j = at(box.lo.y, g.y0, g.ny); j <= at(box.hi.y, g.y0, g.ny); ++j)
-      for (int i = at(box.lo.x, g.x0, g.nx); i <= at(box.hi.x, g.x0, g.nx); ++i)
-        out[g.index(i, j)] = 1;
-  }
-  return out;
-}
-
 // Middles of the steps along x and y between nodes it can live on that something thinner than a
 // cell stands between.
 std::vector<Vec2> parted_steps(const Model& model, const usable::UsableGround& ground,
                                const usable::Nodes& nodes) {
   const geom::Grid& g = nodes.grid;
-  const std::vector<std::uint8_t> beside = beside_things(model, g);
+  const std::vector<std::uint8_t> beside = usable::beside_things(model, g);
   std::vector<Vec2> out;
   const auto look = [&](std::size_t a, Vec2 p, int i, int j) {
     if (!g.holds(i, j) || nodes.live[g.index(i, j)] == 0) return;

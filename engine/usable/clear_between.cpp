@@ -1,6 +1,7 @@
 #include "engine/usable/clear_between.h"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 
 #include "geometry/terrain/heightfield.h"
@@ -16,6 +17,22 @@ bool clear_between(const Model& model, Vec2 p, Vec2 q, double height) {
     const Vec3 up{0.0, 0.0, share * height};
     return !model.body_scene->occluded({a + up, b - a, 0.0, 1.0});
   });
+}
+
+std::vector<std::uint8_t> beside_things(const Model& model, const geom::Grid& grid) {
+  std::vector<std::uint8_t> out(grid.size(), 0);
+  const auto at = [&](double v, double from, int count) {
+    return std::clamp(static_cast<int>(std::floor((v - from) / grid.cell)), 0, count - 1);
+  };
+  for (const Part& part : model.parts) {
+    if (!part.blocks_body || part.kind == PartKind::ground || part.mesh.empty()) continue;
+    const geom::Box3 box = geom::bounds(part.mesh);
+    const int i1 = at(box.hi.x + grid.cell, grid.x0, grid.nx);
+    const int j1 = at(box.hi.y + grid.cell, grid.y0, grid.ny);
+    for (int j = at(box.lo.y, grid.y0, grid.ny); j <= j1; ++j)
+      for (int i = at(box.lo.x, grid.x0, grid.nx); i <= i1; ++i) out[grid.index(i, j)] = 1;
+  }
+  return out;
 }
 
 }  // namespace hummock::usable

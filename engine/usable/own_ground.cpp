@@ -93,7 +93,7 @@ class OwnGround {
     std::vector<std::uint8_t> middles(grid_.size(), 0);
     for (std::size_t n = 0; n < middles.size(); ++n)
       middles[n] = room[n] >= half && off_the_line(n, room[n]) ? 1 : 0;
-    const std::vector<std::uint8_t> beside = beside_things();
+    const std::vector<std::uint8_t> beside = beside_things(model_, grid_);
     const int parts = number_parts(grid_, middles, 0, part_, [&](std::size_t a, std::size_t b) {
       return (beside[a] == 0 && beside[b] == 0) || walks_between(node(a), node(b));
     });
@@ -106,23 +106,6 @@ class OwnGround {
     const double half = 0.5 * ground_.body().width;
     return room >= half + 2.0 * grid_.cell ||
            geom::distance_to_edges(model_.outline, node(n)) >= half - 1e-9;
-  }
-
-  // Nodes within a cell of a thing, which may stand between two of them.
-  std::vector<std::uint8_t> beside_things() const {
-    std::vector<std::uint8_t> out(grid_.size(), 0);
-    const auto at = [&](double v, double from, int count) {
-      return std::clamp(static_cast<int>(std::floor((v - from) / grid_.cell)), 0, count - 1);
-    };
-    for (const Part& part : model_.parts) {
-      if (!part.blocks_body || part.kind == PartKind::ground || part.mesh.empty()) continue;
-      const geom::Box3 box = geom::bounds(part.mesh);
-      const int i1 = at(box.hi.x + grid_.cell, grid_.x0, grid_.nx);
-      const int j1 = at(box.hi.y + grid_.cell, grid_.y0, grid_.ny);
-      for (int j = at(box.lo.y, grid_.y0, grid_.ny); j <= j1; ++j)
-        for (int i = at(box.lo.x, grid_.x0, grid_.nx); i <= i1; ++i) out[grid_.index(i, j)] = 1;
-    }
-    return out;
   }
 
   // Nothing thin stands between two neighbouring nodes, as high as it squeezes.
