@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/usable/clear_between.h"
+#include "engine/usable/thing_lines.h"
 #include "geometry/plan/distance_grid.h"
 #include "geometry/plan/free_rectangle.h"
 
@@ -13,48 +13,34 @@ namespace {
 constexpr double kPrecision = 0.005;       // m
 constexpr double kRectangleSteps = 200.0;  // cells across the outline's longer side
 constexpr double kOnLine = 1e-6;           // m
+constexpr double kLowest = 0.25;           // of its height: lower is stepped over; numeric
 
-// Middles of the steps along x and y between nodes it can live on that something thinner than a
-// cell stands between.
-std::vector<Vec2> parted_steps(const Model& model, const usable::UsableGround& ground,
-                               const usable::Nodes& nodes) {
-  const geom::Grid& g = nodes.grid;
-  const std::vector<std::uint8_t> beside = usable::beside_things(model, g);
-  std::vector<Vec2> out;
-  const auto look = [&](std::size_t a, Vec2 p, int i, int j) {
-    if (!g.holds(i, j) || nodes.live[g.index(i, j)] == 0) return;
-    if (beside[a] == 0 && beside[g.index(i, j)] == 0) return;
-    const Vec2 q = g.node(i, j);
-    if (!usable::clear_between(model, p, q, ground.body().height)) out.push_back(lerp(p, q, 0.5));
-  };
-  for (int j = 0; j < g.ny; ++j)
-    for (int i = 0; i < g.nx; ++i) {
-      const std::size_t n = g.index(i, j);
-      if (nodes.live[n] == 0) continue;
-      look(n, g.node(i, j), i + 1, j);
-      look(n, g.node(i, j), i, j + 1);
-    }
-  return out;
+// Points along lines, no farther apart than a cell.
+void add_points(const usable::PlanLine& line, double cell, std::vector<Vec2>& points) {
+  const int n = std::max(1, static_cast<int>(std::ceil(geom::distance(line.a, line.b) / cell)));
+  for (int k = 0; k < n; ++k) points.push_back(lerp(line.a, line.b, (k + 0.5) / n));
 }
 
 class CircleSearch {
  public:
   CircleSearch(const Model& model, const std::vector<Polygon>& shelters, const usable::Nodes& nodes,
-               const std::vector<Vec2>& parted)
-      : outline_(model.outline), shelters_(shelters), nodes_(nodes), parted_(parted) {}
+               const std::vector<usable::PlanLine>& things)
+      : outline_(model.outline), shelters_(shelters), nodes_(nodes), things_(things) {}
 
   geom::Circle run() {
     const geom::Grid& g = nodes_.grid;
     const std::vector<double> room =
         geom::distance_to_marked(g, no_ground(), geom::Beyond::unmarked);
+    const std::vector<double> about =
+        geom::distance_to_marked(g, on_things(), geom::Beyond::unmarked);
     geom::Circle best;
     for (int j = 0; j < g.ny; ++j)
       for (int i = 0; i < g.nx; ++i) {
         const std::size_t n = g.index(i, j);
         const double from_nodes = room[n] - 0.5 * g.cell;
-        if (nodes_.live[n] == 0 || from_nodes <= best.radius) continue;
+        if (nodes_.live[n] == 0 || std::min(from_nodes, about[n] + g.cell) <= best.radius) continue;
         const double r =
-            std::min({from_nodes, from_lines(g.node(i, j)), from_parted(g.node(i, j))});
+            std::min({from_nodes, from_lines(g.node(i, j)), from_things(g.node(i, j))});
         if (r > best.radius) best = {g.node(i, j), r};
       }
     return best.radius > 0.0 ? refined(best) : best;
@@ -85,10 +71,24 @@ class CircleSearch {
     return r;
   }
 
-  double from_parted(Vec2 p) const {
+  // The nodes nearest to points of the lines: no farther from them than a cell.
+  std::vector<std::uint8_t> on_things() const {
+    const geom::Grid& g = nodes_.grid;
+    std::vector<Vec2> points;
+    for (const usable::PlanLine& line : things_) add_points(line, g.cell, points);
+    std::vector<std::uint8_t> out(g.size(), 0);
+    for (const Vec2 p : points) {
+      const int i = static_cast<int>(std::lround((p.x - g.x0) / g.cell));
+      const int j = static_cast<int>(std::lround((p.y - g.y0) / g.cell));
+      if (g.holds(i, j)) out[g.index(i, j)] = 1;
+    }
+    return out;
+  }
+
+  double from_things(Vec2 p) const {
     double r = 1e300;
-    for (const Vec2 q : parted_) r = std::min(r, geom::distance(p, q));
-    return r - 0.5 * nodes_.grid.cell;
+    for (const auto& [a, b] : things_) r = std::min(r, geom::distance_to_segment(p, a, b));
+    return r;
   }
 
   // Moves the middle by ever smaller steps while the circle grows.
@@ -108,7 +108,7 @@ class CircleSearch {
         const double a = geom::kPi * k / 4.0;
         const Vec2 p = best.centre + Vec2{std::cos(a), std::sin(a)} * step;
         if (geom::distance(p, start) > g.cell) continue;
-        double r = std::min(from_lines(p), from_parted(p));
+        double r = std::min(from_lines(p), from_things(p));
         for (const Vec2 q : near) r = std::min(r, geom::distance(p, q) - 0.5 * g.cell);
         if (r > better.radius + 1e-9) better = {p, r};
       }
@@ -123,7 +123,7 @@ class CircleSearch {
   const Polygon& outline_;
   const std::vector<Polygon>& shelters_;
   const usable::Nodes& nodes_;
-  const std::vector<Vec2>& parted_;
+  const std::vector<usable::PlanLine>& things_;
 };
 
 }  // namespace
@@ -132,14 +132,15 @@ FreeShapes free_shapes(const Model& model, const usable::UsableGround& ground,
                        const usable::Nodes& nodes) {
   const geom::Box2 box = geom::bounds(model.outline);
   const double across = std::max(box.hi.x - box.lo.x, box.hi.y - box.lo.y);
-  const std::vector<Vec2> parted = parted_steps(model, ground, nodes);
-  CircleSearch search(model, ground.shelters(), nodes, parted);
+  const double tall = ground.body().height;
+  const std::vector<usable::PlanLine> things = usable::thing_lines(model, kLowest * tall, tall);
+  CircleSearch search(model, ground.shelters(), nodes, things);
   geom::Obstacles obstacles{ground.shelters(), {}, 0.5 * nodes.grid.cell};
   const std::vector<std::uint8_t> taken = search.no_ground();
   for (int j = 0; j < nodes.grid.ny; ++j)
     for (int i = 0; i < nodes.grid.nx; ++i)
       if (taken[nodes.grid.index(i, j)] != 0) obstacles.points.push_back(nodes.grid.node(i, j));
-  obstacles.points.insert(obstacles.points.end(), parted.begin(), parted.end());
+  for (const usable::PlanLine& line : things) add_points(line, nodes.grid.cell, obstacles.points);
   const bool open = obstacles.areas.empty() && obstacles.points.empty();
   return {open ? geom::largest_inscribed_circle(model.outline, kPrecision) : search.run(),
           geom::large_free_rectangle(model.outline, obstacles, across / kRectangleSteps)};

@@ -4,9 +4,9 @@
 // stones, steep places, deep water, low headroom, patches its body does not fit
 // (engine/usable/living_nodes.h, "can live"). Such ground is known by nodes, each of which is taken
 // to reach half a cell about it, so a shape that touches it is off by at most a cell or so either
-// way. So is what is thinner than a cell and stands between two nodes, as tall as the animal or
-// less (engine/usable/clear_between.h). In a yard without any of it: geometry/plan/polygon.h, exact
-// to the precision given there.
+// way. Things in the yard, however thin, are kept clear of by their lines on plan, as tall as the
+// animal or less (engine/usable/thing_lines.h). In a yard without any of it:
+// geometry/plan/polygon.h, exact to the precision given there.
 #pragma once
 
 #include "engine/model/model.h"

@@ -172,7 +172,16 @@ class Hops {
     if (!side) return true;
     const Vec3 up{0.0, 0.0, kOffTheGround}, by = at_height(*side, 0.0);
     return open(p + up, p + up + by) && open(q + up, q + up + by) && open(p + up, p + up - by) &&
-           open(q + up, q + up - by);
+           open(q + up, q + up - by) && has_length(p, by, false) && has_length(q, by, true);
+  }
+
+  // As much behind it where it takes off, and before it where it lands, as half its width: else it
+  // would leap through a slot that it stands half in.
+  bool has_length(Vec3 p, Vec3 by, bool before) const {
+    const Vec2 on = geom::left_of(geom::xy(by)) * (before ? -1.0 : 1.0);
+    const Vec3 up{0.0, 0.0, 0.5 * leaper_.crouch}, to = at_height(on, 0.0);
+    return open(p + up, p + up + to) && open(p + up + by, p + up + by + to) &&
+           open(p + up - by, p + up - by + to);
   }
 
   bool free(Vec3 p, Vec3 q, const Throw& thrown) const {

@@ -10,6 +10,7 @@
 #include "engine/usable/climb_ways.h"
 #include "engine/usable/hops.h"
 #include "engine/usable/house_doors.h"
+#include "engine/usable/thing_lines.h"
 #include "engine/usable/thing_tops.h"
 #include "geometry/plan/distance_grid.h"
 #include "geometry/plan/polygon.h"
@@ -19,6 +20,7 @@ namespace {
 
 constexpr std::array<std::pair<int, int>, 4> kSteps{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}}};
 constexpr int kNone = -1;
+constexpr double kLowest = 0.25;  // of its crouch: lower is stepped over; numeric, a setting
 
 // Numbers the parts that are one by steps along x and y; `joined(a, b)` of two neighbouring nodes
 // of the set. Returns how many there are, from `first` on.
@@ -91,14 +93,24 @@ class OwnGround {
     for (std::size_t n = 0; n < off.size(); ++n) off[n] = walks(n) ? 0 : 1;
     const std::vector<double> room = geom::distance_to_marked(grid_, off, geom::Beyond::marked);
     std::vector<std::uint8_t> middles(grid_.size(), 0);
+    const double width = ground_.body().width - 1e-9;
+    const std::vector<double> thin = from_things();
     for (std::size_t n = 0; n < middles.size(); ++n)
-      middles[n] = room[n] >= half && off_the_line(n, room[n]) ? 1 : 0;
+      middles[n] = room[n] >= half && 2.0 * thin[n] >= width && off_the_line(n, room[n]) ? 1 : 0;
     const std::vector<std::uint8_t> beside = beside_things(model_, grid_);
     const int parts = number_parts(grid_, middles, 0, part_, [&](std::size_t a, std::size_t b) {
       return (beside[a] == 0 && beside[b] == 0) || walks_between(node(a), node(b));
     });
     if (parts > 0) spread(std::sqrt(2.0) * half + 1e-6, beside);
     return parts;
+  }
+
+  // From each node to what stands about it no lower than it squeezes, however thin; infinite where
+  // that is more than half its width.
+  std::vector<double> from_things() const {
+    const Body& body = ground_.body();
+    return distance_to_lines(grid_, thing_lines(model_, kLowest * body.crouch, body.crouch),
+                             0.5 * body.width);
   }
 
   // The middle of a body is half its width from the fence.

@@ -6,7 +6,7 @@
 //   walking  on ground no steeper than stand_slope that it can be on (crouched too; afloat only
 //            where its file says that it swims, for a default proves nothing here), as a disc of
 //            its width: through no slot narrower than its body, past nothing that stands lower
-//            than it squeezes (on the grid, thin things between two nodes by rays)
+//            than it squeezes (on the grid; between things in the yard however thin they are)
 //   leaping  from the rim of such a part to the rim of another, or to the top of a thing and on
 //   houses   in by a door or a vent that its body walks through, up to the sill by a leap, and out
 //            by any other such of the same room (house_doors.h)

@@ -1,0 +1,25 @@
+// Where things in the yard stand between two heights above the ground, as lines on plan: nodes miss
+// what is thinner than a cell.
+#pragma once
+
+#include <vector>
+
+#include "engine/model/model.h"
+#include "geometry/plan/grid.h"
+
+namespace hummock::usable {
+
+struct PlanLine {
+  Vec2 a, b;
+};
+
+// The outlines of the faces of objects, plantings and crowns that block a body, cut from `low` to
+// `high` (m) above the ground: lowest at the lowest corner of a face, highest at the highest, so on
+// sloping ground they reach a little too low and too high.
+std::vector<PlanLine> thing_lines(const Model& model, double low, double high);
+
+// From each node to the nearest of the lines, m; infinite beyond `within`.
+std::vector<double> distance_to_lines(const geom::Grid& grid, const std::vector<PlanLine>& lines,
+                                      double within);
+
+}  // namespace hummock::usable
