@@ -147,11 +147,13 @@ Result analyse(const Model& model, const shade::Day& day, const water::Result& w
     DrawnRow& row = add(o.name, "sunning rock", xy(o.at), mouth(yard, xy(o.at), 0.0));
     row.sun_hours = o.sun_hours;
     row.words = sun_words(model, o.name, o.sun_hours, day);
-    if (gains_top(yard, nodes, o.name)) continue;
+    const bool lies = lies_on_top(yard, o.name);
+    if (lies && gains_top(yard, nodes, o.name)) continue;
     row.sun_hours = 0.0;
-    row.words +=
-        ", but its top is not shown to be within the animal's leap from ground it comes to: it "
-        "counts as none";
+    row.words += lies ? ", but its top is not shown to be within the animal's leap from ground it "
+                        "comes to: it counts as none"
+                      : ", but no place on its top is shown to hold the lying animal: it counts as "
+                        "none";
   }
   return result;
 }

@@ -6,14 +6,17 @@
 #include <cmath>
 
 #include "engine/model/climbed.h"
+#include "engine/usable/body_patches.h"
 #include "engine/usable/clear_between.h"
+#include "engine/usable/thing_tops.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::burrows {
 namespace {
 
-constexpr double kApart = 0.1;  // m; numeric, a setting
+constexpr double kApart = 0.1;    // m; numeric, a setting
+constexpr double kFinest = 0.05;  // m, of the grid over a rock's top, at most; numeric, a setting
 
 std::vector<Vec2> along(const Burrow& burrow) {
   std::vector<Vec2> points{burrow.mouth};
@@ -126,6 +129,26 @@ std::string burrow_fault(const Yard& yard, const usable::Nodes& nodes, const Bur
     }
   }
   return reach_fault(yard, nodes, burrow.mouth);
+}
+
+bool lies_on_top(const Yard& yard, const std::string& object) {
+  const auto& objects = yard.model.site.objects;
+  const auto found = std::find_if(objects.begin(), objects.end(),
+                                  [&](const Object& o) { return o.name == object; });
+  if (found == objects.end()) return true;
+  const int part = yard.model.object_part[static_cast<std::size_t>(found - objects.begin())];
+  const Body& body = yard.ground.body();
+  if (part < 0 || !(body.width > 0.0)) return true;
+  const geom::Box3 box = geom::bounds(yard.model.parts[static_cast<std::size_t>(part)].mesh);
+  const double cell = std::min(kFinest, body.width / 4.0);
+  const auto steps = [&](double span) { return static_cast<int>(std::ceil(span / cell)) + 5; };
+  const geom::Grid grid{box.lo.x - 2.0 * cell, box.lo.y - 2.0 * cell, cell,
+                        steps(box.hi.x - box.lo.x), steps(box.hi.y - box.lo.y)};
+  const std::vector<double> tops = usable::thing_tops(yard.model, yard.ground, grid);
+  std::vector<std::uint8_t> standing(grid.size());
+  for (std::size_t n = 0; n < tops.size(); ++n) standing[n] = std::isnan(tops[n]) ? 0 : 1;
+  const auto patches = usable::body_patches(grid, standing, body.length, body.width);
+  return std::any_of(patches.begin(), patches.end(), [](std::uint8_t in) { return in != 0; });
 }
 
 bool gains_top(const Yard& yard, const usable::Nodes& nodes, const std::string& object) {

@@ -7,7 +7,8 @@
 //   its path; under a drawn water at any place of its path (kApart apart).
 // sunning rock  its top is gained from the ground, by a leap and the grip or by climbing, or from a
 //   thing that is: not more than half its leap up and half its leap's distance away (careful: what
-//   is not shown to be gained is not).
+//   is not shown to be gained is not). On its top a patch holds the lying body (body_patches.h), on
+//   faces it stands on with its crouch clear above.
 #pragma once
 
 #include <string>
@@ -23,6 +24,7 @@ std::string reach_fault(const Yard& yard, const usable::Nodes& nodes, Vec2 at);
 
 // May the animal come to the top of this object of the site? One that the site does not hold is not
 // judged.
+bool lies_on_top(const Yard& yard, const std::string& object);
 bool gains_top(const Yard& yard, const usable::Nodes& nodes, const std::string& object);
 
 }  // namespace hummock::burrows

@@ -5,6 +5,7 @@
 #include <queue>
 
 #include "engine/barrier/house_ways.h"
+#include "engine/leap/passages/burrow_ways.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::leap {
@@ -45,7 +46,8 @@ class Tunnels {
   int run(int pieces) {
     first_room_ = static_cast<std::size_t>(pieces);
     first_burrow_ = first_room_ + number_rooms();
-    for (const Burrow& burrow : model_.site.burrows) burrows_.push_back(from_burrow(burrow));
+    for (const Burrow& burrow : model_.site.burrows)
+      burrows_.push_back(burrow_ways(rules_, sampler_, piece_, burrow));
     const std::size_t all = first_burrow_ + burrows_.size();
     std::vector<int> of(first_room_, kNone);
     const std::size_t starts = first_room_ <= kMostParts ? first_room_ : 1;
@@ -53,7 +55,7 @@ class Tunnels {
       if (of[k] != kNone) continue;
       std::vector<char> home(all, 0);
       home[k] = 1;
-      while (join_some(home) || walk_through(home) || go_through_burrows(home)) {
+      while ((digs() && (join_some(home) || walk_through(home))) || go_through_burrows(home)) {
       }
       for (std::size_t p = 0; p < first_room_; ++p)
         if (home[p] != 0 && of[p] == kNone) of[p] = static_cast<int>(k);
@@ -66,7 +68,7 @@ class Tunnels {
   // The squares of each room that floors of earth lie in are a part of their own, after the yard's.
   std::size_t number_rooms() {
     const auto& houses = model_.site.houses;
-    if (houses.empty()) return 0;
+    if (houses.empty() || !digs()) return 0;
     ways_ = barrier::open_ways(model_, rules_.least_opening);
     room_ = barrier::rooms_of(model_, ways_);
     for (std::size_t h = 0; h < houses.size(); ++h)
@@ -130,55 +132,27 @@ class Tunnels {
     return any;
   }
 
-  // Drawn burrows: in by the mouth, up from any place of the path, or down to one and out.
-  struct FromBurrow {
-    std::vector<std::size_t> mouth;  // squares about it
-    std::vector<Vec2> path;
-    std::vector<std::pair<Way, Vec2>> ways;  // from a place of the path, by length
-  };
-
-  FromBurrow from_burrow(const Burrow& burrow) const {
-    FromBurrow out;
-    out.path = {burrow.mouth};
-    for (const Vec2 to : burrow.path) {
-      const Vec2 a = out.path.back();
-      const int n = std::max(1, static_cast<int>(std::ceil(geom::distance(a, to) / side_)));
-      for (int k = 1; k <= n; ++k) out.path.push_back(lerp(a, to, 1.0 * k / n));
-    }
-    const double about = std::max(2.0 * side_, rules_.body.length);
-    const geom::Box2 box = geom::widened(geom::bounds(out.path), std::max(about, digs_.length));
-    for (int j = sampler_.row(box.lo.y); j <= sampler_.row(box.hi.y); ++j)
-      for (int i = sampler_.column(box.lo.x); i <= sampler_.column(box.hi.x); ++i)
-        if (piece_[sampler_.index(i, j)] != kNone) lay_ways(sampler_.index(i, j), about, out);
-    std::stable_sort(out.ways.begin(), out.ways.end(),
-                     [](const auto& a, const auto& b) { return a.first < b.first; });
-    return out;
-  }
-
-  void lay_ways(std::size_t n, double about, FromBurrow& out) const {
-    const Vec2 p = point(n);
-    if (geom::distance(p, out.path.front()) <= about) out.mouth.push_back(n);
-    const Vec2 nearest = *std::min_element(out.path.begin(), out.path.end(), [&](Vec2 a, Vec2 b) {
-      return geom::distance(a, p) < geom::distance(b, p);
-    });
-    const double off = std::max(0.0, geom::distance(nearest, p) - 0.5 * side_);
-    if (off <= digs_.length) out.ways.push_back({{off, n, n}, nearest});
-  }
-
+  // In by the mouth, up from any place of the path, or down to one and out.
   bool go_through_burrows(std::vector<char>& home) const {
     bool any = false;
     for (std::size_t b = 0; b < burrows_.size(); ++b) {
       char& in = home[first_burrow_ + b];
       for (const std::size_t n : burrows_[b].mouth) any |= share(in, n, home);
+      for (std::size_t c = 0; c < b; ++c)
+        if (home[first_burrow_ + c] != in &&
+            burrows_meet(rules_, model_.site.burrows[b], model_.site.burrows[c]))
+          in = home[first_burrow_ + c] = any = true;
       std::vector<std::size_t> tries(first_burrow_, 0);  // to each part, the nearest squares first
-      for (const auto& [way, from] : burrows_[b].ways) {
-        const auto part = static_cast<std::size_t>(piece_[way.to]);
+      for (const WayUp& up : burrows_[b].ups) {
+        const auto part = static_cast<std::size_t>(piece_[up.to]);
         if (home[part] == in || ++tries[part] > kMostTries) continue;
-        if (dug_up(way, from)) any |= share(in, way.to, home);
+        if (dug_up(up)) any |= share(in, up.to, home);
       }
     }
     return any;
   }
+
+  bool digs() const { return digs_.length > 0.0 && digs_.depth > 0.0; }
 
   // Both are the animal's once one is.
   bool share(char& in, std::size_t n, std::vector<char>& home) const {
@@ -189,15 +163,15 @@ class Tunnels {
   }
 
   // As `dug`, with one end in the open: how deep the burrow runs there is not known.
-  bool dug_up(const Way& way, Vec2 from) const {
-    if (!within_the_yard(from, point(way.to))) return false;
-    const Footing foot = footing_of(way);
+  bool dug_up(const WayUp& up) const {
+    if (!within_the_yard(up.from, point(up.to))) return false;
+    const Footing foot = footing_of({up.length, up.to, up.to});
     for (int k = 0;; ++k) {
       const double try_at = k == 0 ? kJustBeneath : std::min(k * kDeeper, digs_.depth);
       const double depth = std::max(try_at, foot.depth);
-      if (depth > digs_.depth || std::max(way.length, foot.width) + depth > digs_.length)
+      if (depth > digs_.depth || std::max(up.length, foot.width) + depth > digs_.length)
         return false;
-      if (free_at(from, point(way.to), depth)) return true;
+      if (free_at(up.from, point(up.to), depth)) return true;
       if (depth >= digs_.depth) return false;
     }
   }
@@ -326,7 +300,7 @@ class Tunnels {
   double side_;
   std::size_t first_room_ = 0;    // parts from here on are rooms
   std::size_t first_burrow_ = 0;  // and from here on drawn burrows
-  std::vector<FromBurrow> burrows_;
+  std::vector<BurrowWays> burrows_;
   std::vector<barrier::HouseWay> ways_;  // that its head passes
   std::vector<int> room_;                // of each house
   std::vector<int> house_;               // by square, with a floor of earth; kNone
@@ -336,7 +310,8 @@ class Tunnels {
 
 int join_by_tunnels(const Model& model, const PlaceRules& rules, const SquareSampler& squares,
                     int pieces, std::vector<int>& piece) {
-  if (pieces < 2 || rules.digs.length <= 0.0 || rules.digs.depth <= 0.0) return pieces;
+  const bool digs = rules.digs.length > 0.0 && rules.digs.depth > 0.0;
+  if (pieces < 2 || (!digs && model.site.burrows.size() < 2)) return pieces;
   return Tunnels(model, rules, squares, piece).run(pieces);
 }
 

@@ -12,9 +12,8 @@
 // tunnel passes. Doors and vents that its head passes (engine/barrier/house_ways.h), at whatever
 // height, lead out of a room it has dug into, and into one to dig out of.
 //
-// Drawn burrows. In by the mouth it goes along the whole path for nothing, and digs up from any
-// place of it, or down to it, no deeper and no longer than it digs; of how deep a burrow runs only
-// its deepest is given, so the depth of the path is not counted in the length.
+// Drawn burrows are ways too (engine/leap/passages/burrow_ways.h), of which no more than what is
+// dug from them counts as the tunnel's length.
 //
 // Limits. Footings of houses are asked for only where the tunnel leads from or to the house's
 // floor. For each square of the other parts the
