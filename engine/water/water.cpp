@@ -5,6 +5,7 @@
 
 #include "engine/water/basins.h"
 #include "engine/water/clear_drain.h"
+#include "engine/water/standing_things.h"
 #include "engine/water/water_walls.h"
 #include "geometry/plan/polygon_cells.h"
 #include "geometry/terrain/depression_fill.h"
@@ -29,9 +30,12 @@ bool any_drain(const Site& site) {
 
 std::vector<double> rain_levels(const Model& model, const geom::Heightfield& ground,
                                 const std::vector<std::uint8_t>& inside,
-                                const std::vector<std::int32_t>& wet, bool with_drains) {
+                                const std::vector<std::int32_t>& wet, const StandingThings& things,
+                                bool with_drains) {
   geom::FillOptions options;
   options.crossings = solid_walls(model, inside, with_drains ? Drains::clear : Drains::none);
+  options.crossings.insert(options.crossings.end(), things.walls.begin(), things.walls.end());
+  options.outlets = things.inside;
   if (with_drains)
     for (std::size_t n = 0; n < wet.size(); ++n)
       if (wet[n] != 0 && model.site.waters[static_cast<std::size_t>(wet[n] - 1)].drain)
@@ -104,11 +108,12 @@ void draw_depth(const geom::Heightfield& ground, const std::vector<double>& leve
 void find_ponds(const Model& model, const std::vector<std::uint8_t>& inside,
                 const std::vector<std::int32_t>& wet, Result& r) {
   const geom::Heightfield ground = under_rain(model, wet);
-  const std::vector<double> levels = rain_levels(model, ground, inside, wet, true);
+  const StandingThings things = standing_things(model);
+  const std::vector<double> levels = rain_levels(model, ground, inside, wet, things, true);
   take_ponds(ponds_of(model, ground, levels, inside, wet), r);
   draw_depth(ground, levels, inside, wet, r);
   if (any_drain(model.site)) {
-    const std::vector<double> shut = rain_levels(model, ground, inside, wet, false);
+    const std::vector<double> shut = rain_levels(model, ground, inside, wet, things, false);
     const Standing without = ponds_of(model, ground, shut, inside, wet);
     for (std::size_t k = 0; k < without.ponds.size(); ++k) {
       const std::size_t n = without.deepest_node[k];

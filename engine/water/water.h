@@ -23,10 +23,10 @@
 // leaves over the edge of the modelled ground. Mesh fences let it through; solid and glass ones
 // hold it up to their top, except where the foot stands more than 1 mm off the ground (a stepped
 // panel's wedge, the gap under a gate), at posts when there is a joint gap of 1 mm or more, and at
-// drains before which nothing stands (clear_drain.h), above their sill. Drawn water stands at its
-// level before the rain; with a drain it stays
-// there. Houses, objects, walls of vestibules and soil are not in the way. Area and volume are
-// those inside the boundary and outside drawn water (triangles counted by their centroid).
+// drains before which nothing stands (clear_drain.h), above their sill. Houses and closed things
+// hold it up (standing_things.h); walls of vestibules, dens and soil do not. Drawn water stands at
+// its level before the rain; with a drain it stays there. Area and volume are those inside the
+// boundary and outside drawn water (triangles counted by their centroid).
 #pragma once
 
 #include <string>
