@@ -28,6 +28,7 @@ struct RestsOn {
   // Not everything was tried: the verdict may rest on more than is listed.
   bool explored = true;
   std::string why_not = {};
+  std::vector<RestsOn> besides = {};  // what other figures of the analysis rest on
 };
 inline constexpr std::size_t kMostIfs = 3;
 

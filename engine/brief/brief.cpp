@@ -115,8 +115,13 @@ void judge_figure(const Figure& figure, BriefRow& out) {
   }
 }
 
-bool rests_on_it(const RestsOn& rests, const std::string& key) {
-  return std::find(rests.figures.begin(), rests.figures.end(), key) != rests.figures.end();
+// That of the analysis, or of those beside it, which speaks of the figure; nullptr: none does.
+const RestsOn* that_speaks_of(const RestsOn& rests, const std::string& key) {
+  if (std::find(rests.figures.begin(), rests.figures.end(), key) != rests.figures.end())
+    return &rests;
+  for (const RestsOn& beside : rests.besides)
+    if (const RestsOn* found = that_speaks_of(beside, key)) return found;
+  return nullptr;
 }
 
 // From met, short or not checked to how the row stands.
@@ -124,13 +129,15 @@ void set_standing(const Site& site, const std::map<std::string, RestsOn>& rests_
   out.standing = out.met == Met::met        ? Standing::met
                  : out.met == Met::short_of ? Standing::short_of
                                             : Standing::not_checked;
-  const auto rests = rests_on.find(out.what.substr(0, out.what.find('.')));
-  if (out.met == Met::met && rests != rests_on.end() && rests_on_it(rests->second, out.what)) {
-    out.ifs = rests->second.list;
+  const auto of_analysis = rests_on.find(out.what.substr(0, out.what.find('.')));
+  const RestsOn* rests =
+      of_analysis == rests_on.end() ? nullptr : that_speaks_of(of_analysis->second, out.what);
+  if (out.met == Met::met && rests != nullptr) {
+    out.ifs = rests->list;
     const bool sure = std::all_of(out.ifs.begin(), out.ifs.end(),
                                   [](const Assumption& a) { return a.confirmed(); });
     if (!sure) out.standing = Standing::met_if;
-    if (!rests->second.explored && out.why.empty()) out.why = rests->second.why_not;
+    if (!rests->explored && out.why.empty()) out.why = rests->why_not;
   }
   const std::string waived = waiver_of(site, out.what);
   if (out.standing == Standing::short_of && !waived.empty()) {

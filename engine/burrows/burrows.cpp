@@ -78,7 +78,9 @@ std::string spot_words(const Model& model, const std::string& what, const Burrow
                                   100 * s.shade_11_15);
   if (!hot_clock.empty()) words += " (" + hot_clock + " by the clock)";
   if (!s.veto.empty()) {
-    words = fmt::format("the {} is no place for a burrow: {}; it", what, s.veto) +
+    const bool den = what.rfind("den", 0) == 0;
+    words = fmt::format("the {} is {}: {}; it", what,
+                        den ? "of no use to the animal" : "no place for a burrow", s.veto) +
             words.substr(words.find(" is in shade"));
   } else if (s.ponding_m > 0.0) {
     words += fmt::format(", rain stands {:.0f} cm deep there", std::ceil(100 * s.ponding_m));
@@ -140,7 +142,7 @@ Result analyse(const Model& model, const shade::Day& day, const water::Result& w
     add(b.name, "burrow", b.mouth, mouth(yard, b.mouth, b.diameter), burrow_fault(yard, nodes, b));
   for (const Den& d : model.site.dens) {
     const Patch front = den_front(yard, d);
-    add(d.name, "den", d.at, front, reach_fault(yard, nodes, front.at));
+    add(d.name, "den", d.at, front, den_fault(yard, nodes, d, front.at));
   }
   for (const shade::ObjectRow& o : day.objects) {
     if (!is_for_sunning(o.name)) continue;

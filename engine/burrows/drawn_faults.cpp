@@ -105,19 +105,29 @@ std::vector<Top> tops(const Yard& yard, const usable::Nodes& nodes) {
   return list;
 }
 
-}  // namespace
-
 std::string reach_fault(const Yard& yard, const usable::Nodes& nodes, Vec2 at) {
   if (own_ground_about(yard, nodes, {at, at})) return {};
   return "the animal does not come there from its start, as far as is shown";
 }
 
+// `wide`: m; 0 = not given.
+std::string narrow_fault(const Yard& yard, double wide) {
+  const double head = yard.model.site.species.least_opening.value;
+  if (!(wide > 0.0) || wide >= head) return {};
+  return fmt::format("it is {:.2f} m wide, the head passes {:.2f} m", wide, head);
+}
+
+}  // namespace
+
+std::string den_fault(const Yard& yard, const usable::Nodes& nodes, const Den& den, Vec2 front) {
+  const std::string narrow = narrow_fault(yard, den.opening);
+  return narrow.empty() ? reach_fault(yard, nodes, front) : narrow;
+}
+
 std::string burrow_fault(const Yard& yard, const usable::Nodes& nodes, const Burrow& burrow) {
   const Model& model = yard.model;
-  const double head = model.site.species.least_opening.value;
-  if (burrow.diameter > 0.0 && burrow.diameter < head) {
-    return fmt::format("it is {:.2f} m wide, the head passes {:.2f} m", burrow.diameter, head);
-  }
+  const std::string narrow = narrow_fault(yard, burrow.diameter);
+  if (!narrow.empty()) return narrow;
   for (const Vec2 p : along(burrow)) {
     for (const Water& water : model.site.waters) {
       if (geom::contains(water.outline, p)) return "it runs under the water \"" + water.name + "\"";

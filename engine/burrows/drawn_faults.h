@@ -3,6 +3,7 @@
 // each          no ground it can live on and comes to from its start (own_ground.h) is within a
 //   body's length of the mouth, of the middle of the ground before a den, or of the box about a
 //   rock that it would gain from the ground, with nothing between.
+// den           its opening is narrower than the animal's head passes.
 // burrow        narrower than the animal's head passes; dug deeper than the soil at any place of
 //   its path; under a drawn water at any place of its path (kApart apart).
 // sunning rock  its top is gained from the ground, by a leap and the grip or by climbing, or from a
@@ -20,7 +21,7 @@ namespace hummock::burrows {
 
 // In words that go on "…: "; empty when nothing is.
 std::string burrow_fault(const Yard& yard, const usable::Nodes& nodes, const Burrow& burrow);
-std::string reach_fault(const Yard& yard, const usable::Nodes& nodes, Vec2 at);
+std::string den_fault(const Yard& yard, const usable::Nodes& nodes, const Den& den, Vec2 front);
 
 // May the animal come to the top of this object of the site? One that the site does not hold is not
 // judged.

@@ -16,6 +16,7 @@
 #include "engine/houses/houses_json.h"
 #include "engine/leap/rows/leap_json.h"
 #include "engine/leap/rows/rests_on.h"
+#include "engine/leap/rows/roof_rests_on.h"
 #include "engine/openings/openings_json.h"
 #include "engine/openings/rests_on.h"
 #include "engine/quantities/quantities_json.h"
@@ -119,19 +120,23 @@ std::vector<Analysis> made() {
            .cannot = never,
            .figures = relief::figure_rows,
            .run = [](M m, R& r, P) { r.relief = relief::analyse(m, r.settings.relief); }}),
-      row<&R::leap>(
-          {.name = "leap",
-           .question = "Can it get out over the barrier?",
-           .group = "boundary",
-           .explained = "engine/leap/leap.h",
-           .depends_on = {"ground", "boundary", "roof", "object", "den", "house", "water", "leap",
-                          "species"}},
-          {.layers = leap_layers(),
-           .cannot = never,
-           .figures = leap::figure_rows,
-           .run = [](M m, R& r, P p) { r.leap = leap::analyse(m, r.settings.leap, p); },
-           .rests_on = [](M m, const R& r,
-                          P p) { return leap::what_it_rests_on(m, r.settings.leap, *r.leap, p); }}),
+      row<&R::leap>({.name = "leap",
+                     .question = "Can it get out over the barrier?",
+                     .group = "boundary",
+                     .explained = "engine/leap/leap.h",
+                     .depends_on = {"ground", "boundary", "roof", "object", "den", "house", "water",
+                                    "leap", "species"}},
+                    {.layers = leap_layers(),
+                     .cannot = never,
+                     .figures = leap::figure_rows,
+                     .run = [](M m, R& r, P p) { r.leap = leap::analyse(m, r.settings.leap, p); },
+                     .rests_on =
+                         [](M m, const R& r, P p) {
+                           RestsOn rests = leap::what_it_rests_on(m, r.settings.leap, *r.leap, p);
+                           rests.besides.push_back(
+                               leap::what_the_roof_gap_rests_on(m, r.settings.leap, *r.leap, p));
+                           return rests;
+                         }}),
       row<&R::dig>(
           {.name = "dig",
            .question = "Can it dig its way out?",

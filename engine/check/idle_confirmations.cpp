@@ -25,12 +25,16 @@ bool can_be_told(const CheckResults& results) {
                      [](const auto& one) { return one.second.explored; });
 }
 
+bool speaks_of(const RestsOn& rests, const std::string& key) {
+  return std::any_of(rests.list.begin(), rests.list.end(),
+                     [&](const Assumption& a) { return speaks_of(a, key); }) ||
+         std::any_of(rests.besides.begin(), rests.besides.end(),
+                     [&](const RestsOn& beside) { return speaks_of(beside, key); });
+}
+
 bool idle(const CheckResults& results, const std::string& key) {
-  return std::none_of(results.rests_on.begin(), results.rests_on.end(), [&](const auto& one) {
-    const std::vector<Assumption>& list = one.second.list;
-    return std::any_of(list.begin(), list.end(),
-                       [&](const Assumption& a) { return speaks_of(a, key); });
-  });
+  return std::none_of(results.rests_on.begin(), results.rests_on.end(),
+                      [&](const auto& one) { return speaks_of(one.second, key); });
 }
 
 }  // namespace

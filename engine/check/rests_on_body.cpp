@@ -56,6 +56,7 @@ const std::vector<Row>& rows() {
 struct Doubt {
   Assumption told;
   std::function<void(Species&)> take;
+  std::function<void(Model&)> change = {};  // of the yard, not of the animal
 };
 
 std::string in_metres(const std::array<double, 3>& body) {
@@ -119,6 +120,27 @@ std::optional<Doubt> doubt_of_swimming(const Model& model) {
   return doubt;
 }
 
+bool drains(const Model& model, const Part& part) {
+  return part.kind == PartKind::water && part.source >= 0 &&
+         model.site.waters[static_cast<std::size_t>(part.source)].drain;
+}
+
+// What it swims it comes out of again at another level once it is emptied, or not at all.
+std::optional<Doubt> doubt_of_full_waters(const Model& model) {
+  std::string names;
+  int count = 0;
+  for (const Part& part : model.parts)
+    if (drains(model, part)) names += (count++ > 0 ? ", " : "") + quoted(part.name);
+  const auto& swims = model.site.species.swims;
+  if (count == 0 || !swims || !swims->value) return std::nullopt;
+  Assumption a = told(model, "drained", "", "full", "empty");
+  a.words = names + (count == 1 ? " is" : " are") + " full whenever the animal is in the yard";
+  return Doubt{std::move(a), {}, [](Model& empty) {
+                 for (Part& part : empty.parts)
+                   if (drains(empty, part)) part.mesh = {};
+               }};
+}
+
 // That it climbs lets it come to ground over a thing it does not leap.
 std::optional<Doubt> doubt_of_climbing(const Model& model) {
   const Species& s = model.site.species;
@@ -160,6 +182,7 @@ std::vector<Doubt> doubts(const Model& model, const std::string& analysis) {
   }
   add(doubt_of_the_body(model));
   add(doubt_of_swimming(model));
+  if (analysis != "water") add(doubt_of_full_waters(model));
   add(doubt_of_climbing(model));
   for (const Row& row : rows())
     if (row.only == nullptr || analysis == row.only) add(doubt_of(model, row));
@@ -185,7 +208,10 @@ std::vector<std::string> turned_by(const std::vector<const Doubt*>& taken, const
                                    const std::string& analysis, const std::vector<BriefRow>& before,
                                    const Again& again) {
   Model careful = model;
-  for (const Doubt* doubt : taken) doubt->take(careful.site.species);
+  for (const Doubt* doubt : taken) {
+    if (doubt->take) doubt->take(careful.site.species);
+    if (doubt->change) doubt->change(careful);
+  }
   const std::vector<BriefRow> after = brief_of(model.site, analysis, again(careful));
   std::vector<std::string> out;
   for (std::size_t k = 0; k < before.size(); ++k)

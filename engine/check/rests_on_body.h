@@ -6,7 +6,8 @@
 // eye or a crouch that is more. Where the file's careful value is the other end, or where it gives
 // none for a figure that is assumed, told or from memory, a quarter less or more of it is taken.
 //
-// So do that it swims or climbs, where nobody has shown it: ground behind water or a wall.
+// So do that it swims or climbs, where nobody has shown it, and that a water that can be emptied is
+// full, for an animal that swims: ground behind water or a wall.
 //
 // All are taken together and the analysis is worked out again. Where a requirement that was met
 // then is not, it rests on them, and those are listed that are to be confirmed: with these as used,

@@ -6,6 +6,7 @@
 #include <limits>
 #include <utility>
 
+#include "engine/usable/thing_lines.h"
 #include "engine/usable/usable_ground.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/plan/polygon_cells.h"
@@ -52,12 +53,17 @@ bool all_under(const geom::Grid& g, const Nodes& nodes, const std::vector<Offset
   });
 }
 
-// Where the disc's middle can be.
-Nodes middles(const geom::Grid& g, const Nodes& firm, const std::vector<Offset>& shape) {
+// Where the disc's middle can be, no nearer than its rim to a thing, however thin, but for a cell.
+Nodes middles(const Model& model, const Nodes& firm, const std::vector<Offset>& shape) {
+  constexpr double kRolledOver = 0.05;  // m; common practice, no source
+  const geom::Grid& g = model.ground.grid;
+  const double clear = 0.5 * kBarrowWidth - g.cell;
+  const std::vector<double> thin = usable::distance_to_lines(
+      g, usable::thing_lines(model, kRolledOver, kBarrowHeight), std::max(clear, 0.0));
   Nodes out(g.size(), 0);
   for (int j = 0; j < g.ny; ++j)
     for (int i = 0; i < g.nx; ++i)
-      if (all_under(g, firm, shape, i, j)) out[g.index(i, j)] = 1;
+      if (thin[g.index(i, j)] > clear && all_under(g, firm, shape, i, j)) out[g.index(i, j)] = 1;
   return out;
 }
 
@@ -153,7 +159,7 @@ Result analyse(const Model& model) {
   const geom::Grid& g = model.ground.grid;
   const std::vector<Offset> shape = disc(g.cell);
   const Nodes inside = geom::nodes_inside(g, model.outline);
-  const Nodes can = middles(g, firm(model, inside), shape);
+  const Nodes can = middles(model, firm(model, inside), shape);
   Result out;
   out.reached = under_the_disc(g, inside, from_the_gates(model, can, out.gates), shape);
   const auto under = std::count_if(out.reached.values.begin(), out.reached.values.end(),

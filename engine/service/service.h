@@ -5,9 +5,9 @@
 //
 // Model. A barrow with its keeper is a disc of kBarrowWidth on the nodes of the ground. It goes
 // where every node under the disc is inside the outline, no steeper than kSteepest, in no solid
-// (den and house too) and not in water. It starts before each gate that is wide enough, and goes on
-// along x and y as far as it comes. A place is come to where ground under the disc lies within kArm
-// of its outline.
+// (den and house too) and not in water, and no thing in the yard stands in the disc, however thin.
+// It starts before each gate that is wide enough, and goes on along x and y as far as it comes. A
+// place is come to where ground under the disc lies within kArm of its outline.
 //
 // Limits. Known to a cell: a lane is let through or closed when its width is within a cell of the
 // barrow's. Slopes are Horn's, over three nodes; steps lower than a node's slope shows are not
@@ -32,6 +32,8 @@ inline constexpr double kBarrowWidth = 0.762;
 inline constexpr double kSteepest = 1.0 / 6.0;
 // m, from the barrow's edge to the place: common practice, no source.
 inline constexpr double kArm = 1.0;
+// m, of the load and the handles: what stands lower is in its way. common practice, no source.
+inline constexpr double kBarrowHeight = 1.0;
 
 struct GateRow {
   std::string name;

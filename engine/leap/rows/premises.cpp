@@ -168,7 +168,7 @@ std::optional<Premise> drained_premise(const Model& model) {
   int count = 0;
   for (const Water& water : model.site.waters) {
     if (!water.drain) continue;
-    names += (count++ > 0 ? ", \"" : "\"") + water.name + "\"";
+    names += (count++ > 0 ? ", " : "") + quoted(water.name);
   }
   if (count == 0) return std::nullopt;
   Premise p;
