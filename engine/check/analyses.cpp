@@ -183,7 +183,7 @@ std::vector<Analysis> made() {
            .rests_on =
                [](M m, const R& r, P p) {
                  return rests_on_body(m, "shade", figures_in(*r.shade, m), [&](M c) {
-                   return figures_in(shade::analyse(c, r.settings.shade, p), c);
+                   return figures_in(shade::with_another_body(c, r.settings.shade, *r.shade, p), c);
                  });
                }}),
       row<&R::sight>(
@@ -201,7 +201,9 @@ std::vector<Analysis> made() {
            .rests_on =
                [](M m, const R& r, P p) {
                  return rests_on_body(m, "sight", figures_in(*r.sight, m), [&](M c) {
-                   return figures_in(sight::analyse(c, r.settings.sight, p), c);
+                   sight::Settings settings = r.settings.sight;
+                   settings.screens = false;
+                   return figures_in(sight::analyse(c, settings, p), c);
                  });
                }}),
       row<&R::water>({.name = "water",
