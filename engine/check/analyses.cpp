@@ -105,8 +105,8 @@ std::vector<Analysis> made() {
                       .run = [](M m, R& r, P) { r.space = space::analyse(m); },
                       .rests_on =
                           [](M m, const R& r, P) {
-                            return rests_on_body(m, "space", figures_in(*r.space, m), [](M c) {
-                              return figures_in(space::analyse(c), c);
+                            return rests_on_body(m, "space", figures_in(*r.space, m), [&](M c) {
+                              return figures_in(space::with_another_body(c, *r.space), c);
                             });
                           }}),
       row<&R::relief>(
