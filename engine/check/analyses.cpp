@@ -106,8 +106,8 @@ std::vector<Analysis> made() {
                       .run = [](M m, R& r, P) { r.space = space::analyse(m); },
                       .rests_on =
                           [](M m, const R& r, P) {
-                            return rests_on_body(m, "space", figures_in(*r.space, m), [](M c) {
-                              return figures_in(space::analyse(c), c);
+                            return rests_on_body(m, "space", figures_in(*r.space, m), [&](M c) {
+                              return figures_in(space::with_another_body(c, *r.space), c);
                             });
                           }}),
       row<&R::relief>(
@@ -188,7 +188,7 @@ std::vector<Analysis> made() {
            .rests_on =
                [](M m, const R& r, P p) {
                  return rests_on_body(m, "shade", figures_in(*r.shade, m), [&](M c) {
-                   return figures_in(shade::analyse(c, r.settings.shade, p), c);
+                   return figures_in(shade::with_another_body(c, r.settings.shade, *r.shade, p), c);
                  });
                }}),
       row<&R::sight>(
@@ -206,7 +206,9 @@ std::vector<Analysis> made() {
            .rests_on =
                [](M m, const R& r, P p) {
                  return rests_on_body(m, "sight", figures_in(*r.sight, m), [&](M c) {
-                   return figures_in(sight::analyse(c, r.settings.sight, p), c);
+                   sight::Settings settings = r.settings.sight;
+                   settings.screens = false;
+                   return figures_in(sight::analyse(c, settings, p), c);
                  });
                }}),
       row<&R::water>({.name = "water",

@@ -106,8 +106,11 @@ std::vector<Layer> shade_layers() {
 }
 
 std::vector<Layer> sight_layers() {
-  return {{{"seen", "Viewing places that see it", "no."},
-           [](M m, S s, P p) { return sight::analyse(m, s.sight, p).seen_by; }}};
+  return {{{"seen", "Viewing places that see it", "no."}, [](M m, S s, P p) {
+             sight::Settings settings = s.sight;
+             settings.screens = false;
+             return sight::analyse(m, settings, p).seen_by;
+           }}};
 }
 
 std::vector<Layer> water_layers() {

@@ -48,6 +48,7 @@
 // millimetre of a shadow's edge (tested); rays are Embree's, robust, float32.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -59,6 +60,9 @@
 namespace hummock::shade {
 
 enum class SkyModel { haurwitz, solis };
+
+// Which nodes were dark at each step of a day (engine/shade/day/dark_ground.h).
+struct DarkGround;
 
 struct Settings {
   sun::Date date{2026, 6, 21};
@@ -121,6 +125,7 @@ struct Day {
   std::vector<geom::Raster> beams;
   std::vector<int> hour_of_clock;
   std::vector<geom::Raster> hour_shade_share;
+  std::shared_ptr<const DarkGround> dark;  // of `analyse`, for `with_another_body`
 };
 // A whole year, every day and step of it. Work is shared between suns that stand close together in
 // the sky: for a patch of sky and a block of ground it is first asked, with certain bounds, what
@@ -141,6 +146,11 @@ std::string hottest_in_words(const Day& day);
 
 // Needs site.place; throws InputError naming `place` without it.
 Day analyse(const Model& model, const Settings& settings, const Progress& progress = {});
+// The figures of `analyse` for the same site with another animal, whose ground is then another:
+// what light falls where is taken from `known`, a result of `analyse` for this site with these
+// settings. Tops of objects are left out.
+Day with_another_body(const Model& model, const Settings& settings, const Day& known,
+                      const Progress& progress = {});
 // Beam transmittance 0..1 at every ground node for one sun direction; NaN outside the outline.
 geom::Raster beam(const Model& model, const sun::Position& at, const Settings& settings);
 // The same with a ray from every node: the reference, and slower.

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
+#include <memory>
 
 #include "engine/sight/usable_nodes.h"
 #include "geometry/terrain/viewshed.h"
@@ -67,26 +67,52 @@ bool ground_hides(const geom::Heightfield& ground, Vec3 eye, Vec3 target) {
          target.z - geom::height_at(ground, geom::xy(target)) + 1e-9;
 }
 
-// The ground seen from one eye: all nodes at once where the eye stands over it.
-class NodesGround {
+// Adds to `alone` what alone hides the places of the sample from one eye.
+class FromEye {
  public:
-  NodesGround(const geom::Heightfield& ground, Vec3 eye) : ground_(ground), eye_(eye) {
-    if (geom::covers(ground, geom::xy(eye))) need_ = geom::least_visible_height(ground, eye);
-  }
-  bool hides(std::size_t node, Vec3 target) const {
-    return need_ ? need_->values[node] > target.z - ground_.z[node]
-                 : ground_hides(ground_, eye_, target);
+  FromEye(const Model& model, const SightLines& lines, EyeGround& ground, const Window& window,
+          Vec3 eye, const std::vector<std::uint8_t>& usable, double seen_at)
+      : model_(model),
+        lines_(lines),
+        window_(window),
+        eye_(eye),
+        usable_(usable),
+        seen_at_(seen_at),
+        tall_(eyes_up(model)),
+        hidden_(ground.from(eye)) {}
+
+  void ask(std::size_t node, std::vector<char>& alone) const {
+    const bool known = hidden_ != nullptr;
+    bool by_ground = known && (*hidden_)[node];
+    // Where the ground hides it no other thing can do so alone.
+    if (by_ground && alone.back() != 0) return;
+    const Vec3 target = target_at(node);
+    if (!through(window_, model_.ground, eye_, target)) return;
+    if (!known) by_ground = ground_hides(model_.ground, eye_, target);
+    if (by_ground && (alone.back() != 0 || lines_.blocked(eye_, target))) return;
+    find_alone(lines_, by_ground, lines_.taken(eye_, target), seen_at_, alone);
   }
 
  private:
-  const geom::Heightfield& ground_;
+  Vec3 target_at(std::size_t node) const {
+    const geom::Grid& g = model_.ground.grid;
+    const Vec2 foot = g.node(static_cast<int>(node % static_cast<std::size_t>(g.nx)),
+                             static_cast<int>(node / static_cast<std::size_t>(g.nx)));
+    return at_height(target_place(model_, foot, usable_[node]), model_.ground.z[node] + tall_);
+  }
+
+  const Model& model_;
+  const SightLines& lines_;
+  const Window& window_;
   Vec3 eye_;
-  std::optional<geom::Raster> need_;
+  const std::vector<std::uint8_t>& usable_;
+  double seen_at_, tall_;
+  std::shared_ptr<const HiddenByGround> hidden_;
 };
 
 }  // namespace
 
-std::vector<ScreenRow> screens(const Model& model, const SightLines& lines,
+std::vector<ScreenRow> screens(const Model& model, const SightLines& lines, EyeGround& ground,
                                const std::vector<Viewpoint>& views,
                                const std::vector<std::uint8_t>& usable,
                                const std::vector<std::uint8_t>& hidden, double area, double seen_at,
@@ -97,20 +123,12 @@ std::vector<ScreenRow> screens(const Model& model, const SightLines& lines,
   if (nodes.empty()) return {};
   const auto things = static_cast<std::size_t>(lines.things()) + 1;
   std::vector<std::vector<char>> alone(nodes.size(), std::vector<char>(things, 0));
-  const double tall = eyes_up(model);
   for (const Viewpoint& view : views)
     for (const Vec3 eye : view.eyes) {
       progress.step("sight", 0.9);
-      const NodesGround ground(model.ground, eye);
-      tbb::parallel_for(std::size_t{0}, nodes.size(), [&](std::size_t k) {
-        const std::size_t n = nodes[k];
-        const Vec2 foot = g.node(static_cast<int>(n % static_cast<std::size_t>(g.nx)),
-                                 static_cast<int>(n / static_cast<std::size_t>(g.nx)));
-        const Vec3 target =
-            at_height(target_place(model, foot, usable[n]), model.ground.z[n] + tall);
-        if (through(view.window, model.ground, eye, target))
-          find_alone(lines, ground.hides(n, target), lines.taken(eye, target), seen_at, alone[k]);
-      });
+      const FromEye look(model, lines, ground, view.window, eye, usable, seen_at);
+      tbb::parallel_for(std::size_t{0}, nodes.size(),
+                        [&](std::size_t k) { look.ask(nodes[k], alone[k]); });
     }
   const double each = area * static_cast<double>(all) / static_cast<double>(nodes.size());
   std::vector<ScreenRow> rows;

@@ -5,16 +5,17 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <memory>
 #include <optional>
 #include <stdexcept>
 
+#include "engine/sight/eye_ground.h"
 #include "engine/sight/hidden_places.h"
 #include "engine/sight/land.h"
 #include "engine/sight/screens.h"
 #include "engine/sight/sight_lines.h"
 #include "engine/sight/usable_nodes.h"
 #include "engine/sight/viewing_eyes.h"
-#include "geometry/terrain/viewshed.h"
 
 namespace hummock::sight {
 namespace {
@@ -25,13 +26,14 @@ struct Look {
   const std::vector<std::uint8_t>& usable;
   int stride = 1;
   double seen_at = 0.1;
-  double tall = 0.0;           // m, the animal's eyes
-  const Land* land = nullptr;  // judges for eyes beyond the modelled ground
+  double tall = 0.0;            // m, the animal's eyes
+  const Land* land = nullptr;   // judges for eyes beyond the modelled ground
+  EyeGround* ground = nullptr;  // for the others
 };
 
 struct Eye {
   Vec3 at;
-  std::optional<geom::Raster> need;  // least visible height; nothing beyond the modelled ground
+  std::shared_ptr<const HiddenByGround> hidden;  // nothing beyond the modelled ground
 };
 
 // Targets of one row, asked sixteen at a time.
@@ -56,7 +58,7 @@ class RowOfTargets {
 
  private:
   bool free(Vec3 target) const {
-    if (!eye_.need && look_.land->hides(eye_.at, target)) return false;
+    if (!eye_.hidden && look_.land->hides(eye_.at, target)) return false;
     return !look_.lines.has_translucent() ||
            look_.lines.translucent_share(eye_.at, target, look_.seen_at) >= look_.seen_at;
   }
@@ -77,7 +79,7 @@ void look_along(const Look& look, const Window& window, const Eye& eye, int j,
   for (int i = 0; i < g.nx; i += look.stride) {
     const std::size_t n = g.index(i, j);
     if (look.usable[n] == 0 || seen[n] != 0) continue;
-    if (eye.need && eye.need->values[n] > look.tall) continue;
+    if (eye.hidden && (*eye.hidden)[n]) continue;
     const Vec3 target = at_height(target_place(look.model, g.node(i, j), look.usable[n]),
                                   look.model.ground.z[n] + look.tall);
     if (through(window, look.model.ground, eye.at, target)) row.add(n, target);
@@ -87,9 +89,7 @@ void look_along(const Look& look, const Window& window, const Eye& eye, int j,
 
 // Marks what this eye sees of all nodes.
 void look_from(const Look& look, const Window& window, Vec3 at, std::vector<std::uint8_t>& seen) {
-  Eye eye{at, std::nullopt};
-  if (geom::covers(look.model.ground, geom::xy(at)))
-    eye.need = geom::least_visible_height(look.model.ground, at);
+  const Eye eye{at, look.ground->from(at)};
   const int rows = (look.model.ground.grid.ny + look.stride - 1) / look.stride;
   tbb::parallel_for(0, rows, [&](int r) { look_along(look, window, eye, r * look.stride, seen); });
 }
@@ -236,7 +236,8 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
     for (const Vec3 eye : view.eyes) land.look_from(eye);
   const SightLines lines(model, settings.bare);
   const std::vector<std::uint8_t> usable = usable_nodes(model, stride);
-  const Look look{model, lines, usable, stride, settings.seen_at, eyes_up(model), &land};
+  EyeGround ground(model.ground, usable, eyes_up(model));
+  const Look look{model, lines, usable, stride, settings.seen_at, eyes_up(model), &land, &ground};
   const auto count = static_cast<double>(usable.size()) -
                      static_cast<double>(std::count(usable.begin(), usable.end(), kNotUsable));
   const double area = model.ground.grid.cell * model.ground.grid.cell * stride * stride;
@@ -252,13 +253,15 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
   r.seen_share = count > 0.0 ? 1.0 - r.unseen_area_m2 / r.usable_area_m2 : 0.0;
   r.guest_boundary_share = guest_share(model);
   r.views = view_rows(lines, views, seen, count);
-  r.screens = screens(model, lines, views, usable, hidden, area, settings.seen_at, progress);
+  if (settings.screens)
+    r.screens =
+        screens(model, lines, ground, views, usable, hidden, area, settings.seen_at, progress);
   if (settings.bare || !lines.seasonal()) {
     r.dens = den_pairs(model, lines, settings.seen_at);
   } else {
     const SightLines twigs(model, true);
-    see_all({model, twigs, usable, stride, look.seen_at, look.tall, look.land}, views, progress,
-            0.9, 1.0, seen);
+    see_all({model, twigs, usable, stride, look.seen_at, look.tall, look.land, look.ground}, views,
+            progress, 0.9, 1.0, seen);
     by = count_views(seen, usable.size());
     hidden = unseen(usable, by);
     r.unseen_in_leaf_m2 = r.unseen_area_m2;

@@ -55,9 +55,10 @@ inline constexpr double kSettled = 0.003;  // share of the usable ground; numeri
 struct Settings {
   double eye_spacing = 0.5;  // m between guests' eyes along a viewing place, > 0
   double seen_at =
-      0.10;           // least share of light that counts as seen, > 0; common practice, no source
-  double cell = 0.0;  // m; 0 = the ground's; else rounded to a whole multiple of it
-  bool bare = false;  // the bare season alone, nothing in leaf
+      0.10;             // least share of light that counts as seen, > 0; common practice, no source
+  double cell = 0.0;    // m; 0 = the ground's; else rounded to a whole multiple of it
+  bool bare = false;    // the bare season alone, nothing in leaf
+  bool screens = true;  // say what hides (no figure asks it)
 };
 struct HiddenPlace {
   Vec2 centre;  // of its nodes, the one nearest their mean

@@ -110,4 +110,9 @@ Result analyse(const Model& model) {
   return out;
 }
 
+Result with_another_body(const Model& model, Result known) {
+  set_usable(known, model);
+  return known;
+}
+
 }  // namespace hummock::space

@@ -46,6 +46,9 @@ struct Result {
 };
 
 Result analyse(const Model& model);
+// The same for the same site with another animal, whose ground alone is another: the rest is taken
+// from `known`, a result of `analyse` for this site.
+Result with_another_body(const Model& model, Result known);
 
 // The enclosed air as a closed solid (outward normals), for export and drawing. Empty when it
 // cannot be built; `note`, when given, says why.

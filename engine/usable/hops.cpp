@@ -121,7 +121,7 @@ class Hops {
           if (come_[static_cast<std::size_t>(to.part)] != 0) continue;
           const RimSpot& off = back_ ? to : from;
           const RimSpot& onto = back_ ? from : to;
-          if (!within(off, onto)) continue;
+          if (surely_beyond(off, onto) || !within(off, onto)) continue;
           int& done = work[to.part];
           if (done >= kMostWork) continue;
           const bool room = has_room(off.at, onto.at);
@@ -135,6 +135,16 @@ class Hops {
 
   double leap_of(const RimSpot& from) const {
     return from.afloat ? leaper_.share_in_water * leaper_.height : leaper_.height;
+  }
+
+  // Most pairs, without a root: an effort e reaches x at the rise z as long as x² <= 4 e (e − z).
+  bool surely_beyond(const RimSpot& from, const RimSpot& to) const {
+    constexpr double kRounding = 1.0 + 1e-6, kLeast = 1e-9;  // m² for the latter
+    if (from.afloat) return false;
+    const double has = leap_of(from) * kRounding, rise = to.at.z - from.at.z;
+    const double x = to.at.x - from.at.x, y = to.at.y - from.at.y;
+    return stretch_ * stretch_ * (x * x + y * y) >
+           std::max(0.0, 4.0 * has * (has - rise)) * kRounding + kLeast;
   }
 
   bool within(const RimSpot& from, const RimSpot& to) const {

@@ -76,5 +76,33 @@ TEST(OverBody, a_kerb_shades_no_animal_and_a_low_roof_does) {
   EXPECT_GT(day_of(roof).hottest_shade_m2_per_animal, 28.0);
 }
 
+// The light of one animal's day, asked again for a larger one: what the whole
+// analysis says of it, to the last bit.
+TEST(AnotherBody, has_the_figures_of_its_own_analysis) {
+  Model m = open_yard();
+  add_solid(m, "wall", box_mesh({1, 4.9, 0}, {9, 5.0, 2.0}));
+  add_leaves(m, {2, 6, 0}, {8, 8, 0.9}, 3.0).bare = Season{{7, 1}, {10, 1}};
+  Settings settings;
+  settings.step_minutes = 30;
+  settings.hot_days = {{2026, 7, 15}};
+  const Day known = analyse(m, settings);
+  m.site.species.body.value = {0.9, 0.3, 0.7};
+  const Day whole = analyse(m, settings);
+  const Day again = with_another_body(m, settings, known);
+  ASSERT_NE(whole.hottest_shade_m2_per_animal, known.hottest_shade_m2_per_animal);
+  EXPECT_EQ(again.hottest_shade_m2_per_animal, whole.hottest_shade_m2_per_animal);
+  EXPECT_EQ(hottest_in_words(again), hottest_in_words(whole));
+  EXPECT_EQ(again.shaded_share, whole.shaded_share);
+  EXPECT_EQ(again.shaded_m2_per_animal, whole.shaded_m2_per_animal);
+  ASSERT_EQ(again.hot_days.size(), 1U);
+  EXPECT_EQ(again.hot_days[0].shade_m2_per_animal, whole.hot_days[0].shade_m2_per_animal);
+  EXPECT_EQ(again.sun_hours_min, whole.sun_hours_min);
+  EXPECT_EQ(again.sun_hours_mean, whole.sun_hours_mean);
+  EXPECT_EQ(again.sun_hours_max, whole.sun_hours_max);
+  EXPECT_EQ(again.sunniest.at.x, whole.sunniest.at.x);
+  EXPECT_EQ(again.irradiation_mean_kwh_m2, whole.irradiation_mean_kwh_m2);
+  EXPECT_EQ(again.sky_view_mean, whole.sky_view_mean);
+}
+
 }  // namespace
 }  // namespace hummock::shade

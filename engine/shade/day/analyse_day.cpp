@@ -2,26 +2,20 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <memory>
 #include <utility>
 
-#include "engine/shade/beam/fast_beam.h"
 #include "engine/shade/beam/object_tops.h"
 #include "engine/shade/beam/over_tiles.h"
 #include "engine/shade/beam/step_beam.h"
-#include "engine/shade/beam/tile_groups.h"
-#include "engine/shade/day/day_plan.h"
-#include "engine/shade/day/day_sums.h"
-#include "engine/shade/day/lying_places.h"
-#include "engine/shade/day/over_body.h"
+#include "engine/shade/day/dark_ground.h"
+#include "engine/shade/day/day_ground.h"
 #include "engine/shade/day/tile_sums.h"
-#include "engine/shade/settings.h"
 #include "engine/shade/shade.h"
 #include "engine/shade/sky/sky_view.h"
 
 namespace hummock::shade {
 namespace {
-
-constexpr std::size_t kGroupsAtOnce = 32;  // between two reports of progress
 
 // Sky view of every node, for one state of the leaves.
 struct SkyViews {
@@ -37,104 +31,89 @@ struct Near {
 class DayAnalysis {
  public:
   DayAnalysis(const Model& model, const Settings& settings)
-      : model_(model),
-        settings_(settings),
-        place_(check_settings(model, settings)),
-        fast_(model),
-        grid_(grid_for(model.ground, settings.cell)),
-        tiles_(ground_tiles(model, grid_)),
-        groups_(group_tiles(tiles_)),
-        lying_(lying_places(model, grid_)),
-        sky_(sky_patches()) {
+      : on_(model, settings), sky_(sky_patches()) {
     std::vector<SunRay> rays;
     for (const SkyPatch& p : sky_) rays.push_back(p.ray);
-    sky_sweeps_ = fast_.sweeps(tiles_, grid_, rays);
+    sky_sweeps_ = on_.fast.sweeps(on_.tiles, on_.grid, rays);
   }
 
-  Day run(sun::Date date, const Progress& progress, double from, double to) {
-    Settings settings = settings_;
-    settings.date = date;
-    DayPlan plan = make_plan(place_, settings);
-    sweep(plan);
-    Day day = lay_out(plan, place_, grid_, settings_.keep_bands);
-    std::vector<ShadedPlaces> shaded(tiles_.size());
-    const std::vector<bool> bare = fast_.bare_at(date);
+  // `dark`: where not nothing, gets the nodes in shade.
+  Day run(sun::Date date, const Progress& progress, double from, double to,
+          DarkTiles* dark = nullptr) {
+    const DayPlan plan = swept(on_.plan_of(date));
+    Day day = lay_out(plan, on_.place, on_.grid, on_.settings.keep_bands);
+    const std::vector<bool> bare = on_.fast.bare_at(date);
     auto seen = std::find_if(views_.begin(), views_.end(),
                              [&](const SkyViews& v) { return v.bare == bare; });
     const bool new_leaves = seen == views_.end();
-    if (new_leaves) seen = views_.insert(seen, {bare, std::vector<double>(grid_.size(), 0.0)});
-    over_tiles(
-        groups_.size(), progress, "shade", from, to,
-        [&](std::size_t g) {
-          const Near near = near_group(plan, groups_[g], new_leaves);
-          for (const std::size_t k : groups_[g].tiles) {
-            if (new_leaves) set_view(plan, tiles_[k], near, *seen);
-            shaded[k] = one_tile(plan, tiles_[k], near, *seen, day);
-          }
-        },
-        kGroupsAtOnce);
-    sum_up(model_, plan, lying_, tiles_, shaded, day);
-    day.objects = object_tops(model_, fast_.rays(), plan.steps, plan.suns, date);
+    if (new_leaves) seen = views_.insert(seen, {bare, std::vector<double>(on_.grid.size(), 0.0)});
+    run_tiles(plan, new_leaves, *seen, {&progress, from, to}, dark, day);
+    day.objects = object_tops(on_.model, on_.fast.rays(), plan.steps, plan.suns, date);
     return day;
   }
 
   // The least shade of the hottest hours of one more day.
-  HotDay hottest_of(sun::Date date, const Progress& progress, double from, double to) {
-    Settings settings = settings_;
-    settings.date = date;
-    DayPlan plan = hot_part(make_plan(place_, settings));
-    sweep(plan);
-    Day day = lay_out(plan, place_, grid_, settings_.keep_bands);
-    const SkyViews no_views{{}, std::vector<double>(grid_.size(), 0.0)};
-    std::vector<ShadedPlaces> shaded(tiles_.size());
-    over_tiles(
-        groups_.size(), progress, "shade", from, to,
-        [&](std::size_t g) {
-          const Near near = near_group(plan, groups_[g], false);
-          for (const std::size_t k : groups_[g].tiles)
-            shaded[k] = one_tile(plan, tiles_[k], near, no_views, day);
-        },
-        kGroupsAtOnce);
-    sum_up(model_, plan, lying_, tiles_, shaded, day);
+  HotDay hottest_of(sun::Date date, const Progress& progress, double from, double to,
+                    DarkTiles* dark) {
+    const DayPlan plan = swept(hot_part(on_.plan_of(date)));
+    Day day = lay_out(plan, on_.place, on_.grid, on_.settings.keep_bands);
+    SkyViews no_views{{}, std::vector<double>(on_.grid.size(), 0.0)};
+    run_tiles(plan, false, no_views, {&progress, from, to}, dark, day);
     return {date, day.hottest_shade_m2_per_animal, day.hottest_at, day.hottest_when};
   }
 
  private:
+  struct Stretch {
+    const Progress* progress;
+    double from, to;
+  };
+
+  void run_tiles(const DayPlan& plan, bool new_leaves, SkyViews& views, Stretch told,
+                 DarkTiles* dark, Day& day) const {
+    std::vector<ShadedPlaces> shaded(on_.tiles.size());
+    if (dark != nullptr) dark->resize(on_.tiles.size());
+    over_tiles(
+        on_.groups.size(), *told.progress, "shade", told.from, told.to,
+        [&](std::size_t g) {
+          const Near near = near_group(plan, on_.groups[g], new_leaves);
+          for (const std::size_t k : on_.groups[g].tiles) {
+            if (new_leaves) set_view(plan, on_.tiles[k], near, views);
+            ShadedPlaces in_shade = one_tile(plan, on_.tiles[k], near, views, day);
+            if (dark != nullptr) (*dark)[k] = in_shade;
+            shaded[k] = on_.in_shade(plan, on_.tiles[k], near.steps, std::move(in_shade));
+          }
+        },
+        kGroupsAtOnce);
+    sum_up(on_.model, plan, on_.lying, on_.tiles, shaded, day);
+  }
+
   // All steps' suns at once, so that the threads share them.
-  void sweep(DayPlan& plan) const {
+  DayPlan swept(DayPlan plan) const {
     std::vector<SunRay> all;
     for (const auto& suns : plan.suns) all.insert(all.end(), suns.begin(), suns.end());
-    std::vector<GroundStatus> sweeps = fast_.sweeps(tiles_, grid_, all);
+    std::vector<GroundStatus> sweeps = on_.fast.sweeps(on_.tiles, on_.grid, all);
     auto next = std::make_move_iterator(sweeps.begin());
     for (const auto& suns : plan.suns) {
       plan.sweeps.emplace_back(next, next + static_cast<long>(suns.size()));
       next += static_cast<long>(suns.size());
     }
+    return plan;
   }
 
   Near near_group(const DayPlan& plan, const TileGroup& group, bool with_sky) const {
     Near near;
-    const geom::Box3 bodies = with_body(group.box, lying_.body_height);
-    for (const auto& suns : plan.suns) near.steps.push_back(fast_.near(bodies, suns));
+    for (std::size_t t = 0; t < plan.steps.size(); ++t)
+      near.steps.push_back(on_.near_step(plan, t, group));
     if (!with_sky) return near;
-    for (const SkyPatch& p : sky_) near.sky.push_back(fast_.near(group.box, {&p.ray, 1}));
+    for (const SkyPatch& p : sky_) near.sky.push_back(on_.fast.near(group.box, {&p.ray, 1}));
     return near;
   }
 
   void set_view(const DayPlan& plan, const Tile& tile, const Near& near, SkyViews& views) const {
     std::array<double, kTileNodes> view{};
-    sky_view(fast_, tile, sky_, sky_sweeps_, near.sky, plan.date, view);
+    sky_view(on_.fast, tile, sky_, sky_sweeps_, near.sky, plan.date, view);
     for (std::size_t k = 0; k < kTileNodes; ++k)
-      if (tile.inside[k] != 0) views.of_node[tile.node(grid_, k)] = view[k];
-  }
-
-  // Of the tile's nodes, those that are places to lie.
-  TileRows lying_in(const Tile& tile) const {
-    TileRows out{};
-    for (std::size_t k = 0; k < kTileNodes; ++k)
-      if (tile.inside[k] != 0 && lying_.node[tile.node(grid_, k)] != 0)
-        out[k / kTile] |= static_cast<std::uint16_t>(1U << k % kTile);
-    return out;
+      if (tile.inside[k] != 0) views.of_node[tile.node(on_.grid, k)] = view[k];
   }
 
   static StepLight light_of(const DayPlan& plan, std::size_t t) {
@@ -143,25 +122,20 @@ class DayAnalysis {
             plan.suns[t].front().run, hot(step)};
   }
 
-  // Writes the tile's nodes of every layer; returns at which places the animal is in shade at each
-  // step.
+  // Writes the tile's nodes of every layer; returns which are in shade at each step.
   ShadedPlaces one_tile(const DayPlan& plan, const Tile& tile, const Near& near,
                         const SkyViews& views, Day& day) const {
     ShadedPlaces shaded(plan.steps.size());
-    TileSums sums(tile, settings_.shaded_below);
+    TileSums sums(tile, on_.settings.shaded_below);
     TileBeam beam, scratch;
-    const TileRows lying = lying_in(tile);
-    OverBody over(fast_, tile, lying_.body_height);
     for (std::size_t t = 0; t < plan.steps.size(); ++t) {
-      beam_of_step(fast_, tile, plan.suns[t], plan.sweeps[t], plan.date, near.steps[t], beam,
+      beam_of_step(on_.fast, tile, plan.suns[t], plan.sweeps[t], plan.date, near.steps[t], beam,
                    scratch);
       shaded[t] = sums.add(light_of(plan, t), beam);
-      for (std::size_t r = 0; r < kTile; ++r) shaded[t][r] &= lying[r];
-      over.take_lit(plan.suns[t], plan.date, near.steps[t], settings_.shaded_below, shaded[t]);
-      if (settings_.keep_bands) keep(tile, beam, day.beams[t]);
+      if (on_.settings.keep_bands) keep(tile, beam, day.beams[t]);
     }
     write(plan, tile, sums, views, day);
-    if (settings_.keep_bands) keep_hours(plan, tile, day);
+    if (on_.settings.keep_bands) keep_hours(plan, tile, day);
     return shaded;
   }
 
@@ -169,7 +143,7 @@ class DayAnalysis {
              Day& day) const {
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       if (tile.inside[k] == 0) continue;
-      const std::size_t n = tile.node(grid_, k);
+      const std::size_t n = tile.node(on_.grid, k);
       const double view = views.of_node[n];
       day.sun_hours.values[n] = static_cast<float>(sums.hours(k));
       day.longest_shade_h.values[n] = static_cast<float>(sums.longest_shade(k));
@@ -184,7 +158,7 @@ class DayAnalysis {
 
   void keep(const Tile& tile, const TileBeam& beam, geom::Raster& band) const {
     for (std::size_t k = 0; k < kTileNodes; ++k) {
-      if (tile.inside[k] != 0) band.values[tile.node(grid_, k)] = beam.at(k);
+      if (tile.inside[k] != 0) band.values[tile.node(on_.grid, k)] = beam.at(k);
     }
   }
 
@@ -195,11 +169,11 @@ class DayAnalysis {
       while (last < plan.steps.size() && plan.clock_hour[last] == day.hour_of_clock[h]) ++last;
       for (std::size_t k = 0; k < kTileNodes; ++k) {
         if (tile.inside[k] == 0) continue;
-        const std::size_t n = tile.node(grid_, k);
+        const std::size_t n = tile.node(on_.grid, k);
         double all = 0.0, dark = 0.0;
         for (std::size_t t = first; t < last; ++t) {
           all += plan.steps[t].hours;
-          if (day.beams[t].values[n] < settings_.shaded_below) dark += plan.steps[t].hours;
+          if (day.beams[t].values[n] < on_.settings.shaded_below) dark += plan.steps[t].hours;
         }
         day.hour_shade_share[h].values[n] = static_cast<float>(dark / all);
       }
@@ -207,28 +181,11 @@ class DayAnalysis {
     }
   }
 
-  const Model& model_;
-  Settings settings_;
-  const Place& place_;
-  FastBeam fast_;
-  geom::Grid grid_;
-  std::vector<Tile> tiles_;
-  std::vector<TileGroup> groups_;
-  LyingPlaces lying_;
+  DayGround on_;
   std::vector<SkyPatch> sky_;
   std::vector<GroundStatus> sky_sweeps_;
   std::vector<SkyViews> views_;  // of the leaf states met so far
 };
-
-void take(HotDay hot, Day& day) {
-  if (!hot.at.empty() && hot.shade_m2_per_animal < day.hottest_shade_m2_per_animal) {
-    day.hottest_shade_m2_per_animal = hot.shade_m2_per_animal;
-    day.hottest_at = hot.at;
-    day.hottest_when = hot.when;
-    day.hottest_on = hot.date;
-  }
-  day.hot_days.push_back(std::move(hot));
-}
 
 }  // namespace
 
@@ -240,11 +197,16 @@ Day analyse(const Model& model, const Settings& settings, const Progress& progre
   constexpr double kOfADay = 0.25;  // of its work: the hot hours alone
   const double all = 1.0 + kOfADay * static_cast<double>(settings.hot_days.size());
   DayAnalysis analysis(model, settings);
-  Day day = analysis.run(settings.date, progress, 0.0, 1.0 / all);
-  for (const sun::Date& date : settings.hot_days) {
-    const double done = 1.0 + kOfADay * static_cast<double>(day.hot_days.size());
-    take(analysis.hottest_of(date, progress, done / all, (done + kOfADay) / all), day);
+  auto dark = std::make_shared<DarkGround>();
+  Day day = analysis.run(settings.date, progress, 0.0, 1.0 / all, &dark->day);
+  dark->hot_days.resize(settings.hot_days.size());
+  for (std::size_t k = 0; k < settings.hot_days.size(); ++k) {
+    const double done = 1.0 + kOfADay * static_cast<double>(k);
+    take_hot_day(analysis.hottest_of(settings.hot_days[k], progress, done / all,
+                                     (done + kOfADay) / all, &dark->hot_days[k]),
+                 day);
   }
+  day.dark = std::move(dark);
   return day;
 }
 

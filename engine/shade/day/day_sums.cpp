@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "engine/shade/day/shade_patches.h"
 #include "geometry/plan/polygon.h"
@@ -138,6 +139,16 @@ void sum_up(const Model& model, const DayPlan& plan, const LyingPlaces& lying,
   day.sunniest = extreme(model, lying, day.sun_hours, {1.0, kTieHours}, day.sun_hours);
   day.coolest = extreme(model, lying, day.irradiation_kwh_m2, {-1.0, kTieEnergy}, day.sun_hours);
   set_sun_hours(lying, day);
+}
+
+void take_hot_day(HotDay hot, Day& day) {
+  if (!hot.at.empty() && hot.shade_m2_per_animal < day.hottest_shade_m2_per_animal) {
+    day.hottest_shade_m2_per_animal = hot.shade_m2_per_animal;
+    day.hottest_at = hot.at;
+    day.hottest_when = hot.when;
+    day.hottest_on = hot.date;
+  }
+  day.hot_days.push_back(std::move(hot));
 }
 
 }  // namespace hummock::shade

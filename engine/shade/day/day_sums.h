@@ -17,4 +17,7 @@ using ShadedPlaces = std::vector<TileRows>;
 void sum_up(const Model& model, const DayPlan& plan, const LyingPlaces& lying,
             const std::vector<Tile>& tiles, const std::vector<ShadedPlaces>& shaded, Day& day);
 
+// The least shade of the hottest hours of one more day.
+void take_hot_day(HotDay hot, Day& day);
+
 }  // namespace hummock::shade

@@ -1,0 +1,37 @@
+// What the modelled ground alone hides from guests' eyes, kept for all who ask again of an eye: the
+// two seasons, and the screens.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <vector>
+
+#include "engine/model/model.h"
+#include "geometry/terrain/heightfield.h"
+
+namespace hummock::sight {
+
+// 1 for each usable node at which the ground hides whatever is `tall` above it.
+using HiddenByGround = std::vector<bool>;
+
+class EyeGround {
+ public:
+  // All three must outlive it.
+  EyeGround(const geom::Heightfield& ground, const std::vector<std::uint8_t>& usable, double tall)
+      : ground_(ground), usable_(usable), tall_(tall) {}
+
+  // Nothing for an eye that stands beyond the ground. One thread at a time.
+  std::shared_ptr<const HiddenByGround> from(Vec3 eye);
+
+ private:
+  HiddenByGround look(Vec3 eye) const;
+
+  const geom::Heightfield& ground_;
+  const std::vector<std::uint8_t>& usable_;
+  double tall_;
+  std::map<std::array<double, 3>, std::shared_ptr<const HiddenByGround>> seen_;
+};
+
+}  // namespace hummock::sight
