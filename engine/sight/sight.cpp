@@ -256,17 +256,19 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
   if (settings.screens)
     r.screens =
         screens(model, lines, ground, views, usable, hidden, area, settings.seen_at, progress);
-  if (settings.bare || !lines.seasonal()) {
+  const bool falls = !settings.bare && lines.seasonal();
+  if (falls) r.unseen_in_leaf_m2 = r.unseen_area_m2;
+  const double narrowest = kNarrow * model.ground.grid.cell * stride;
+  if (!falls && !any_narrow(model, narrowest)) {
     r.dens = den_pairs(model, lines, settings.seen_at);
   } else {
-    const SightLines twigs(model, true);
-    see_all({model, twigs, usable, stride, look.seen_at, look.tall, look.land, look.ground}, views,
+    const SightLines least(model, settings.bare || falls, narrowest);
+    see_all({model, least, usable, stride, look.seen_at, look.tall, look.land, look.ground}, views,
             progress, 0.9, 1.0, seen);
     by = count_views(seen, usable.size());
     hidden = unseen(usable, by);
-    r.unseen_in_leaf_m2 = r.unseen_area_m2;
     r.unseen_area_m2 = area_of(hidden);
-    r.dens = den_pairs(model, twigs, settings.seen_at);
+    r.dens = den_pairs(model, least, settings.seen_at);
   }
   set_hidden(model, look, by, hidden, r);
   progress.step("sight", 1.0);

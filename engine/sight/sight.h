@@ -28,6 +28,9 @@
 // of each other's sight, the map) is told with leaves down, when least is hidden; the share that
 // guests see, the rows of viewing places and the screens are told in leaf, when least is seen.
 //
+// Slats and posts. A screen of things no wider than kNarrow cells hides ground in stripes between
+// which nodes may miss what is seen: such objects hide nothing in what is told as unseen.
+//
 // Usable ground: nodes the animal can live on ("can live", engine/usable/usable_ground.h). Each
 // node stands for one cell; the error of an area is at most its outline's length times the cell.
 //
@@ -50,6 +53,8 @@ namespace hummock::sight {
 // Least distance between eyes, m: the mean between the two eyes of one adult (Dodgson 2004, Proc.
 // SPIE 5291:36-46).
 inline constexpr double kTwoEyes = 0.063;
+// Of a cell: what is no wider on plan hides stripes that nodes do not tell; numeric, a setting.
+inline constexpr double kNarrow = 1.5;
 inline constexpr double kSettled = 0.003;  // share of the usable ground; numeric, a setting
 
 struct Settings {

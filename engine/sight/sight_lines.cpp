@@ -16,12 +16,25 @@ bool is_sheet(const Model& model, const shade::Caster& c) {
          model.parts[static_cast<std::size_t>(c.part)].sight < 1.0;
 }
 
+bool narrow(const Model& model, const shade::Caster& c, double narrowest) {
+  const Vec3 size = c.box.hi - c.box.lo;
+  return model.parts[static_cast<std::size_t>(c.part)].kind == PartKind::object &&
+         std::max(size.x, size.y) <= narrowest;
+}
+
 }  // namespace
 
-SightLines::SightLines(const Model& model, bool bare)
+bool any_narrow(const Model& model, double narrowest) {
+  const std::vector<shade::Caster> casters = shade::casters_of(model);
+  return std::any_of(casters.begin(), casters.end(),
+                     [&](const shade::Caster& c) { return narrow(model, c, narrowest); });
+}
+
+SightLines::SightLines(const Model& model, bool bare, double narrowest)
     : model_(model), bare_(bare), casters_(shade::casters_of(model)) {
   for (std::size_t k = 0; k < casters_.size(); ++k) {
     const shade::Caster& c = casters_[k];
+    if (narrow(model, c, narrowest)) continue;
     const auto id = static_cast<std::int32_t>(k);
     if (c.kind == shade::CasterKind::opaque) {
       solids_.add_mesh(*c.mesh, id);

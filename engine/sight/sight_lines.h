@@ -21,9 +21,13 @@ struct Taken {
   double share = 1.0;
 };
 
+// Is some object, but no more than that on plan, in the way of sight?
+bool any_narrow(const Model& model, double narrowest);
+
 class SightLines {
  public:
-  SightLines(const Model& model, bool bare);
+  // `narrowest`: objects no wider than that on plan are left out (m; 0 = none).
+  SightLines(const Model& model, bool bare, double narrowest = 0.0);
 
   // Share passed by sheets and leaves (not solids, not the ground) between a and b, 0..1. Stops
   // looking once it is below `least`.
