@@ -147,12 +147,30 @@ std::vector<ScreenRow> screens(const Model& model, const SightLines& lines, EyeG
 
 namespace {
 
-// A hand's breadth before the den's opening, at the animal's eye height.
-Vec3 at_opening(const Model& model, const Den& den) {
-  constexpr double kBefore = 0.05;  // m
+// A hand's breadth before the den's opening, at the animal's eye height: its middle and near its
+// sides.
+std::array<Vec3, 3> at_opening(const Model& model, const Den& den) {
+  constexpr double kBefore = 0.05;    // m
+  constexpr double kToTheSide = 0.4;  // of the opening; numeric, a setting
   const Vec2 ahead{std::cos(den.turn), std::sin(den.turn)};
-  const Vec2 p = den.at + ahead * (0.5 * den.size.x + kBefore);
-  return at_height(p, geom::height_at(model.ground, p) + eyes_up(model));
+  const Vec2 middle = den.at + ahead * (0.5 * den.size.x + kBefore);
+  const Vec2 aside = geom::left_of(ahead) * (kToTheSide * den.opening);
+  std::array<Vec3, 3> out;
+  for (std::size_t k = 0; k < out.size(); ++k) {
+    const Vec2 p = middle + aside * (static_cast<double>(k) - 1.0);
+    out[k] = at_height(p, geom::height_at(model.ground, p) + eyes_up(model));
+  }
+  return out;
+}
+
+bool in_sight(const Model& model, const SightLines& lines, double seen_at, const Den& one,
+              const Den& other) {
+  for (const Vec3 p : at_opening(model, one))
+    for (const Vec3 q : at_opening(model, other))
+      if (!ground_hides(model.ground, p, q) && !lines.blocked(p, q) &&
+          lines.translucent_share(p, q, seen_at) >= seen_at)
+        return true;
+  return false;
 }
 
 }  // namespace
@@ -161,12 +179,9 @@ std::vector<DenPair> den_pairs(const Model& model, const SightLines& lines, doub
   std::vector<DenPair> pairs;
   const std::vector<Den>& dens = model.site.dens;
   for (std::size_t a = 0; a < dens.size(); ++a)
-    for (std::size_t b = a + 1; b < dens.size(); ++b) {
-      const Vec3 p = at_opening(model, dens[a]), q = at_opening(model, dens[b]);
-      const bool free = !ground_hides(model.ground, p, q) && !lines.blocked(p, q) &&
-                        lines.translucent_share(p, q, seen_at) >= seen_at;
-      pairs.push_back({dens[a].name, dens[b].name, free});
-    }
+    for (std::size_t b = a + 1; b < dens.size(); ++b)
+      pairs.push_back(
+          {dens[a].name, dens[b].name, in_sight(model, lines, seen_at, dens[a], dens[b])});
   return pairs;
 }
 

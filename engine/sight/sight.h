@@ -37,8 +37,8 @@
 // Screens: a thing's figure is the area that some eye would see if that thing alone were gone. It
 // is found on a sample of at most about 20 000 hidden nodes, spread evenly.
 //
-// Dens: two dens are in sight of each other when the line between their openings, at the animal's
-// eye height, passes `seen_at`.
+// Dens: two dens are in sight of each other when some line between their openings (of the middle
+// and the two sides of each), at the animal's eye height, passes `seen_at`.
 #pragma once
 
 #include <optional>

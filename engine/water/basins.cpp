@@ -123,6 +123,30 @@ void judge_rim(const Model& model, std::size_t index, const std::vector<double>&
   row.holds_water = row.rim_m >= row.level_m - 0.01;
 }
 
+// Next to a wet node lies one that is lower than the water, and nothing between holds it up.
+bool lies_beyond(const Model& model, std::size_t index, const std::vector<std::int32_t>& wet,
+                 const std::vector<geom::Crossing>& walls) {
+  constexpr double kFilm = 0.02;  // m; common practice, no source
+  const geom::Grid& g = model.ground.grid;
+  const double level = *model.site.waters[index].level;
+  const auto held = [&](std::size_t a, std::size_t b) {
+    return std::any_of(walls.begin(), walls.end(), [&](const geom::Crossing& c) {
+      return ((c.a == a && c.b == b) || (c.a == b && c.b == a)) && c.level >= level;
+    });
+  };
+  for (int j = 0; j < g.ny; ++j)
+    for (int i = 0; i < g.nx; ++i) {
+      const std::size_t n = g.index(i, j);
+      if (wet[n] != static_cast<std::int32_t>(index) + 1) continue;
+      for (const Step& s : kSteps) {
+        if (!g.holds(i + s.di, j + s.dj)) continue;
+        const std::size_t v = g.index(i + s.di, j + s.dj);
+        if (wet[v] == 0 && model.ground.z[v] < level - kFilm && !held(n, v)) return true;
+      }
+    }
+  return false;
+}
+
 }  // namespace
 
 std::vector<std::int32_t> wet_nodes(const Model& model) {
@@ -170,7 +194,7 @@ DryPieces dry_pieces(const Model& model, const std::vector<std::uint8_t>& inside
 
 BasinRow basin_row(const Model& model, std::size_t index, const std::vector<double>& brim,
                    const std::vector<std::int32_t>& wet, const DryPieces& dry,
-                   const WayOut& way_out) {
+                   const WayOut& way_out, const std::vector<geom::Crossing>& walls) {
   const Water& water = model.site.waters[index];
   BasinRow row;
   row.name = water.name;
@@ -186,6 +210,8 @@ BasinRow basin_row(const Model& model, std::size_t index, const std::vector<doub
   }
   judge_sides(model, water.outline, bed, way_out, row);
   judge_rim(model, index, brim, wet, row);
+  row.lies_beyond = lies_beyond(model, index, wet, walls);
+  if (row.lies_beyond) row.can_climb_out = false;  // where it truly ends was not looked at
   const Crossover way = shallowest_way(model, index, wet, dry);
   row.wading_route_deepest_m = way.deepest;
   row.parts_the_yard = way.parts_the_yard;

@@ -6,6 +6,7 @@
 
 #include "engine/water/water.h"
 #include "engine/water/way_out.h"
+#include "geometry/terrain/depression_fill.h"
 
 namespace hummock::water {
 
@@ -21,9 +22,10 @@ DryPieces dry_pieces(const Model& model, const std::vector<std::uint8_t>& inside
                      const std::vector<std::int32_t>& wet);
 
 // `brim`: the level at which each node of the bare ground would run over (fill_depressions).
+// `walls`: what holds water up on the ground's grid.
 BasinRow basin_row(const Model& model, std::size_t index, const std::vector<double>& brim,
                    const std::vector<std::int32_t>& wet, const DryPieces& dry,
-                   const WayOut& way_out);
+                   const WayOut& way_out, const std::vector<geom::Crossing>& walls);
 
 struct Crossover {
   double deepest = 0;  // m

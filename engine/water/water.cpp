@@ -141,9 +141,12 @@ Result analyse(const Model& model) {
   const std::vector<double> brim = geom::fill_depressions(model.ground, options);
   const DryPieces dry = dry_pieces(model, inside, wet);
   const WayOut way_out(model);
+  std::vector<geom::Crossing> walls = solid_walls(model, inside, Drains::all);
+  const StandingThings things = standing_things(model);
+  walls.insert(walls.end(), things.walls.begin(), things.walls.end());
   for (std::size_t k = 0; k < model.site.waters.size(); ++k) {
     if (!model.site.waters[k].level) continue;  // the model builder fills it in
-    r.basins.push_back(basin_row(model, k, brim, wet, dry, way_out));
+    r.basins.push_back(basin_row(model, k, brim, wet, dry, way_out, walls));
     r.deepest_m = std::max(r.deepest_m, r.basins.back().deepest_m);
   }
   return r;

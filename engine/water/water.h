@@ -4,6 +4,9 @@
 // outline, below the drawn level. The rim is the level at which the basin would run over on the
 // ground as modelled; `holds_water` is false when it lies lower than the drawn level.
 //
+// A water drawn by its level ends where the ground rises above it or something holds it up; where
+// its outline ends sooner the figures are of what is drawn, and no side is taken to be climbed.
+//
 // Sides. At stations all round the shore (at most about a cell apart) the ground is followed
 // straight out of the water: from where it is as deep as the animal's body is high (or 3 m in) to
 // one body length beyond the shore; the station's side is the steepest rise on that way. The
@@ -51,6 +54,7 @@ struct BasinRow {
   bool parts_the_yard = false;  // the way across joins two pieces of dry ground
   double rim_m = 0;             // level at which it runs over
   bool holds_water = true;      // rim no lower than the level (within a centimetre)
+  bool lies_beyond = false;     // the ground goes on below its level where its outline ends
   Vec2 deepest_at;
   Vec2 easiest_at;  // shore
 };

@@ -25,7 +25,8 @@ nlohmann::json basin(const BasinRow& b, const Model& model) {
           {"deeper_than_wade", b.deeper_than_wade},
           {"parts_the_yard", b.parts_the_yard},
           {"rim_m", b.rim_m},
-          {"holds_water", b.holds_water}};
+          {"holds_water", b.holds_water},
+          {"lies_beyond", b.lies_beyond}};
 }
 
 }  // namespace

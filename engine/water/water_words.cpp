@@ -13,7 +13,13 @@ void add_basins(const Result& r, FindingList& list) {
                       quoted(b.name) + ": the ground does not hold its water at the level drawn",
                       "lower the level, or dig the basin", std::nullopt});
     }
-    if (b.can_climb_out) continue;
+    if (b.lies_beyond)
+      list.push_back({Severity::short_of, "water", b.name,
+                      quoted(b.name) +
+                          ": it lies beyond where it is drawn to end, for the ground "
+                          "goes on below its level; its sides there were not looked at",
+                      "draw its outline to where it ends", std::nullopt});
+    if (b.can_climb_out || b.lies_beyond) continue;
     list.push_back({Severity::look, "water", b.name,
                     fmt::format("{}: no side is flatter than {:.0f}°, the animal may not climb out",
                                 quoted(b.name), b.easiest_side_deg),
