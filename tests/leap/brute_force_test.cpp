@@ -9,6 +9,7 @@
 #include "engine/leap/places/places.h"
 #include "engine/leap/places/site_places.h"
 #include "engine/leap/search/minimax.h"
+#include "engine/leap/search/over_walls.h"
 #include "engine/leap/search/site_search.h"
 #include "engine/leap/search/walls_between.h"
 #include "tests/leap/random_small_yard.h"
@@ -258,6 +259,58 @@ TEST(WallsBetween, NoThrowGetsAcrossLower) {
     }
   }
   EXPECT_GT(across, 100);
+}
+
+// The same for the effort from where it is thrown (level to level, a plain throw: arcs.h, 2).
+TEST(OverWalls, NoThrowGetsAcrossForLess) {
+  std::mt19937 random(29);
+  std::uniform_real_distribution<double> u(0.0, 1.0);
+  int across = 0;
+  for (int number = 0; number < 6; ++number) {
+    const Parted yard = parted(patched_wall(random));
+    const int north = ground_with(yard, {4.0, 7.0});
+    ASSERT_GT(north, 0) << number;
+    LinkRules rules = rules_for(place_rules(yard.model.site.species, kStep, false), kStep);
+    rules.ability.stretch = 1.0;
+    rules.ability.reach = 0.0;
+    const KnownWalls::Ask ask = [&] {
+      return WallsBetween(yard.model, yard.patches, kStep, kLimit);
+    };
+    OverWalls over(yard.patches, rules, ask);
+    over.ask();
+    const auto& here = yard.patches[0]->pieces;
+    const auto& there = yard.patches[static_cast<std::size_t>(north)]->pieces;
+    for (int shot = 0; shot < 3000; ++shot) {
+      const std::size_t i = random() % here.size(), j = random() % there.size();
+      const double top = 0.2 + 1.6 * u(random);
+      const double r = geom::distance(here[i].at, there[j].at);
+      if (r > 2.5 || !free_throw(yard.model, here[i].at, there[j].at, top)) continue;
+      ++across;
+      EXPECT_LE(over.of_pieces(0, static_cast<int>(i), north, static_cast<int>(j)),
+                arc_effort(r, 0.0, 4.0 * top) + kLift)
+          << "yard " << number << ", shot " << shot;
+    }
+  }
+  EXPECT_GT(across, 80);
+}
+
+// From a metre before a wall of 1.5 m: e(1, 1.5), less what the lattice leaves out.
+TEST(OverWalls, IsTheEffortToTheWallFromWhereItIsLeft) {
+  const Parted yard = parted(walled(0.3, 1.5));
+  const int north = ground_with(yard, {4.0, 7.0});
+  ASSERT_GT(north, 0);
+  const LinkRules rules = rules_for(place_rules(yard.model.site.species, kStep, false), kStep);
+  const KnownWalls::Ask ask = [&] { return WallsBetween(yard.model, yard.patches, kStep, kLimit); };
+  OverWalls over(yard.patches, rules, ask);
+  over.ask();
+  const auto& here = yard.patches[0]->pieces;
+  for (std::size_t i = 0; i < here.size(); ++i) {
+    const double r = 3.85 - here[i].cell.hi.y;
+    const double told = over.of_pieces(0, static_cast<int>(i), north, 0);
+    const double s = rules.ability.stretch;
+    EXPECT_LE(told, effort(r, 1.5, s) + 1e-6) << r;
+    EXPECT_GE(told, effort(std::max(0.0, r - 3.0 * kStep), 1.5 - 3.0 * kStep, s) - 1e-6) << r;
+  }
 }
 
 // What it is for: the demand of a yard parted by a wall is the wall's height, with the search run

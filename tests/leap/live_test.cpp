@@ -15,10 +15,12 @@ namespace {
 class Yard {
  public:
   explicit Yard(unsigned seed) : random_(seed) {
-    site = test::yard(3.0, 2.6, 1.1, SheetKind::solid);
+    const bool climbs_fence = seed % 2 == 0;
+    site = test::yard(3.0, 2.6, 1.1, climbs_fence ? SheetKind::mesh : SheetKind::solid);
     test::split_sections(site);
     site.boundary.sections[1].overhang = Overhang{0.25, 0.6};
     site.species.climbs.value = {"bark"};
+    if (climbs_fence) site.species.climbs.value.emplace_back("mesh");
     site.species.cling_leap.value = 0.5;
     for (int k = 0; k < 3; ++k) add();
     test::add_tree(site, "tree", {1.5, 1.3}, 1.4, {0.8, 0.8, 0.6}, 0.9).climbable = true;

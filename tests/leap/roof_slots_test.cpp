@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/leap/leap.h"
+#include "engine/leap/physics/effort.h"
 #include "tests/support/yard.h"
 
 namespace hummock::leap {
@@ -101,6 +102,27 @@ TEST(NarrowCrest, APlateIsNoPlaceForWhatNeedsAPerch) {
     const Result found = answer(site);
     ASSERT_TRUE(found.escape_leap_m.has_value());
     EXPECT_NEAR(*found.escape_leap_m, perch > 0.0 ? 1.7 : 0.9, 0.05) << perch;
+  }
+}
+
+// A rail of 1.5 m beside a fence of 2.2 m, before it a block of 0.8 m; perch 0.13 m. Where the rail
+// is no place it is e(0.35, 1.4) = 1.42 from the block.
+TEST(NarrowCrest, AFencesSheetDoesNotWidenARailBesideIt) {
+  struct Rail {
+    double wide, aside, truth;
+  };
+  const double from_block = effort(0.35, 1.4, 1.0);
+  for (const Rail& rail : {Rail{0.10, 0.0, from_block}, Rail{0.10, 0.04, from_block},
+                           Rail{0.12, 0.0, from_block}, Rail{0.14, 0.0, 0.8}}) {
+    Site site = test::yard(4, 5, 2.2, SheetKind::solid);
+    site.species = test::test_animal(1.0, 2.0);
+    site.species.perch = site.species.leap_height;
+    site.species.perch->value = 0.13;
+    test::add_box(site, "rail", {2, rail.aside + 0.5 * rail.wide}, {2, rail.wide, 1.5});
+    test::add_box(site, "block", {2, 0.6}, {1, 0.5, 0.8});
+    const Result found = answer(site);
+    ASSERT_TRUE(found.escape_leap_m.has_value());
+    EXPECT_NEAR(*found.escape_leap_m, rail.truth, 0.03) << rail.wide << " " << rail.aside;
   }
 }
 

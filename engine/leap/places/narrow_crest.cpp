@@ -16,6 +16,9 @@ constexpr double kStep = 0.125;   // of the perch, along each direction
 constexpr int kHalvings = 4;      // of a step, at the rim
 constexpr double kAsWide = 0.98;  // of the perch: what the rim and the axes leave out
 constexpr int kDirections = 8;    // in which a middle is sought
+constexpr double kLow = 0.01;     // m, above the top: what begins higher leaves room for a foot
+constexpr double kClear = 1e-4;   // m, at the ends of a ray
+constexpr double kBefore = 1e-3;  // m, that a foot stays before a sheet
 
 class Crest {
  public:
@@ -41,6 +44,20 @@ class Crest {
     return true;
   }
 
+  // As far as a fence's sheet that rises from the top, at most the perch; nothing where something
+  // else rises first, or a sheet that leaves a gap under it.
+  std::optional<double> as_far_as_a_sheet(Vec3 middle, Vec2 along) const {
+    const auto beside = [&](double up) {
+      const Vec3 from = middle + Vec3{0.0, 0.0, up};
+      return model_.body_scene->first_hit({from, at_height(along, 0.0), kClear, perch_ - kClear});
+    };
+    const geom::Hit high = beside(perch_);
+    if (!high) return perch_;
+    const geom::Hit low = beside(kLow);
+    if (!fence_sheet(high) || !fence_sheet(low)) return std::nullopt;
+    return std::max(0.0, std::max(high.t, low.t) - kBefore);
+  }
+
   // The middle of the top along either axis in turn: of a round or straight top, its own.
   std::optional<Vec3> centred(Vec3 p) const {
     for (int k = 0; k < 4; ++k) {
@@ -58,20 +75,27 @@ class Crest {
  private:
   // How far off the farthest thing to rest on is, at most the perch.
   double extent(Vec3 middle, Vec2 along) const {
-    const Vec3 from = middle + Vec3{0.0, 0.0, perch_};
-    if (!model_.body_scene->segment_free(from, from + at_height(along * perch_, 0.0)))
-      return perch_;
+    const std::optional<double> room = as_far_as_a_sheet(middle, along);
+    if (!room) return perch_;
     const auto borne = [&](double share) {
       return rest(xy(middle) + along * (share * perch_), middle.z).has_value();
     };
-    double bears = 1.0;
+    const double most = *room / perch_;
+    double bears = most;
     while (bears > 0.0 && !borne(bears)) bears -= kStep;
-    double not_any_more = std::min(1.0, bears + kStep);
-    for (int k = 0; k < kHalvings && bears < 1.0; ++k) {
+    bears = std::max(0.0, bears);
+    double not_any_more = std::min(most, bears + kStep);
+    for (int k = 0; k < kHalvings && bears < most; ++k) {
       const double middle_share = 0.5 * (bears + not_any_more);
       (borne(middle_share) ? bears : not_any_more) = middle_share;
     }
     return bears * perch_;
+  }
+
+  bool fence_sheet(const geom::Hit& hit) const {
+    if (!hit || hit.id == kGroundId) return false;
+    const PartKind kind = model_.parts[static_cast<std::size_t>(hit.id)].kind;
+    return kind == PartKind::panel || kind == PartKind::gate || kind == PartKind::vestibule;
   }
 
   const Model& model_;
@@ -92,8 +116,9 @@ bool wide_enough(const Model& model, Vec3 p, double perch, double stand_slope) {
   if (wide_about(crest, p)) return true;
   for (const double share : {0.5, 1.0}) {
     for (int k = 0; k < kDirections; ++k) {
-      const Vec2 aside = Crest::direction(2.0 * geom::kPi * k / kDirections) * (share * perch);
-      const auto middle = crest.rest(xy(p) + aside, p.z);
+      const Vec2 along = Crest::direction(2.0 * geom::kPi * k / kDirections);
+      if (share * perch > crest.as_far_as_a_sheet(p, along).value_or(perch)) continue;
+      const auto middle = crest.rest(xy(p) + along * (share * perch), p.z);
       if (middle && wide_about(crest, *middle)) return true;
     }
   }

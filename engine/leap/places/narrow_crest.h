@@ -11,9 +11,9 @@ namespace hummock::leap {
 // To rest on is a thing, or the ground, no further below than the perch falls at the steeper of
 // `stand_slope` and 45 degrees, and no further above than the perch; what rises more holds the
 // animal there, and counts as the whole perch. So gaps (a bench's slats), what stands beside and
-// the back of a log count as top. Between two axes a straight rail is wider by 0.5 % at most, its
-// rim is found to 1/128 of the perch, and 2 % less than the perch is taken for as wide: the careful
-// side.
+// the back of a log count as top. A fence's sheet that rises from the top bears no foot: the top
+// ends at it. Between two axes a straight rail is wider by 0.5 % at most, its rim is found to 1/128
+// of the perch, and 2 % less than the perch is taken for as wide: the careful side.
 bool wide_enough(const Model& model, geom::Vec3 p, double perch, double stand_slope);
 
 }  // namespace hummock::leap

@@ -54,11 +54,11 @@ class PieceLattice {
     return static_cast<int>(std::floor((v - from) / rules_.resolution));
   }
 
-  void lay(const Key& key, const SurfacePiece& spot, Vec3 probe,
-           const std::array<Vec3, 4>& corners) {
+  void lay(const Key& key, const SurfacePiece& spot, Vec3 probe, const std::array<Vec3, 4>& corners,
+           Vec3 normal) {
     const auto [it, fresh] = lookup_.emplace(key, laid_.size());
     if (fresh)
-      laid_.push_back({spot, probe, corners, key.patch});
+      laid_.push_back({spot, probe, corners, normal, key.patch});
     else
       laid_[it->second].spot.cell.add(spot.cell);
   }
@@ -133,7 +133,8 @@ class PieceLattice {
       const Vec3 corner = piece[k * piece.size() / near_corners.size()];
       near_corners[k] = lerp(middle, corner, 0.9) + faces_.normal[t] * kLift;
     }
-    lay({faces_.patch[t], axis + facing_up, i, j, layer}, spot, spot.at, near_corners);
+    lay({faces_.patch[t], axis + facing_up, i, j, layer}, spot, spot.at, near_corners,
+        faces_.normal[t]);
   }
 
   void lay_rims() {
@@ -161,7 +162,8 @@ class PieceLattice {
              cell(d.z, 0.0)},
             spot, spot.at + in,
             {lerp(p, q, 0.05) + in + lift, lerp(p, q, 0.95) + in + lift,
-             lerp(p, q, 0.25) + in + lift, lerp(p, q, 0.75) + in + lift});
+             lerp(p, q, 0.25) + in + lift, lerp(p, q, 0.75) + in + lift},
+            faces_.normal[t]);
       }
     }
   }
@@ -199,7 +201,8 @@ class PieceLattice {
         lay({faces_.patch[first + r], 5, cell(d.x, 0.0), cell(d.y, 0.0), cell(d.z, 0.0)}, spot,
             spot.at,
             {lerp(p, q, 0.05) + lift, lerp(p, q, 0.95) + lift, lerp(p, q, 0.25) + lift,
-             lerp(p, q, 0.75) + lift});
+             lerp(p, q, 0.75) + lift},
+            {0.0, 0.0, 1.0});
       }
     }
   }

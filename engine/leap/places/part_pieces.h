@@ -10,6 +10,7 @@ struct LaidPiece {
   SurfacePiece spot;
   geom::Vec3 probe;                   // where headroom is asked
   std::array<geom::Vec3, 4> corners;  // where else the piece may be free, if it is not there
+  geom::Vec3 normal;                  // of its face, unit; up on a perch
   std::uint32_t patch = 0;
 };
 

@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/leap/holds/hang_together.h"
+#include "engine/leap/holds/room_to_hold.h"
 #include "engine/leap/places/narrow_crest.h"
 #include "engine/leap/places/part_pieces.h"
 #include "engine/leap/places/roof_slots.h"
@@ -24,42 +26,79 @@ class UsablePieces {
         snow_(part_.closed || part_.kind == PartKind::roof ? snow_depth(model) : 0.0) {}
 
   std::vector<PatchPtr> of(std::vector<LaidPiece> pieces) {
-    std::map<std::uint32_t, std::shared_ptr<Patch>> patches;
+    std::map<std::uint32_t, Gathered> patches;
     std::map<std::uint32_t, Rims> rims;
     for (LaidPiece& laid : pieces) {
-      bool beyond = false;
       const bool shut = shut_beside(laid);
       if (laid.spot.hook && (shut || well_inside(xy(laid.spot.at)))) {
         ++(shut ? rims[laid.patch].shut : rims[laid.patch].free);
       }
-      if (holds_weight(part_) && !geom::contains(model_.outline, xy(laid.spot.at))) {
-        if (geom::distance_to_edges(model_.outline, xy(laid.spot.at)) > 0.01) {
-          if (laid.spot.at.z < barrier_top_near(xy(laid.spot.at))) continue;
-          beyond = true;
-        }
+      const Lies lies = where(laid.spot);
+      Gathered& patch = patches[laid.patch];
+      if (lies == Lies::behind_the_fence || !find_usable(laid) || shut) {
+        patch.covered.push_back(laid.spot.cell);
+        continue;
       }
-      if (!find_usable(laid) || shut) continue;
-      auto& patch = patches[laid.patch];
+      lay_snow(laid.spot);
+      patch.holds.push_back({laid.spot, laid.probe, laid.normal});
+      patch.beyond.push_back(lies == Lies::beyond);
+    }
+    std::vector<PatchPtr> result;
+    for (const auto& [id, patch] : patches) {
+      if (patch.holds.empty() || (rims[id].shut > 0 && rims[id].free == 0)) continue;
+      lay_patches(patch, result);
+    }
+    return result;
+  }
+
+ private:
+  struct Gathered {
+    std::vector<Hold> holds;
+    std::vector<char> beyond;         // of each: beyond the outline
+    std::vector<geom::Box3> covered;  // cells of its pieces that cannot be used
+  };
+
+  enum class Lies { inside, behind_the_fence, beyond };
+
+  // Outside the outline below the fence's top nothing is come to; nor is a face on its line, which
+  // the fence lies against.
+  Lies where(const SurfacePiece& spot) const {
+    if (!holds_weight(part_) || geom::contains(model_.outline, xy(spot.at))) return Lies::inside;
+    const bool on_line = geom::distance_to_edges(model_.outline, xy(spot.at)) <= 0.01;
+    if (on_line && !spot.cling) return Lies::inside;
+    if (spot.at.z < barrier_top_near(xy(spot.at))) return Lies::behind_the_fence;
+    return on_line ? Lies::inside : Lies::beyond;
+  }
+
+  // What can be used of a patch may fall into several.
+  void lay_patches(const Gathered& of, std::vector<PatchPtr>& out) const {
+    std::map<std::size_t, std::shared_ptr<Patch>> parts;
+    geom::DisjointSets sets = parts_of(of);
+    for (std::size_t k = 0; k < of.holds.size(); ++k) {
+      auto& patch = parts[sets.size() > 0 ? sets.root(k) : 0];
       if (!patch) {
         patch = std::make_shared<Patch>();
         patch->kind = PatchKind::thing;
         patch->part = number_;
         patch->name = part_.name;
       }
-      if (beyond) patch->exit = ExitKind::beyond;
-      lay_snow(laid.spot);
-      patch->pieces.push_back(laid.spot);
+      if (of.beyond[k] != 0) patch->exit = ExitKind::beyond;
+      patch->pieces.push_back(of.holds[k].piece);
     }
-    std::vector<PatchPtr> result;
-    for (auto& [id, patch] : patches) {
-      if (rims[id].shut > 0 && rims[id].free == 0) continue;
+    for (const auto& [first, patch] : parts) {
       build_tree(*patch);
-      result.push_back(patch);
+      out.push_back(patch);
     }
-    return result;
   }
 
- private:
+  // Nothing where it is one place: whole, or a crown, through which it is climbed.
+  geom::DisjointSets parts_of(const Gathered& of) const {
+    const bool through = part_.kind == PartKind::crown || part_.kind == PartKind::planting;
+    if (of.covered.empty() || through) return geom::DisjointSets(0);
+    const Across across{std::max(rules_.body.reach, rules_.resolution), rules_.ability.height};
+    return hang_together(of.holds, of.covered, across, *model_.body_scene);
+  }
+
   // Of a patch. Where every rim in the yard is shut by the roof the patch lies outside, above it:
   // to come to it is to have left over the roof's free edge or the fence, which are told.
   struct Rims {
@@ -87,16 +126,19 @@ class UsablePieces {
 
   // Moves the piece's point to a corner of it where the middle cannot be used.
   bool find_usable(LaidPiece& laid) const {
-    if (usable(laid.spot, laid.probe)) return true;
+    if (usable(laid, laid.probe)) return true;
     for (const Vec3& corner : laid.corners) {
-      if (!usable(laid.spot, corner)) continue;
-      laid.spot.at = corner;
+      if (!usable(laid, corner)) continue;
+      laid.spot.at = laid.probe = corner;
       return true;
     }
     return false;
   }
 
-  bool usable(const SurfacePiece& spot, Vec3 from) const {
+  bool usable(const LaidPiece& laid, Vec3 from) const {
+    const SurfacePiece& spot = laid.spot;
+    const double squeeze = std::min(rules_.body.crouch, rules_.least_opening);
+    if (spot.cling && !room_to_hold(model_, from, laid.normal, squeeze)) return false;
     if (!holds_weight(part_)) return true;
     if (geom::covers(model_.ground, xy(from)) &&
         from.z < geom::height_at(model_.ground, xy(from)) - kLift) {

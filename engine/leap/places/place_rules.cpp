@@ -75,11 +75,31 @@ double snow_depth(const Model& model) {
   return depth > kRounding ? depth : 0.0;
 }
 
+namespace {
+
+// The face of a closed thing that a ray upwards leaves by.
+bool left_by(const Model& model, const geom::Hit& hit) {
+  return hit.id != kGroundId && hit.normal.z > 0.0 &&
+         model.parts[static_cast<std::size_t>(hit.id)].closed;
+}
+
+// Of a thing that lies flush on another its underside may be met first.
+bool left_where_they_meet(const Model& model, Vec3 from, const geom::Hit& met) {
+  constexpr double kOneOnOther = 1e-3;  // m
+  const std::vector<geom::Hit> hits =
+      model.body_scene->all_hits({from, {0.0, 0.0, 1.0}, met.t - kOneOnOther, met.t + kOneOnOther});
+  return std::any_of(hits.begin(), hits.end(),
+                     [&](const geom::Hit& hit) { return hit.id != met.id && left_by(model, hit); });
+}
+
+}  // namespace
+
 bool room_above(const Model& model, Vec3 from, double crouch) {
   const geom::Hit hit = model.body_scene->first_hit({from, {0.0, 0.0, 1.0}, 0.0, 1e30});
   if (!hit || hit.id == kGroundId) return true;
-  const bool inside = model.parts[static_cast<std::size_t>(hit.id)].closed && hit.normal.z > 0.0;
-  return !inside && hit.t >= crouch;
+  if (left_by(model, hit) || hit.t < crouch) return false;
+  const bool comes_in = model.parts[static_cast<std::size_t>(hit.id)].closed;
+  return !comes_in || !left_where_they_meet(model, from, hit);
 }
 
 std::vector<int> airy_crowns(const Model& model, const PlaceRules& rules) {

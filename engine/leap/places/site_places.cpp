@@ -12,8 +12,13 @@ using geom::Box3;
 
 namespace {
 
-// What lies this near beside an edge decides whether it is free (part_pieces.cpp), m.
-constexpr double kBesidePart = 0.05;
+// What lies this near decides what of a part is free and hangs together, m: beside an edge
+// (part_pieces.cpp), before a face and out from it (engine/leap/holds/).
+double decides_within(const PlaceRules& rules) {
+  constexpr double kBesideEdge = 0.05;  // m
+  const double limb = 2.0 * std::max(rules.body.reach, rules.resolution);
+  return std::max({kBesideEdge, rules.least_opening, limb, rules.ability.height});
+}
 
 bool plans_meet(const Box3& a, const Box3& b, double reach) {
   return a.lo.x <= b.hi.x + reach && b.lo.x <= a.hi.x + reach && a.lo.y <= b.hi.y + reach &&
@@ -72,12 +77,12 @@ std::vector<Box3> changed_boxes(const SitePlaces& before, const Model& model, in
 std::vector<char> sample_again(SitePlaces& places, const Model& model, const PlaceRules& rules,
                                const LinkRules& links, const std::vector<Box3>& changed) {
   std::vector<char> again(model.parts.size(), 0);
+  const double within = decides_within(rules);
   tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
     const Part& part = model.parts[k];
-    if (part.kind == PartKind::panel || part.kind == PartKind::gate) return;
     const Box3 box = geom::bounds(part.mesh);
     const bool meets = std::any_of(changed.begin(), changed.end(),
-                                   [&](const Box3& c) { return plans_meet(box, c, kBesidePart); });
+                                   [&](const Box3& c) { return plans_meet(box, c, within); });
     if (!meets) return;
     again[k] = 1;
     places.box_of_part[k] = box;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/leap/search/route.h"
+#include "engine/leap/search/site_search.h"
 
 namespace hummock::leap {
 
@@ -16,51 +17,79 @@ double a_priori_bound(const LinkRules& links, const PlaceRules& rules, double sq
          2.0 * side * std::tan(std::min(rules.stand_slope, 1.2)) + 2.0 * kLift;
 }
 
-int cheapest_exit(const SearchContext& scene) {
+int cheapest_exit(const SearchContext& scene, const SearchResult& reached) {
   int best = -1;
   for (std::size_t p = 0; p < scene.patches->size(); ++p) {
-    const Gained& g = scene.reached->patches[p];
+    const Gained& g = reached.patches[p];
     if (!is_exit(*(*scene.patches)[p]) || !g.is()) continue;
     if (best < 0 ||
-        g.required_leap < scene.reached->patches[static_cast<std::size_t>(best)].required_leap) {
+        g.required_leap < reached.patches[static_cast<std::size_t>(best)].required_leap) {
       best = static_cast<int>(p);
     }
   }
   return best;
 }
 
-// A place that was taken as gained for want of an end leaves the way out a bound from below.
+// Its route, over what and how.
+void tell_route(const SearchContext& scene, const SearchResult& reached, int exit, Result& result) {
+  result.route = route_to(*scene.model, *scene.patches, reached, exit);
+  const Patch& patch = *(*scene.patches)[static_cast<std::size_t>(exit)];
+  result.over = patch.name;
+  result.how = way_in_words(patch.exit);
+  result.resolution_bound_m =
+      reached.patches[static_cast<std::size_t>(exit)].required_leap_above - *result.escape_leap_m;
+}
+
+// Does what is asked come out the same for every demand between the two?
+bool settles(const SearchContext& scene, double below, double above) {
+  const double leap = scene.links.ability.height;
+  const double asked = std::max(1.0, scene.settings.required_margin) * leap;
+  const auto same = [&](double limit) { return above <= limit || below >= limit; };
+  return same(leap) && same(asked);
+}
+
+// A route by a place that was taken as gained for want of an end is none that is known to be flown.
+// Where there is one that is, and the answer hangs on nothing between the two, it is told instead:
+// the demand is still bounded from below by the first and from above by this.
+bool tell_flown_route(const SearchContext& scene, Result& result) {
+  const SearchResult flown = search_flown(*scene.model, *scene.patches, scene.links);
+  const int exit = cheapest_exit(scene, flown);
+  if (exit < 0) return false;
+  const double above = flown.patches[static_cast<std::size_t>(exit)].required_leap_above;
+  if (!settles(scene, *result.escape_leap_m, above)) return false;
+  tell_route(scene, flown, exit, result);
+  return true;
+}
+
+}  // namespace
+
 bool none_assumed(const std::vector<Step>& route) {
   return std::none_of(route.begin(), route.end(), [](const Step& step) {
     return step.kind == StepKind::leap && step.arc.empty();
   });
 }
 
-}  // namespace
-
 void tell_escape(const SearchContext& scene, const PlaceRules& rules, double square_side,
                  Result& result) {
   const SearchResult& reached = *scene.reached;
   const double limit = scene.links.limit;
-  const int best = cheapest_exit(scene);
+  const int best = cheapest_exit(scene, reached);
+  bool known = true;
   if (best >= 0) {
     const Gained& g = reached.patches[static_cast<std::size_t>(best)];
     // A stopped search may have missed what needs more than its key.
     const double settled = reached.complete ? limit : reached.key;
     result.escape_leap_m = std::min(g.required_leap, settled);
     result.bounded_below_m = *result.escape_leap_m;
-    result.resolution_bound_m = g.required_leap_above - *result.escape_leap_m;
-    result.route = route_to(*scene.model, *scene.patches, reached, best);
-    const Patch& exit = *(*scene.patches)[static_cast<std::size_t>(best)];
-    result.over = exit.name;
-    result.how = way_in_words(exit.exit);
+    tell_route(scene, reached, best, result);
+    known = none_assumed(result.route) || tell_flown_route(scene, result);
   } else {
     // Searched to the end, nothing leads out up to the limit, wherever the search's key stood.
     result.bounded_below_m = reached.complete ? limit : std::min(reached.key, limit);
     result.resolution_bound_m = a_priori_bound(scene.links, rules, square_side);
   }
   result.margin = result.bounded_below_m / scene.links.ability.height;
-  result.complete = reached.complete && none_assumed(result.route);
+  result.complete = reached.complete && known;
 }
 
 void tell_roof_strike(const SearchContext& scene, Result& result) {

@@ -9,6 +9,9 @@ namespace hummock::leap {
 
 void tell_escape(const SearchContext& scene, const PlaceRules& rules, double square_side,
                  Result& result);
+// Is it flown from end to end? A place that was taken as gained for want of an end leaves the way
+// out a bound from below.
+bool none_assumed(const std::vector<Step>& route);
 void tell_roof_strike(const SearchContext& scene, Result& result);
 // Only the rows nearest to a way out; 0 = all.
 void keep_nearest_rows(int most, Result& result);

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <set>
 
+#include "engine/leap/rows/escape.h"
 #include "engine/leap/rows/leap_json.h"
 
 namespace hummock::leap {
@@ -65,14 +66,16 @@ void add_escape(const Model& model, const Result& r, FindingList& list) {
   if (!r.escape_leap_m || r.margin > 1.0 || r.route.empty()) return;
   const Step& last = r.route.back();
   const double has = model.site.species.leap_height.value;
+  const double needs = std::max(hardest_step(r.route), *r.escape_leap_m);
+  const bool flown = none_assumed(r.route);
   list.push_back(
-      {Severity::way_out, "leap", r.over,
-       fmt::format("at {} the animal gets out {} ({}). From {} on {}: {}. It needs a leap of {} "
+      {flown ? Severity::way_out : Severity::short_of, "leap", r.over,
+       fmt::format("at {} the animal {} out {} ({}). From {} on {}: {}. It needs a leap of {} "
                    "and has {} m",
-                   place_words(model, last.to), r.how, quoted(r.over),
-                   place_words(model, r.route.front().from), quoted(r.route.front().from_thing),
-                   route_words(r.route), need_words(hardest_step(r.route), *r.escape_leap_m),
-                   plain_figure(has)),
+                   place_words(model, last.to), flown ? "gets" : "perhaps gets", r.how,
+                   quoted(r.over), place_words(model, r.route.front().from),
+                   quoted(r.route.front().from_thing), route_words(r.route),
+                   need_words(needs, *r.escape_leap_m), plain_figure(has)),
        "raise the barrier there, or move or lower what it comes from", last.from});
 }
 

@@ -124,12 +124,17 @@ class Finder {
   void gather_saddles() {
     each_step([&](std::size_t p, std::size_t q, double height) {
       const auto [a, b] = std::minmax(out_.of[p], out_.of[q]);
-      if (a != b) out_.saddles.push_back({height, a, b});
+      const geom::Grid& g = out_.lattice;
+      const auto node = [&](std::size_t n) {
+        return g.node(static_cast<int>(n) % g.nx, static_cast<int>(n) / g.nx);
+      };
+      if (a != b) out_.saddles.push_back({height, a, b, node(p), node(q)});
     });
-    std::sort(out_.saddles.begin(), out_.saddles.end(), [](const Saddle& s, const Saddle& t) {
-      if (s.height != t.height) return s.height < t.height;
-      return s.a != t.a ? s.a < t.a : s.b < t.b;
-    });
+    std::stable_sort(out_.saddles.begin(), out_.saddles.end(),
+                     [](const Saddle& s, const Saddle& t) {
+                       if (s.height != t.height) return s.height < t.height;
+                       return s.a != t.a ? s.a < t.a : s.b < t.b;
+                     });
   }
 
   const Model& model_;

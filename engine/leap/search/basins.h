@@ -13,6 +13,7 @@ namespace hummock::leap {
 struct Saddle {
   double height = 0.0;  // m above datum
   int a = 0, b = 0;
+  geom::Vec2 from, to;  // the nodes
 };
 
 struct Basins {

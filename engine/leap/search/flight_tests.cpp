@@ -17,9 +17,26 @@ bool FlightTests::flight_free(const Arc& arc, const SurfacePiece& to, double* sh
   return arc_free(scene_, arc, rules_.chord_error, ends_of(rules_, to), share);
 }
 
-// The last centimetre is left untested: the limb curls round the edge.
+Edge FlightTests::close_in(const Arc& least, const SurfacePiece& to, Side side, int k,
+                           double share) {
+  constexpr double kNear = 0.125;  // rungs
+  Edge edge{k - 1.0, static_cast<double>(k), share};
+  while (edge.free - edge.blocked > kNear) {
+    const double middle = 0.5 * (edge.free + edge.blocked);
+    const bool is_free = flight_free(rung(rules_, least, side, middle), to, &edge.blocked_at);
+    (is_free ? edge.free : edge.blocked) = middle;
+  }
+  return edge;
+}
+
+// The last centimetre is left untested: the limb curls round the edge. Where it is free it is tried
+// a little higher too: along the ground a ray would run between it and what stands on it.
 bool FlightTests::limb_free(const std::vector<Vec3>& way) {
   if (!rules_.blocked) return true;
+  return legs_free(way, 0.0) && legs_free(way, kLift);
+}
+
+bool FlightTests::legs_free(const std::vector<Vec3>& way, double up) {
   constexpr double kCurl = 0.01;  // m
   for (std::size_t k = 1; k < way.size(); ++k) {
     Vec3 end = way[k];
@@ -28,8 +45,9 @@ bool FlightTests::limb_free(const std::vector<Vec3>& way) {
     if (size <= kCurl) continue;
     touched_.add(way[k - 1]);
     touched_.add(way[k]);
-    ++flights_;
-    if (!scene_.segment_free(way[k - 1], end)) return false;
+    if (up <= 0.0) ++flights_;
+    const Vec3 lift{0.0, 0.0, up};
+    if (!scene_.segment_free(way[k - 1] + lift, end + lift)) return false;
   }
   return true;
 }

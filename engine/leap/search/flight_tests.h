@@ -10,6 +10,12 @@
 
 namespace hummock::leap {
 
+// Between the last blocked rung and the first free one.
+struct Edge {
+  double blocked = 0.0, free = 0.0;  // rungs
+  double blocked_at = 0.5;           // share of the way
+};
+
 class FlightTests {
  public:
   // Keeps references.
@@ -17,12 +23,16 @@ class FlightTests {
 
   // `share`: of the way, where it is blocked.
   bool flight_free(const Arc& arc, const SurfacePiece& to, double* share);
+  // Rung k is free, and the one before was blocked at `share`: by bisection to an eighth.
+  Edge close_in(const Arc& least, const SurfacePiece& to, Side side, int k, double share);
   bool limb_free(const std::vector<geom::Vec3>& way);
 
   std::int64_t flights() const { return flights_; }
   const geom::Box3& touched() const { return touched_; }
 
  private:
+  bool legs_free(const std::vector<geom::Vec3>& way, double up);
+
   const geom::RayScene& scene_;
   const LinkRules& rules_;
   std::int64_t flights_ = 0;

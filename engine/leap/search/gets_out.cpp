@@ -19,7 +19,8 @@ bool same_ground_rules(const PlaceRules& a, const PlaceRules& b) {
 bool same_part_rules(const PlaceRules& a, const PlaceRules& b) {
   return a.climb_inverted == b.climb_inverted && a.plantings_bear == b.plantings_bear &&
          a.crowns_bear == b.crowns_bear && a.walls_rough == b.walls_rough &&
-         a.body.climbs_past_upright == b.body.climbs_past_upright;
+         a.body.climbs_past_upright == b.body.climbs_past_upright && a.body.reach == b.body.reach &&
+         a.ability.height == b.ability.height;
 }
 
 }  // namespace

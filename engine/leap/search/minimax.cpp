@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "engine/leap/search/flight_tests.h"
+#include "engine/leap/search/over_walls.h"
 #include "engine/leap/search/search_queue.h"
 
 namespace hummock::leap {
@@ -24,7 +26,7 @@ class Search {
         limit_(std::min(rules.limit, quest.key_limit)),
         tests_(scene, rules),
         tries_(patches.size(), 0),
-        walls_(quest.walls) {
+        walls_(patches, rules, quest.walls) {
     result_.patches.resize(patches.size());
     std::vector<char> starts(patches.size(), 0);
     for (const Start& s : quest.starts) starts[at(s.patch)] = 1;
@@ -87,12 +89,7 @@ class Search {
     return from_patch(p, cost_of_takeoff(rules_.ability, !from.cling));
   }
 
-  // Beyond a limb's reach: the effort from one box over all that stands between the patches.
-  double over_walls(const Entry& e, const Box3& a, const Box3& b, bool hook) {
-    if (!walls_.any() || within_reach(rules_, a, b, hook)) return 0.0;
-    const double above = walls_.between(at(e.pa), at(e.pb)) - (a.hi.z + kLift);
-    return above > 0.0 ? from_patch(e.pa, above) : 0.0;
-  }
+  double over_walls(const Entry& e) { return walls_.of_pieces(e.pa, e.a, e.pb, e.b); }
 
   void leave(int p) {
     if (upper_.nodes.empty() || open_[0] == 0) return;
@@ -107,8 +104,7 @@ class Search {
   // Puts a pair back that is known by now to need more.
   bool raised(Entry e) {
     if (e.kind != EntryKind::pieces && e.kind != EntryKind::rung) return false;
-    const SurfacePiece& q = piece(e.pb, e.b);
-    const double needs = over_walls(e, piece(e.pa, e.a).cell, q.cell, q.hook);
+    const double needs = over_walls(e);
     if (needs <= e.key) return false;
     e.key = needs;
     push(e);
@@ -124,7 +120,7 @@ class Search {
 
   void take(const Entry& e) {
     const bool open = e.kind == EntryKind::upper ? open_[at(e.b)] > 0 : !reached(e.pb);
-    if (!open || raised(e)) return;
+    if (!open || left_.contains({e.pa, e.pb}) || raised(e)) return;
     switch (e.kind) {
       case EntryKind::upper:
         return split_upper(e);
@@ -180,7 +176,8 @@ class Search {
       (split_a ? part.a : part.b) = child;
       const TreeNode& na = node(e.pa, part.a);
       const TreeNode& nb = node(e.pb, part.b);
-      part.key = std::max(bound(e, na, nb.box, nb.hook), over_walls(e, na.box, nb.box, nb.hook));
+      part.key = std::max(bound(e, na, nb.box, nb.hook),
+                          walls_.of_nodes(part.pa, part.a, part.pb, part.b));
       push(part);
     }
   }
@@ -203,8 +200,7 @@ class Search {
           push(limb);
         }
         const double leap = leap_bound(rules_, p.cell, !p.cling, q.cell, q.hook);
-        part.key =
-            std::max({e.key, from, from_patch(e.pa, leap), over_walls(e, p.cell, q.cell, q.hook)});
+        part.key = std::max({e.key, from, from_patch(e.pa, leap), over_walls(part)});
         push(part);
       }
     }
@@ -226,7 +222,7 @@ class Search {
     const Arc arc = least_arc(rules_, p, q);
     const bool steps = within_step_over(rules_, p, q);
     if (steps && through(e)) return;
-    if (steps && over_walls(e, p.cell, q.cell, q.hook) <= 0.0) {
+    if (steps && over_walls(e) <= 0.0) {
       gain(e, link_of(e, LinkKind::step_over_gap, arc, 0.0));
       return;
     }
@@ -250,17 +246,10 @@ class Search {
       return;
     }
     if (through(e)) return;
-    double blocked = e.k - 1;
-    double free = e.k;
-    double blocked_at = e.share;
-    while (free - blocked > 0.125) {
-      const double middle = 0.5 * (free + blocked);
-      const bool is_free = tests_.flight_free(rung(rules_, least, e.side, middle), q, &blocked_at);
-      (is_free ? free : blocked) = middle;
-    }
+    const Edge edge = tests_.close_in(least, q, e.side, e.k, e.share);
     const double below =
-        from_patch(e.pa, rung_bound(rules_, least, p, q, e.side, blocked, blocked_at));
-    found_.push_back(link_of(e, LinkKind::flight, rung(rules_, least, e.side, free), below));
+        from_patch(e.pa, rung_bound(rules_, least, p, q, e.side, edge.blocked, edge.blocked_at));
+    found_.push_back(link_of(e, LinkKind::flight, rung(rules_, least, e.side, edge.free), below));
     Entry found = e;
     found.kind = EntryKind::found;
     found.a = static_cast<int>(found_.size()) - 1;
@@ -292,8 +281,16 @@ class Search {
     if (tries_[at(e.pb)] < (exit ? quest_.most_tries_at_exit : quest_.most_tries)) return false;
     if (exit) given_up_at_ = std::min(given_up_at_, e.key);
     if (exit) return true;
+    if (quest_.leave_pockets) return leave_pocket(e);
     ++result_.assumed;
     gain(e, link_of(e, LinkKind::assumed, arc, e.key));
+    return true;
+  }
+
+  // No more is tried from the one patch into the other; from others it is begun anew.
+  bool leave_pocket(const Entry& e) {
+    tries_[at(e.pb)] = 0;
+    left_.insert({e.pa, e.pb});
     return true;
   }
 
@@ -304,6 +301,7 @@ class Search {
     const bool touching = kind == LinkKind::reach || (kind == LinkKind::step_over_gap &&
                                                       (p.cling || box_gap2(p.cell, q.cell) <= 0.0));
     if (!touching) link.effort = effort_of(rules_, arc) * cost(e.pa, p);
+    if (kind == LinkKind::assumed) link.effort = std::max(link.effort, below);
     return link;
   }
 
@@ -329,7 +327,8 @@ class Search {
   PatchTree upper_;
   std::vector<int> open_;  // patches not yet gained below each upper node
   std::vector<std::int64_t> tries_;
-  KnownWalls walls_;
+  std::set<std::pair<int, int>> left_;  // with `leave_pockets`
+  OverWalls walls_;
   SearchQueue queue_;
   std::vector<Link> found_;  // free flights that wait for their turn
   bool done_ = false;

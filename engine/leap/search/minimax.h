@@ -20,7 +20,7 @@
 // Walls. After `tries_before_walls` blocked flights into one patch, and before a step from one part
 // of the ground to another that something stands across, it is asked how high everything stands
 // between the patches (walls_between.h); from then on no flight or step from the one to the other
-// is tried below the effort that takes it over.
+// is tried below the effort that takes it over (over_walls.h).
 //
 // Reach. A pair whose edge lies within reach is tried with a limb first, at the demand of the patch
 // itself; only what no limb gets to is left to leaps.
@@ -74,6 +74,9 @@ struct Quest {
   // without.
   double key_limit = 1e300;
   std::int64_t most_tries = 60000;
+  // True: a pocket is left, not taken as gained, so that what is gained is flown to from end to end
+  // (and what is not may be gained all the same).
+  bool leave_pockets = false;
   std::int64_t most_flights = 4000000;
   // Blocked flights into one exit, after which it is left at the key reached and the answer is a
   // bound from below (`complete` false).

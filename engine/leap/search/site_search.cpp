@@ -40,6 +40,14 @@ SearchResult search_site(const Model& model, const std::vector<PatchPtr>& patche
   return search(patches, quest, *model.body_scene, links, progress);
 }
 
+SearchResult search_flown(const Model& model, const std::vector<PatchPtr>& patches,
+                          const LinkRules& links, const Progress& progress) {
+  Quest quest = from_the_ground(patches);
+  quest.leave_pockets = true;
+  quest.walls = [&] { return WallsBetween(model, patches, links.step, links.limit); };
+  return search(patches, quest, *model.body_scene, links, progress);
+}
+
 SearchResult seek_exit(const Model& model, const std::vector<PatchPtr>& patches,
                        const LinkRules& links, double key_limit, const Progress& progress) {
   Quest quest = from_the_ground(patches);

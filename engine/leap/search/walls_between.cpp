@@ -152,6 +152,8 @@ WallsBetween::WallsBetween(const Model& model, const std::vector<PatchPtr>& patc
   const Basins basins = find_basins(model, step, top, kMostNodes);
   if (basins.count < 2 || static_cast<std::size_t>(basins.count) > kMostBasins) return;
   basins_ = static_cast<std::size_t>(basins.count);
+  step_ = step;
+  keep_crossings(basins.saddles);
   height_ = lowest_ways(basins);
   for (double& h : height_) h -= kSlack * step;
   std::vector<char> open(basins_, 0);
@@ -166,6 +168,30 @@ WallsBetween::WallsBetween(const Model& model, const std::vector<PatchPtr>& patc
   for (const std::vector<int>& met : meets_)
     for (const int basin : met) open[static_cast<std::size_t>(basin)] = 1;
   meet(false);
+}
+
+void WallsBetween::keep_crossings(const std::vector<Saddle>& saddles) {
+  beside_.resize(basins_);
+  for (const Saddle& s : saddles) {
+    auto& list = crossings_[std::minmax(s.a, s.b)];
+    if (list.empty()) {
+      beside_[static_cast<std::size_t>(s.a)].push_back(s.b);
+      beside_[static_cast<std::size_t>(s.b)].push_back(s.a);
+    }
+    Crossing c;
+    c.where.add(at_height(s.from, 0.0));
+    c.where.add(at_height(s.to, 0.0));
+    c.height = s.height - kSlack * step_;
+    list.push_back(c);
+  }
+}
+
+std::vector<WallsBetween::Border> WallsBetween::borders_of(std::size_t basin) const {
+  std::vector<Border> borders;
+  const int own = static_cast<int>(basin);
+  for (const int other : beside_[basin])
+    borders.push_back({other, &crossings_.at(std::minmax(own, other))});
+  return borders;
 }
 
 std::vector<double> WallsBetween::from(std::size_t patch) const {

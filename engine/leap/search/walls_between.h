@@ -20,9 +20,11 @@
 #include <cstddef>
 #include <functional>
 #include <map>
+#include <utility>
 #include <vector>
 
 #include "engine/leap/places/patch.h"
+#include "engine/leap/search/basins.h"
 #include "engine/model/model.h"
 
 namespace hummock::leap {
@@ -44,13 +46,31 @@ class WallsBetween {
   // nothing to get over.
   std::vector<double> from(std::size_t patch) const;
 
+  // Of the saddles themselves, for who tells efforts to them (over_walls.h).
+  struct Crossing {
+    geom::Box3 where;     // on plan: between the two nodes
+    double height = 0.0;  // m above datum, as `from` tells it
+  };
+  struct Border {
+    int other = 0;  // basin
+    const std::vector<Crossing>* crossings = nullptr;
+  };
+  double step() const { return step_; }
+  std::size_t basins() const { return basins_; }
+  const std::vector<int>& basins_of(std::size_t patch) const { return meets_[patch]; }
+  std::vector<Border> borders_of(std::size_t basin) const;
+
  private:
+  void keep_crossings(const std::vector<Saddle>& saddles);
   double between(int a, int b) const {
     return height_[static_cast<std::size_t>(a) * basins_ + static_cast<std::size_t>(b)];
   }
 
   std::size_t basins_ = 0;
-  std::vector<double> height_;           // basin by basin
+  double step_ = 0.0;                                               // m
+  std::map<std::pair<int, int>, std::vector<Crossing>> crossings_;  // of two basins, lesser first
+  std::vector<std::vector<int>> beside_;                            // by basin
+  std::vector<double> height_;                                      // basin by basin
   std::vector<std::vector<int>> meets_;  // the basins of each patch, rising
 };
 
@@ -67,6 +87,7 @@ class KnownWalls {
     walls_ = ask_();
   }
   bool any() const { return walls_.any(); }
+  const WallsBetween& now() const { return walls_; }
   // As WallsBetween::from.
   double between(std::size_t from, std::size_t to);
 
