@@ -80,8 +80,14 @@ std::vector<std::uint32_t> join_sorted(const std::vector<Vec3>& vertices,
     return target;
   }
   std::map<CellKey, std::vector<std::uint32_t>> cells;
+  const Vec3* last = nullptr;
+  std::uint32_t of_last = 0;
   for (std::uint32_t v : order) {
     const Vec3 p = vertices[v];
+    if (last != nullptr && *last == p) {  // the same place joins the same
+      target[v] = of_last;
+      continue;
+    }
     const auto [cx, cy, cz] = cell_of(p, tolerance);
     std::uint32_t found = UINT32_MAX;
     for (long long k = 0; k < 27 && found == UINT32_MAX; ++k) {
@@ -99,7 +105,8 @@ std::vector<std::uint32_t> join_sorted(const std::vector<Vec3>& vertices,
       kept.push_back(p);
       cells[{cx, cy, cz}].push_back(found);
     }
-    target[v] = found;
+    target[v] = of_last = found;
+    last = &vertices[v];
   }
   return target;
 }
