@@ -42,6 +42,28 @@ bool cut_level(const Corners& c, double height, std::array<Vec2, 2>& ends) {
   return n == 2;
 }
 
+// Places nearer to a segment than a distance; most without a root.
+class Near {
+ public:
+  Near(Vec2 a, Vec2 b, double distance)
+      : a_(a), b_(b), distance_(distance), ab_(b - a), l2_(dot(ab_, ab_)) {}
+
+  bool holds(Vec2 p) const {
+    constexpr double kRounding = 1e-9;  // more than squaring may be off
+    const double t = l2_ > 0.0 ? std::clamp(dot(p - a_, ab_) / l2_, 0.0, 1.0) : 0.0;
+    const Vec2 off = p - (a_ + ab_ * t);
+    const double d2 = dot(off, off), r2 = distance_ * distance_;
+    if (std::abs(d2 - r2) > kRounding * r2) return d2 < r2;
+    return geom::distance_to_segment(p, a_, b_) < distance_;
+  }
+
+ private:
+  Vec2 a_, b_;
+  double distance_;
+  Vec2 ab_;
+  double l2_;
+};
+
 class Floor {
  public:
   Floor(const Model& model, const Doorway& doorway)
@@ -86,9 +108,9 @@ class Floor {
   int index_of(double v) const {
     return std::clamp(static_cast<int>(std::lround(v / cell_)), -half_, half_);
   }
-  char& at(int i, int j, std::vector<char>& cells) const {
-    return cells[static_cast<std::size_t>(j + half_) * static_cast<std::size_t>(side_) +
-                 static_cast<std::size_t>(i + half_)];
+  std::size_t number(int i, int j) const {
+    return static_cast<std::size_t>(j + half_) * static_cast<std::size_t>(side_) +
+           static_cast<std::size_t>(i + half_);
   }
   Vec2 place(int i, int j) const {
     return doorway_.middle + doorway_.along * (i * cell_) - left_of(doorway_.along) * (j * cell_);
@@ -99,15 +121,20 @@ class Floor {
     const auto [y0, y1] = std::minmax(a.y, b.y);
     if (x1 < -doorway_.reach || x0 > doorway_.reach) return;
     if (y1 < -doorway_.reach || y0 > doorway_.reach) return;
-    for (int j = index_of(y0 - radius_); j <= index_of(y1 + radius_); ++j) {
-      for (int i = index_of(x0 - radius_); i <= index_of(x1 + radius_); ++i) {
-        if (geom::distance_to_segment({i * cell_, j * cell_}, a, b) < radius_) at(i, j, taken) = 1;
+    const int i0 = index_of(x0 - radius_), i1 = index_of(x1 + radius_);
+    const int j0 = index_of(y0 - radius_), j1 = index_of(y1 + radius_);
+    const Near near(a, b, radius_);
+    for (int j = j0; j <= j1; ++j) {
+      for (int i = i0; i <= i1; ++i) {
+        const std::size_t k = number(i, j);
+        if (taken[k] != 0 || free_[k] != 0) continue;  // what was free stays so
+        if (near.holds({i * cell_, j * cell_})) taken[k] = 1;
       }
     }
   }
 
   void enter(int i, int j, std::vector<std::pair<int, int>>& open) {
-    char& cell = at(i, j, free_);
+    char& cell = free_[number(i, j)];
     if (cell == 0 || geom::contains(model_.outline, place(i, j))) return;
     cell = 0;  // been there
     open.emplace_back(i, j);

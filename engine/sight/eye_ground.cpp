@@ -1,16 +1,34 @@
 #include "engine/sight/eye_ground.h"
 
-#include "geometry/terrain/viewshed.h"
+#include <algorithm>
 
 namespace hummock::sight {
 namespace {
 
 constexpr std::size_t kMostBits = std::size_t{1} << 31U;  // 256 MB; then eyes are looked from again
 
+// That of all nodes marked; beyond the grid's first without any.
+geom::NodeRange range_of(const geom::Grid& g, const std::vector<std::uint8_t>& marked) {
+  geom::NodeRange range{g.nx, -1, g.ny, -1};
+  for (int j = 0; j < g.ny; ++j)
+    for (int i = 0; i < g.nx; ++i) {
+      if (marked[g.index(i, j)] == 0) continue;
+      range.i0 = std::min(range.i0, i);
+      range.i1 = std::max(range.i1, i);
+      range.j0 = std::min(range.j0, j);
+      range.j1 = std::max(range.j1, j);
+    }
+  return range;
+}
+
 }  // namespace
 
+EyeGround::EyeGround(const geom::Heightfield& ground, const std::vector<std::uint8_t>& usable,
+                     double tall)
+    : ground_(ground), usable_(usable), tall_(tall), wanted_(range_of(ground.grid, usable)) {}
+
 HiddenByGround EyeGround::look(Vec3 eye) const {
-  const geom::Raster need = geom::least_visible_height(ground_, eye);
+  const geom::Raster need = geom::least_visible_height(ground_, eye, wanted_);
   HiddenByGround hidden(usable_.size(), false);
   for (std::size_t n = 0; n < hidden.size(); ++n)
     if (usable_[n] != 0 && need.values[n] > tall_) hidden[n] = true;

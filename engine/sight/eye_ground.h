@@ -10,6 +10,7 @@
 
 #include "engine/model/model.h"
 #include "geometry/terrain/heightfield.h"
+#include "geometry/terrain/viewshed.h"
 
 namespace hummock::sight {
 
@@ -18,9 +19,8 @@ using HiddenByGround = std::vector<bool>;
 
 class EyeGround {
  public:
-  // All three must outlive it.
-  EyeGround(const geom::Heightfield& ground, const std::vector<std::uint8_t>& usable, double tall)
-      : ground_(ground), usable_(usable), tall_(tall) {}
+  // Both must outlive it.
+  EyeGround(const geom::Heightfield& ground, const std::vector<std::uint8_t>& usable, double tall);
 
   // Nothing for an eye that stands beyond the ground. One thread at a time.
   std::shared_ptr<const HiddenByGround> from(Vec3 eye);
@@ -31,6 +31,7 @@ class EyeGround {
   const geom::Heightfield& ground_;
   const std::vector<std::uint8_t>& usable_;
   double tall_;
+  geom::NodeRange wanted_;  // of the usable nodes
   std::map<std::array<double, 3>, std::shared_ptr<const HiddenByGround>> seen_;
 };
 

@@ -94,6 +94,12 @@ UsableGround::Above UsableGround::above(Vec2 p, double ground) const {
   return out;
 }
 
+bool UsableGround::in_a_basin(Vec2 p) const {
+  return std::any_of(basins_.begin(), basins_.end(), [&](const Basin& b) {
+    return p.x >= b.box.lo.x && p.x <= b.box.hi.x && p.y >= b.box.lo.y && p.y <= b.box.hi.y;
+  });
+}
+
 double UsableGround::water_depth(Vec2 p, double ground) const {
   double depth = 0.0;
   for (const Basin& b : basins_) {

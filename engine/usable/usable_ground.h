@@ -56,6 +56,8 @@ class UsableGround {
 
   // Inside a closed solid (dens and houses too), whatever the headroom.
   bool in_solid(Vec2 p) const;
+  // False where no water can be.
+  bool in_a_basin(Vec2 p) const;
   // Water above the ground at p, m; 0 on dry land.
   double water_depth(Vec2 p, double ground) const;
   const Body& body() const { return body_; }

@@ -63,6 +63,16 @@ CellKey cell_of(Vec3 p, double size) {
           static_cast<long long>(std::floor(p.z / size))};
 }
 
+struct CellHash {
+  std::size_t operator()(const CellKey& key) const {
+    const auto& [x, y, z] = key;
+    std::size_t h = 0;
+    for (const long long n : {x, y, z})
+      h = (h ^ static_cast<std::size_t>(n)) * 0x9E3779B97F4A7C15U;  // 2^64 over the golden ratio
+    return h ^ (h >> 32U);
+  }
+};
+
 bool before(const Vec3& a, const Vec3& b) {
   return std::tie(a.x, a.y, a.z) < std::tie(b.x, b.y, b.z);
 }
@@ -79,9 +89,15 @@ std::vector<std::uint32_t> join_sorted(const std::vector<Vec3>& vertices,
     }
     return target;
   }
-  std::map<CellKey, std::vector<std::uint32_t>> cells;
+  std::unordered_map<CellKey, std::vector<std::uint32_t>, CellHash> cells;
+  const Vec3* last = nullptr;
+  std::uint32_t of_last = 0;
   for (std::uint32_t v : order) {
     const Vec3 p = vertices[v];
+    if (last != nullptr && *last == p) {  // the same place joins the same
+      target[v] = of_last;
+      continue;
+    }
     const auto [cx, cy, cz] = cell_of(p, tolerance);
     std::uint32_t found = UINT32_MAX;
     for (long long k = 0; k < 27 && found == UINT32_MAX; ++k) {
@@ -99,7 +115,8 @@ std::vector<std::uint32_t> join_sorted(const std::vector<Vec3>& vertices,
       kept.push_back(p);
       cells[{cx, cy, cz}].push_back(found);
     }
-    target[v] = found;
+    target[v] = of_last = found;
+    last = &vertices[v];
   }
   return target;
 }

@@ -102,15 +102,21 @@ double distance_to_edges(const Polygon& polygon, Vec2 p) {
 }
 
 NearestOnEdge nearest_on_edges(const Polygon& polygon, Vec2 p) {
+  constexpr double kRounding = 1.0 + 1e-9;  // more than squaring may be off
   NearestOnEdge best;
   best.distance = std::numeric_limits<double>::infinity();
+  double beyond = best.distance;  // m², surely farther than the best
   for (std::size_t i = 0; i < polygon.size(); ++i) {
     const Vec2 a = polygon[i];
     const Vec2 ab = polygon[following(polygon, i)] - a;
     const double l2 = dot(ab, ab);
     const double t = l2 > 0.0 ? std::clamp(dot(p - a, ab) / l2, 0.0, 1.0) : 0.0;
-    const double d = distance(p, a + ab * t);
-    if (d < best.distance) best = {static_cast<int>(i), t * std::sqrt(l2), a + ab * t, d};
+    const Vec2 off = p - (a + ab * t);
+    if (dot(off, off) > beyond) continue;
+    const double d = length(off);
+    if (!(d < best.distance)) continue;
+    best = {static_cast<int>(i), t * std::sqrt(l2), a + ab * t, d};
+    beyond = d * d * kRounding;
   }
   return best;
 }

@@ -15,7 +15,7 @@ constexpr double kSnap = 1e-12;  // of u, which runs from 0 to 1
 
 class EighthSweep {
  public:
-  EighthSweep(const Heightfield& ground, Vec3 eye, Eighth way, Raster& out)
+  EighthSweep(const Heightfield& ground, Vec3 eye, Eighth way, const NodeRange& wanted, Raster& out)
       : ground_(ground), way_(way), out_(out), eye_z_(eye.z) {
     const Grid& g = ground.grid;
     const double ex = std::clamp((eye.x - g.x0) / g.cell, 0.0, g.nx - 1.0);
@@ -34,6 +34,7 @@ class EighthSweep {
     base_ = way.along_x ? first_q_ * row + first_p_ : first_p_ * row + first_q_;
     // The diagonal runs down-right to up-left; two of the four quarters see it mirrored.
     falling_ = way.sign_p == way.sign_q;
+    count_p_ = std::min(count_p_, columns_to(wanted));
   }
 
   void run() {
@@ -48,6 +49,19 @@ class EighthSweep {
   }
 
  private:
+  // How many columns there are up to the last with a wanted node ahead of the eye; 0 where this
+  // eighth has none.
+  int columns_to(const NodeRange& wanted) const {
+    const auto ahead = [](std::ptrdiff_t first, int sign, int lo, int hi) {
+      return sign > 0 ? hi - static_cast<int>(first) : static_cast<int>(first) - lo;
+    };
+    const int p = way_.along_x ? ahead(first_p_, way_.sign_p, wanted.i0, wanted.i1)
+                               : ahead(first_p_, way_.sign_p, wanted.j0, wanted.j1);
+    const int q = way_.along_x ? ahead(first_q_, way_.sign_q, wanted.j0, wanted.j1)
+                               : ahead(first_q_, way_.sign_q, wanted.i0, wanted.i1);
+    return q < 0 ? 0 : std::max(0, p + 1);
+  }
+
   static void set_axis(double eye, int n, int sign, std::ptrdiff_t& first, int& count,
                        double& offset) {
     const double f = sign > 0 ? std::ceil(eye) : std::floor(eye);
@@ -322,8 +336,9 @@ class EighthSweep {
 
 }  // namespace
 
-void sweep_eighth(const Heightfield& ground, Vec3 eye, Eighth way, Raster& out) {
-  EighthSweep(ground, eye, way, out).run();
+void sweep_eighth(const Heightfield& ground, Vec3 eye, Eighth way, const NodeRange& wanted,
+                  Raster& out) {
+  EighthSweep(ground, eye, way, wanted, out).run();
 }
 
 }  // namespace hummock::geom

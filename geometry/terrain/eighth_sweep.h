@@ -4,6 +4,7 @@
 
 #include "geometry/plan/grid.h"
 #include "geometry/terrain/heightfield.h"
+#include "geometry/terrain/viewshed.h"
 
 namespace hummock::geom {
 
@@ -17,7 +18,8 @@ struct Eighth {
 };
 
 // Writes the least height in sight of each node the eighth owns; eight of them own every node once.
-// The eye is over the ground's grid.
-void sweep_eighth(const Heightfield& ground, Vec3 eye, Eighth way, Raster& out);
+// The eye is over the ground's grid. No farther than the nodes of `wanted` ask.
+void sweep_eighth(const Heightfield& ground, Vec3 eye, Eighth way, const NodeRange& wanted,
+                  Raster& out);
 
 }  // namespace hummock::geom

@@ -11,11 +11,16 @@
 namespace hummock::geom {
 
 Raster least_visible_height(const Heightfield& ground, Vec3 eye) {
+  return least_visible_height(ground, eye, {0, ground.grid.nx - 1, 0, ground.grid.ny - 1});
+}
+
+Raster least_visible_height(const Heightfield& ground, Vec3 eye, const NodeRange& wanted) {
   if (!covers(ground, xy(eye)))
     throw std::invalid_argument("least_visible_height: the eye is off the ground's grid");
   Raster out(ground.grid, 0.0F);
   tbb::parallel_for(0, 8, [&](int n) {
-    sweep_eighth(ground, eye, {(n & 1) != 0, (n & 2) != 0 ? 1 : -1, (n & 4) != 0 ? 1 : -1}, out);
+    sweep_eighth(ground, eye, {(n & 1) != 0, (n & 2) != 0 ? 1 : -1, (n & 4) != 0 ? 1 : -1}, wanted,
+                 out);
   });
   return out;
 }

@@ -36,6 +36,14 @@ namespace hummock::geom {
 // the surface sees nothing beyond its own triangles.
 Raster least_visible_height(const Heightfield& ground, Vec3 eye);
 
+// Nodes i0..i1 by j0..j1.
+struct NodeRange {
+  int i0 = 0, i1 = 0, j0 = 0, j1 = 0;
+};
+// The same for the nodes of the range; others may hold anything. Ground beyond it, as seen from the
+// eye, is not walked.
+Raster least_visible_height(const Heightfield& ground, Vec3 eye, const NodeRange& wanted);
+
 // The same for one point by crossing every edge between: exact, O(√n) for each question. The
 // witness of the tests, and the way to ask about a point that is no node. `foot` must be covered;
 // the eye may be off the grid, where no ground hides anything.

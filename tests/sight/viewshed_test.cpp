@@ -131,6 +131,24 @@ TEST(Viewshed, AMirroredGroundHasTheMirroredAnswer) {
     for (int i = 0; i < h.grid.nx; ++i) EXPECT_NEAR(a.at(i, j), b.at(h.grid.nx - 1 - i, j), 1e-6);
 }
 
+// Wanted nodes before, behind, beside and about the eye: the same to the last bit as of all.
+TEST(Viewshed, OfARangeOfNodesItIsThatOfAll) {
+  std::mt19937 random(11);
+  const Heightfield ground = random_ground(random, 40, 30, 2.0);
+  for (int k = 0; k < 200; ++k) {
+    const auto up_to = [&](int n) { return static_cast<int>(random() % static_cast<unsigned>(n)); };
+    Vec2 p = ground.grid.node(up_to(39), up_to(29));
+    if (k % 4 != 0) p = p + Vec2{0.01 * up_to(100), 0.01 * up_to(100)} * ground.grid.cell;
+    const Vec3 eye = at_height(p, geom::height_at(ground, p) + 0.5);
+    const int i0 = up_to(40), j0 = up_to(30);
+    const geom::NodeRange range{i0, i0 + up_to(40 - i0), j0, j0 + up_to(30 - j0)};
+    const Raster all = geom::least_visible_height(ground, eye);
+    const Raster part = geom::least_visible_height(ground, eye, range);
+    for (int j = range.j0; j <= range.j1; ++j)
+      for (int i = range.i0; i <= range.i1; ++i) ASSERT_EQ(part.at(i, j), all.at(i, j)) << k;
+  }
+}
+
 TEST(Viewshed, AnEyeOffTheGridIsRefused) {
   const Heightfield h = geom::level_ground({{0, 0}, {5, 5}}, 1.0, 0.0);
   EXPECT_THROW(geom::least_visible_height(h, {-0.1, 2, 2}), std::invalid_argument);

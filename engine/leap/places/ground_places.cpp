@@ -101,6 +101,8 @@ class GroundAssembler {
   struct Block {
     int i, j, piece;
     Box3 box;
+    std::size_t squares = 0;
+    bool fine = false;  // its squares are laid one by one
   };
 
   template <class Visit>
@@ -157,34 +159,46 @@ class GroundAssembler {
           const auto end = blocks_.end();
           auto it = std::find_if(blocks_.begin() + static_cast<std::ptrdiff_t>(first), end,
                                  [&](const Block& b) { return b.piece == piece; });
-          if (it == end) it = blocks_.insert(end, {bi, bj, piece, {}});
+          if (it == end) it = blocks_.insert(end, {bi, bj, piece, {}, 0, false});
           it->box.add(cell_of(i, j));
+          ++it->squares;
         });
       }
     }
   }
 
-  void lay_spots(std::vector<std::shared_ptr<Patch>>& patches) const {
-    std::vector<int> wanted;
-    for (std::size_t k = 0; k < use_.targets->size(); ++k) wanted.push_back(static_cast<int>(k));
-    const PatchTree tree = build_patch_tree(*use_.targets, wanted);
-    const std::vector<PatchPtr> coarse = coarse_pieces();
+  void lay_spots(std::vector<std::shared_ptr<Patch>>& patches) {
+    find_fine();
+    std::vector<std::size_t> count(patches.size(), 0);
+    for (const Block& block : blocks_)
+      count[static_cast<std::size_t>(block.piece)] += block.fine ? block.squares : 1;
+    for (std::size_t k = 0; k < patches.size(); ++k) patches[k]->pieces.reserve(count[k]);
     for (const Block& block : blocks_) {
       Patch& patch = *patches[static_cast<std::size_t>(block.piece)];
-      bool fine = within_reach_of_any(*use_.links, block.box, tree, *use_.targets);
-      for (std::size_t k = 0; k < coarse.size() && !fine; ++k) {
-        fine =
-            static_cast<int>(k) != block.piece && within_leap(*use_.links, block.box, *coarse[k]);
-      }
       bool joined = false;
       in_block(block.i, block.j, [&](int i, int j, int piece) {
         if (piece != block.piece || joined) return;
         patch.pieces.push_back(spot(i, j));
-        if (fine) return;
+        if (block.fine) return;
         patch.pieces.back().cell = block.box;
         patch.pieces.back().slid = false;
         joined = true;
       });
+    }
+  }
+
+  // Those that something else is within a leap of.
+  void find_fine() {
+    std::vector<int> wanted;
+    for (std::size_t k = 0; k < use_.targets->size(); ++k) wanted.push_back(static_cast<int>(k));
+    const PatchTree tree = build_patch_tree(*use_.targets, wanted);
+    const std::vector<PatchPtr> coarse = coarse_pieces();
+    for (Block& block : blocks_) {
+      block.fine = within_reach_of_any(*use_.links, block.box, tree, *use_.targets);
+      for (std::size_t k = 0; k < coarse.size() && !block.fine; ++k) {
+        block.fine =
+            static_cast<int>(k) != block.piece && within_leap(*use_.links, block.box, *coarse[k]);
+      }
     }
   }
 
@@ -271,8 +285,10 @@ class GroundAssembler {
     while (!open.empty()) {
       const auto [x, y] = open.back();
       open.pop_back();
-      for (const auto& [a, b] : {std::pair{x - 1, y}, {x + 1, y}, {x, y - 1}, {x, y + 1}}) {
-        if (!walkable(x, y, a, b) || piece_[sampler_.index(a, b)] >= 0) continue;
+      // On along the row first: that lies side by side in memory.
+      for (const auto& [a, b] : {std::pair{x, y - 1}, {x, y + 1}, {x - 1, y}, {x + 1, y}}) {
+        if (a < 0 || b < 0 || a >= nx_ || b >= ny_ || piece_[sampler_.index(a, b)] >= 0) continue;
+        if (!walkable(x, y, a, b)) continue;
         piece_[sampler_.index(a, b)] = number;
         open.emplace_back(a, b);
       }

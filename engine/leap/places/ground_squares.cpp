@@ -259,8 +259,9 @@ char SquareSampler::state_of(int i, int j, Vec2& p) const {
     if (house.holds(p)) return kHouse;
   }
   const bool open_sky = near_[index(i, j)] == 0;
-  const double ground = waters_.empty() ? 0.0 : geom::height_at(model_.ground, p);
-  if (!waters_.empty() && usable_.water_depth(p, ground) > rules_.wade_depth) {
+  const bool wet = usable_.in_a_basin(p);
+  const double ground = wet ? geom::height_at(model_.ground, p) : 0.0;
+  if (wet && usable_.water_depth(p, ground) > rules_.wade_depth) {
     const bool afloat = usable_.being_at(p, ground, open_sky) == usable::Being::afloat;
     return afloat || !rules_.body.swims ? kWater : kCovered;
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <utility>
 
 namespace hummock::leap {
 
@@ -33,6 +34,24 @@ struct Item {
   double c[3];  // the cell's centre
   int piece;
 };
+
+// pieces[k] becomes what was pieces[items[k].piece]: cycle by cycle, without a second array. The
+// items are used up.
+void put_in_order(std::vector<Item>& items, std::vector<SurfacePiece>& pieces) {
+  for (std::size_t k = 0; k < items.size(); ++k) {
+    if (items[k].piece == static_cast<int>(k)) continue;
+    SurfacePiece first = std::move(pieces[k]);
+    std::size_t to = k;
+    while (true) {
+      const auto from = static_cast<std::size_t>(items[to].piece);
+      items[to].piece = static_cast<int>(to);
+      if (from == k) break;
+      pieces[to] = std::move(pieces[from]);
+      to = from;
+    }
+    pieces[to] = std::move(first);
+  }
+}
 
 }  // namespace
 
@@ -70,11 +89,7 @@ void build_tree(Patch& patch) {
     patch.tree.push_back(left);  // `node` may dangle from here on
     patch.tree.push_back(right);
   }
-  std::vector<SurfacePiece> sorted;
-  sorted.reserve(patch.pieces.size());
-  for (const Item& item : items)
-    sorted.push_back(patch.pieces[static_cast<std::size_t>(item.piece)]);
-  patch.pieces = std::move(sorted);
+  put_in_order(items, patch.pieces);
   for (std::size_t at = patch.tree.size(); at-- > 0;) {
     TreeNode& node = patch.tree[at];
     if (node.left < 0) {

@@ -24,11 +24,9 @@ void spread(TileBeam& beam) {
 }
 
 void multiply(TileBeam& beam, float factor) {
-  if (beam.uniform) {
-    beam.value *= factor;
-    return;
-  }
-  for (float& v : beam.each) v *= factor;
+  beam.value *= factor;
+  if (!beam.uniform)
+    for (float& v : beam.each) v *= factor;
 }
 
 bool dark(const TileBeam& beam) {
@@ -72,34 +70,35 @@ class PartOverTile {
     }
   }
 
-  // Sets up triangle k if its box and the nodes' meet.
+  // Sets up triangle k if it touches the tile.
   Touch meet(const Cluster& c, std::size_t k) {
-    const geom::Triangle& i = c.triangles[k];
-    const ShadowPoint &p = points_[i[0]], &q = points_[i[1]], &r = points_[i[2]];
-    if (std::max({p.x, q.x, r.x}) < nodes_.x0 || std::min({p.x, q.x, r.x}) > nodes_.x1 ||
-        std::max({p.y, q.y, r.y}) < nodes_.y0 || std::min({p.y, q.y, r.y}) > nodes_.y1 ||
-        !set_up(p, q, r, triangle_)) {
-      return Touch::none;
-    }
-    return touch(nodes_, triangle_);
+    const auto& [i, j, l] = c.triangles[k];
+    return touch(nodes_, points_[i], points_[j], points_[l], triangle_);
   }
 
   // Calls work(cluster, k, touch) for the triangles that may touch the tile, until it says stop.
   template <class Work>
   void over_triangles(const Caster& c, const Work& work) {
-    for (const int id : c.near_clusters.near(tile_.box, run_, along_)) {
-      const Cluster& cluster = c.clusters[static_cast<std::size_t>(id)];
-      place_points(cluster);
-      for (std::size_t k = 0; k < cluster.triangles.size(); ++k) {
-        // Every line that meets a closed solid leaves it through a face that looks to the sun.
-        if (c.closed && c.kind == CasterKind::opaque &&
-            dot(c.normals[cluster.ids[k]], sun_.towards) <= 0.0) {
-          continue;
-        }
-        const Touch t = meet(cluster, k);
-        if (t != Touch::none && !work(cluster, k, t)) return;
-      }
+    if (c.clusters.size() == 1) {  // its box is the part's, which was asked
+      over_cluster(c, c.clusters.front(), work);
+      return;
     }
+    for (const int id : c.near_clusters.near(tile_.box, run_, along_))
+      if (!over_cluster(c, c.clusters[static_cast<std::size_t>(id)], work)) return;
+  }
+
+  // False when told to stop.
+  template <class Work>
+  bool over_cluster(const Caster& c, const Cluster& cluster, const Work& work) {
+    place_points(cluster);
+    for (std::size_t k = 0; k < cluster.triangles.size(); ++k) {
+      // Every line that meets a closed solid leaves it through a face that looks to the sun.
+      const Vec3& normal = c.normals[cluster.ids[k]];
+      if (c.closed && c.kind == CasterKind::opaque && dot(normal, sun_.towards) <= 0.0) continue;
+      const Touch t = meet(cluster, k);
+      if (t != Touch::none && !work(cluster, k, t)) return false;
+    }
+    return true;
   }
 
   void opaque(const Caster& c, TileBeam& beam) {
@@ -118,9 +117,13 @@ class PartOverTile {
   }
 
   void sheet(const Caster& c, TileBeam& beam) {
+    const Vec3* of = nullptr;  // the normal whose share is known: a panel's triangles have one
+    float share = 0.0F;
     over_triangles(c, [&](const Cluster& cluster, std::size_t k, Touch t) {
-      const auto share =
-          static_cast<float>(sheet_transmittance(c, c.normals[cluster.ids[k]], sun_.towards));
+      const Vec3& normal = c.normals[cluster.ids[k]];
+      if (of == nullptr || !(*of == normal))
+        share = static_cast<float>(sheet_transmittance(c, normal, sun_.towards));
+      of = &normal;
       if (t == Touch::whole) {
         multiply(beam, share);
         return true;

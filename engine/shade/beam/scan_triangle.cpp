@@ -108,31 +108,31 @@ ShadowNodes shadow_nodes(const Tile& tile, const SunRay& sun) {
   return n;
 }
 
-bool set_up(const ShadowPoint& a, const ShadowPoint& b, const ShadowPoint& c, ShadowTriangle& t) {
-  const double ux = double{b.x} - a.x, uy = double{b.y} - a.y, uz = double{b.z} - a.z;
-  const double vx = double{c.x} - a.x, vy = double{c.y} - a.y, vz = double{c.z} - a.z;
-  const double area = ux * vy - uy * vx;
-  if (area == 0.0) return false;
-  const bool left = area > 0.0;
-  set_edge(t, 0, a, b, left);
-  set_edge(t, 1, b, c, left);
-  set_edge(t, 2, c, a, left);
-  t.x0 = std::min({a.x, b.x, c.x});
-  t.x1 = std::max({a.x, b.x, c.x});
-  t.y0 = std::min({a.y, b.y, c.y});
-  t.y1 = std::max({a.y, b.y, c.y});
-  t.z_low = std::min({a.z, b.z, c.z});
-  t.z_high = std::max({a.z, b.z, c.z});
+namespace {
+
+// Twice the area in plan; its parts are the way from a to b and to c.
+struct Sides {
+  double ux, uy, uz, vx, vy, vz;
+  Sides(const ShadowPoint& a, const ShadowPoint& b, const ShadowPoint& c)
+      : ux(double{b.x} - a.x),
+        uy(double{b.y} - a.y),
+        uz(double{b.z} - a.z),
+        vx(double{c.x} - a.x),
+        vy(double{c.y} - a.y),
+        vz(double{c.z} - a.z) {}
+  double area() const { return ux * vy - uy * vx; }
+};
+
+void set_plane(const Sides& s, double area, const ShadowPoint& a, ShadowTriangle& t) {
   t.px = a.x;
   t.py = a.y;
   t.z0 = a.z;
-  t.zx = static_cast<float>((uz * vy - vz * uy) / area);
-  t.zy = static_cast<float>((ux * vz - vx * uz) / area);
-  return true;
+  t.zx = static_cast<float>((s.uz * s.vy - s.vz * s.uy) / area);
+  t.zy = static_cast<float>((s.ux * s.vz - s.vx * s.uz) / area);
 }
 
-Touch touch(const ShadowNodes& n, const ShadowTriangle& t) {
-  if (n.x1 < t.x0 || n.x0 > t.x1 || n.y1 < t.y0 || n.y0 > t.y1) return Touch::none;
+// By the edges alone.
+Touch beside_edges(const ShadowNodes& n, const ShadowTriangle& t) {
   bool whole = true;
   for (std::size_t k = 0; k < 3; ++k) {
     // Range of E over the nodes' box; a little slack for the rounding of E at the nodes.
@@ -150,7 +150,31 @@ Touch touch(const ShadowNodes& n, const ShadowTriangle& t) {
       whole = whole && lo - slack > 0.0F;
     }
   }
-  if (!whole) return Touch::part;
+  return whole ? Touch::whole : Touch::part;
+}
+
+}  // namespace
+
+Touch touch(const ShadowNodes& n, const ShadowPoint& a, const ShadowPoint& b, const ShadowPoint& c,
+            ShadowTriangle& t) {
+  t.x0 = std::min({a.x, b.x, c.x});
+  t.x1 = std::max({a.x, b.x, c.x});
+  t.y0 = std::min({a.y, b.y, c.y});
+  t.y1 = std::max({a.y, b.y, c.y});
+  if (n.x1 < t.x0 || n.x0 > t.x1 || n.y1 < t.y0 || n.y0 > t.y1) return Touch::none;
+  const Sides sides(a, b, c);
+  const double area = sides.area();
+  if (area == 0.0) return Touch::none;
+  const bool left = area > 0.0;
+  set_edge(t, 0, a, b, left);
+  set_edge(t, 1, b, c, left);
+  set_edge(t, 2, c, a, left);
+  const Touch by_edges = beside_edges(n, t);
+  if (by_edges == Touch::none) return Touch::none;
+  set_plane(sides, area, a, t);
+  t.z_low = std::min({a.z, b.z, c.z});
+  t.z_high = std::max({a.z, b.z, c.z});
+  if (by_edges == Touch::part) return Touch::part;
   const float lowest = t.z0 + std::min(t.zx * (n.x0 - t.px), t.zx * (n.x1 - t.px)) +
                        std::min(t.zy * (n.y0 - t.py), t.zy * (n.y1 - t.py));
   return std::max(lowest, t.z_low) > n.z_top + 1e-4F ? Touch::whole : Touch::part;

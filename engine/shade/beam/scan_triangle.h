@@ -37,9 +37,9 @@ struct ShadowTriangle {
 
 enum class Touch { none, part, whole };  // of the tile's nodes, by certain bounds
 
-// False for a triangle seen edge-on: it shades nothing.
-bool set_up(const ShadowPoint& a, const ShadowPoint& b, const ShadowPoint& c, ShadowTriangle& t);
-Touch touch(const ShadowNodes& nodes, const ShadowTriangle& t);
+// Sets it up if it touches the nodes. A triangle seen edge-on shades nothing.
+Touch touch(const ShadowNodes& nodes, const ShadowPoint& a, const ShadowPoint& b,
+            const ShadowPoint& c, ShadowTriangle& t);
 
 // At nodes under the triangle: out ·= factor.
 void scan_factor(const ShadowNodes& nodes, const ShadowTriangle& t, float factor, float* out);

@@ -13,7 +13,8 @@
 
 namespace hummock::shade {
 
-inline constexpr std::size_t kGroupsAtOnce = 32;  // between two reports of progress
+// Between two reports of progress; layout of the work.
+inline constexpr std::size_t kGroupsAtOnce = 32;
 
 struct DayGround {
   // The model must outlive it.
