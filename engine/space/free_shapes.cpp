@@ -13,7 +13,6 @@ namespace {
 constexpr double kPrecision = 0.005;       // m
 constexpr double kRectangleSteps = 200.0;  // cells across the outline's longer side
 constexpr double kOnLine = 1e-6;           // m
-constexpr double kLowest = 0.25;           // of its height: lower is stepped over; numeric
 
 // Points along lines, no farther apart than a cell.
 void add_points(const usable::PlanLine& line, double cell, std::vector<Vec2>& points) {
@@ -133,7 +132,8 @@ FreeShapes free_shapes(const Model& model, const usable::UsableGround& ground,
   const geom::Box2 box = geom::bounds(model.outline);
   const double across = std::max(box.hi.x - box.lo.x, box.hi.y - box.lo.y);
   const double tall = ground.body().height;
-  const std::vector<usable::PlanLine> things = usable::thing_lines(model, kLowest * tall, tall);
+  const std::vector<usable::PlanLine> things =
+      usable::thing_lines(model, usable::kSteppedOver * tall, tall);
   CircleSearch search(model, ground.shelters(), nodes, things);
   geom::Obstacles obstacles{ground.shelters(), {}, 0.5 * nodes.grid.cell};
   const std::vector<std::uint8_t> taken = search.no_ground();

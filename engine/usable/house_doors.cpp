@@ -8,6 +8,7 @@
 #include "engine/barrier/house_ways.h"
 #include "engine/model/climbed.h"
 #include "engine/usable/hops.h"
+#include "engine/usable/house_insides.h"
 
 namespace hummock::usable {
 namespace {
@@ -57,7 +58,8 @@ std::optional<DoorSpot> spot_at(const Model& model, const UsableGround& ground, 
   const Vec2 p = way.a + run * along + out * (0.5 * body.width + kOffTheWall);
   const double z = geom::height_at(model.ground, p);
   const double water = z + ground.water_depth(p, z);
-  DoorSpot spot{at_height(p, std::max(way.sill, z)), 0.0, 0};
+  DoorSpot spot{at_height(p, std::max(way.sill, z)), 0.0, 0, way.house, {}};
+  spot.within = way.a + run * along - out * (0.5 * body.width + kOffTheWall);
   if (water - spot.at.z > model.site.species.wade_depth.value) return std::nullopt;
   if (!free_to_wall(model, body, spot.at, out)) return std::nullopt;
   const double at_wall = geom::height_at(model.ground, way.a + run * along + out * kOffTheWall);
@@ -103,6 +105,7 @@ HouseDoors house_doors(const Model& model, const UsableGround& ground) {
       doors.spots.push_back(*spot);
     }
   }
+  part_rooms(model, body, ways, doors);
   return doors;
 }
 

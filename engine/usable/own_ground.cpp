@@ -10,6 +10,7 @@
 #include "engine/usable/climb_ways.h"
 #include "engine/usable/hops.h"
 #include "engine/usable/house_doors.h"
+#include "engine/usable/number_parts.h"
 #include "engine/usable/thing_lines.h"
 #include "engine/usable/thing_tops.h"
 #include "geometry/plan/distance_grid.h"
@@ -17,39 +18,6 @@
 
 namespace hummock::usable {
 namespace {
-
-constexpr std::array<std::pair<int, int>, 4> kSteps{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}}};
-constexpr int kNone = -1;
-constexpr double kLowest = 0.25;  // of its crouch: lower is stepped over; numeric, a setting
-
-// Numbers the parts that are one by steps along x and y; `joined(a, b)` of two neighbouring nodes
-// of the set. Returns how many there are, from `first` on.
-template <class Joined>
-int number_parts(const geom::Grid& grid, const std::vector<std::uint8_t>& set, int first,
-                 std::vector<int>& part, const Joined& joined) {
-  int next = first;
-  std::vector<std::size_t> open;
-  for (std::size_t n = 0; n < grid.size(); ++n) {
-    if (set[n] == 0 || part[n] != kNone) continue;
-    part[n] = next;
-    open.push_back(n);
-    while (!open.empty()) {
-      const std::size_t at = open.back();
-      open.pop_back();
-      const int i = static_cast<int>(at % static_cast<std::size_t>(grid.nx));
-      const int j = static_cast<int>(at / static_cast<std::size_t>(grid.nx));
-      for (const auto& [di, dj] : kSteps) {
-        if (!grid.holds(i + di, j + dj)) continue;
-        const std::size_t to = grid.index(i + di, j + dj);
-        if (set[to] == 0 || part[to] != kNone || !joined(at, to)) continue;
-        part[to] = next;
-        open.push_back(to);
-      }
-    }
-    ++next;
-  }
-  return next;
-}
 
 class OwnGround {
  public:
@@ -109,7 +77,7 @@ class OwnGround {
   // that is more than half its width.
   std::vector<double> from_things() const {
     const Body& body = ground_.body();
-    return distance_to_lines(grid_, thing_lines(model_, kLowest * body.crouch, body.crouch),
+    return distance_to_lines(grid_, thing_lines(model_, kSteppedOver * body.crouch, body.crouch),
                              0.5 * body.width);
   }
 

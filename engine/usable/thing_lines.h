@@ -9,6 +9,9 @@
 
 namespace hummock::usable {
 
+// Of the animal's crouch, or height: what stands lower is stepped over; numeric, a setting.
+inline constexpr double kSteppedOver = 0.25;
+
 struct PlanLine {
   Vec2 a, b;
 };
