@@ -54,6 +54,7 @@ void tell_escape(const SearchContext& scene, const PlaceRules& rules, double squ
     const Patch& exit = *(*scene.patches)[static_cast<std::size_t>(best)];
     result.over = exit.name;
     result.how = way_in_words(exit.exit);
+    result.by_hole = exit.exit == ExitKind::house_hole;
   } else {
     // Searched to the end, nothing leads out up to the limit, wherever the search's key stood.
     result.bounded_below_m = reached.complete ? limit : std::min(reached.key, limit);

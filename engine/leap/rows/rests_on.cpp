@@ -23,10 +23,10 @@ class Explorer {
     Taken taken{species_};
     for (const auto& [premise, share] : set) premise->take(taken, share);
     progress_.step("leap: what it rests on", 0.0);
-    return question_.ask(
-        taken.species,
-        {taken.plantings_bear, taken.frozen, taken.crowns_bear, taken.walls_rough, taken.digs},
-        progress_);
+    return question_.ask(taken.species,
+                         {taken.plantings_bear, taken.frozen, taken.crowns_bear, taken.walls_rough,
+                          taken.helped_indoors, taken.digs},
+                         progress_);
   }
 
   // The greatest share at which it still holds, the others of `set` taken in full.

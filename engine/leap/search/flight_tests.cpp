@@ -17,6 +17,24 @@ bool FlightTests::flight_free(const Arc& arc, const SurfacePiece& to, double* sh
   return arc_free(scene_, arc, rules_.chord_error, ends_of(rules_, to), share);
 }
 
+FlightTests::Edge FlightTests::edge_below(const Arc& least, const SurfacePiece& to, Side side,
+                                          int k, double share) {
+  Edge edge{static_cast<double>(k), k - 1.0, share};
+  while (edge.free - edge.blocked > 0.125) {
+    const double middle = 0.5 * (edge.free + edge.blocked);
+    const bool is_free = flight_free(rung(rules_, least, side, middle), to, &edge.blocked_at);
+    (is_free ? edge.free : edge.blocked) = middle;
+  }
+  return edge;
+}
+
+void FlightTests::touch(const geom::Box3& a, const geom::Box3& b) {
+  for (const geom::Box3& box : {a, b}) {
+    touched_.add(box.lo);
+    touched_.add(box.hi);
+  }
+}
+
 // The last centimetre is left untested: the limb curls round the edge.
 bool FlightTests::limb_free(const std::vector<Vec3>& way) {
   if (!rules_.blocked) return true;

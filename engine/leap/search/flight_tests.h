@@ -19,6 +19,17 @@ class FlightTests {
   bool flight_free(const Arc& arc, const SurfacePiece& to, double* share);
   bool limb_free(const std::vector<geom::Vec3>& way);
 
+  // Between rung `k`, which is free, and the one before, which was blocked at `share`: closed in to
+  // an eighth of a rung.
+  struct Edge {
+    double free = 0.0, blocked = 0.0;  // rungs
+    double blocked_at = 0.5;           // share of the way
+  };
+  Edge edge_below(const Arc& least, const SurfacePiece& to, Side side, int k, double share);
+
+  // From the one to the other, a way that is not flown.
+  void touch(const geom::Box3& a, const geom::Box3& b);
+
   std::int64_t flights() const { return flights_; }
   const geom::Box3& touched() const { return touched_; }
 
