@@ -1,9 +1,9 @@
 #include "engine/barrier/house_ways.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
+#include "engine/barrier/shared_plans.h"
 #include "geometry/disjoint_sets.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
@@ -12,79 +12,92 @@ namespace hummock::barrier {
 
 namespace {
 
-struct Fence {
-  std::vector<std::array<Vec2, 2>> panels;
-
-  explicit Fence(const Model& model) {
-    for (const Chain& chain : barrier_of(model).chains)
-      for (const Stretch& s : chain.stretches)
-        if (s.kind == StretchKind::panel || s.kind == StretchKind::vestibule_wall)
-          panels.push_back({s.a, s.b});
-  }
-  bool stands_at(Vec2 p) const {
-    return std::any_of(panels.begin(), panels.end(), [&](const auto& s) {
-      return geom::distance_to_segment(p, s[0], s[1]) < kBeyondWall;
-    });
-  }
-};
-
 // An opening on its wall.
 struct Hole {
   const WallOpening& drawn;
   Vec2 start, along, out;
   bool turned = false;  // the outline runs clockwise
+  double soil = 0.0;    // m above datum, before its middle
 
-  Hole(const House& house, const WallOpening& opening) : drawn(opening) {
+  Hole(const Model& model, const House& house, const WallOpening& opening) : drawn(opening) {
     turned = geom::signed_area(house.outline) < 0.0;
     const auto e = static_cast<std::size_t>(opening.edge) % house.outline.size();
     start = house.outline[e];
     along = geom::unit(house.outline[(e + 1) % house.outline.size()] - start);
     out = left_of(along) * (turned ? 1.0 : -1.0);
+    soil = geom::height_at(model.ground, at(drawn.from + 0.5 * drawn.width)) - model.snow;
   }
   Vec2 at(double s) const { return start + along * s; }
+  double sill() const { return soil + drawn.sill; }
+  double top() const { return sill() + drawn.height; }
 };
 
-HouseWay piece(const Hole& hole, double from, double to) {
+// A way while it is cut: what lies before it, from where to where along the wall.
+struct Piece {
+  Slit slit;
+  double from = 0.0, to = 0.0;
+};
+
+// Goes on with the piece that ends where the slit begins and leads as it does; as low and as high
+// as any of its slits.
+void join(std::vector<Piece>& pieces, const Slit& slit, double from, double to) {
+  for (Piece& piece : pieces) {
+    if (piece.to != from || !(piece.slit.before == slit.before)) continue;
+    piece.slit.low = std::min(piece.slit.low, slit.low);
+    piece.slit.high = std::max(piece.slit.high, slit.high);
+    piece.to = to;
+    return;
+  }
+  pieces.push_back({slit, from, to});
+}
+
+HouseWay way_of(const Model& model, const Hole& hole, const Piece& piece) {
+  const auto& [slit, from, to] = piece;
   HouseWay way;
   way.from = from;
   way.to = to;
   way.a = hole.at(hole.turned ? to : from);
   way.b = hole.at(hole.turned ? from : to);
+  way.sill = slit.low;
+  way.top = slit.high;
+  way.hole_sill = hole.sill();
+  way.above_soil = hole.drawn.sill;
+  way.whole = slit.low == hole.sill() && slit.high == hole.top();
+  way.height = way.whole ? hole.drawn.height : slit.high - slit.low;
+  way.beyond = slit.before.beyond;
+  way.fenced = slit.before.fenced;
+  way.above_roof = slit.before.above_roof;
+  way.drain = slit.before.drain;
+  way.aperture = hole.drawn.aperture;
+  if (way.drain >= 0) {
+    const double own = model.site.boundary.drains[static_cast<std::size_t>(way.drain)].aperture;
+    if (own > 0.0 && (way.aperture <= 0.0 || own < way.aperture)) way.aperture = own;
+  }
+  way.grille = way.aperture > 0.0;
+  way.ball = std::min(to - from, way.height);
+  if (way.grille) way.ball = std::min(way.ball, way.aperture);
   return way;
 }
 
-// What passes and how high it lies, once its ends are known.
-void finish(const Model& model, const Hole& hole, HouseWay& way) {
-  const Vec2 middle = hole.at(hole.drawn.from + 0.5 * hole.drawn.width);
-  way.sill = geom::height_at(model.ground, middle) - model.snow + hole.drawn.sill;
-  way.top = way.sill + hole.drawn.height;
-  way.grille = hole.drawn.aperture > 0.0;
-  way.ball = std::min(way.to - way.from, hole.drawn.height);
-  if (way.grille) way.ball = std::min(way.ball, hole.drawn.aperture);
-}
-
-std::vector<HouseWay> cut(const Model& model, const Fence& fence, int house, int vent) {
+std::vector<HouseWay> cut(const Model& model, const BeforeWalls& before, int house, int vent) {
   const House& h = model.site.houses[static_cast<std::size_t>(house)];
-  const Hole hole(h, vent < 0 ? *h.door : h.vents[static_cast<std::size_t>(vent)]);
+  const Hole hole(model, h, vent < 0 ? *h.door : h.vents[static_cast<std::size_t>(vent)]);
   const WallOpening& drawn = hole.drawn;
   const int n = std::max(1, static_cast<int>(std::ceil(drawn.width / kWayStep)));
-  std::vector<HouseWay> ways;
+  std::vector<Piece> pieces;
   for (int k = 0; k < n; ++k) {
     const double from = drawn.from + drawn.width * k / n;
     const double to = drawn.from + drawn.width * (k + 1) / n;
     const Vec2 middle = hole.at(0.5 * (from + to));
-    const Space beyond = space_at(model, middle + hole.out * kBeyondWall);
-    const bool fenced = fence.stands_at(middle);
-    const bool same = !ways.empty() && ways.back().beyond == beyond && ways.back().fenced == fenced;
-    HouseWay way = piece(hole, same ? ways.back().from : from, to);
-    if (same) ways.pop_back();
-    way.house = house;
-    way.vent = vent;
-    way.fenced = fenced;
-    way.beyond = beyond;
-    ways.push_back(way);
+    for (const Slit& slit : before.slits(middle, hole.out, hole.sill(), hole.top()))
+      join(pieces, slit, from, to);
   }
-  for (HouseWay& way : ways) finish(model, hole, way);
+  std::vector<HouseWay> ways;
+  for (const Piece& piece : pieces) {
+    ways.push_back(way_of(model, hole, piece));
+    ways.back().house = house;
+    ways.back().vent = vent;
+  }
   return ways;
 }
 
@@ -93,11 +106,11 @@ std::vector<HouseWay> cut(const Model& model, const Fence& fence, int house, int
 std::vector<HouseWay> house_ways(const Model& model) {
   std::vector<HouseWay> ways;
   if (model.site.houses.empty()) return ways;
-  const Fence fence(model);
+  const BeforeWalls before(model);
   for (int h = 0; h < static_cast<int>(model.site.houses.size()); ++h) {
     const House& house = model.site.houses[static_cast<std::size_t>(h)];
     for (int v = house.door ? -1 : 0; v < static_cast<int>(house.vents.size()); ++v) {
-      const std::vector<HouseWay> of_it = cut(model, fence, h, v);
+      const std::vector<HouseWay> of_it = cut(model, before, h, v);
       ways.insert(ways.end(), of_it.begin(), of_it.end());
     }
   }
@@ -110,11 +123,16 @@ std::vector<HouseWay> open_ways(const Model& model, double opening) {
   return ways;
 }
 
-std::vector<int> rooms_of(const Model& model, const std::vector<HouseWay>& ways) {
+std::vector<int> rooms_of(const Model& model, const std::vector<HouseWay>& ways,
+                          SharedPlans shared) {
   geom::DisjointSets houses(model.site.houses.size());
   for (const HouseWay& way : ways) {
     if (way.beyond.kind != SpaceKind::house) continue;
     houses.join(static_cast<std::size_t>(way.house), static_cast<std::size_t>(way.beyond.index));
+  }
+  if (shared == SharedPlans::joined) {
+    for (const auto& [a, b] : shared_plans(model))
+      houses.join(static_cast<std::size_t>(a), static_cast<std::size_t>(b));
   }
   std::vector<int> room(houses.size());
   int next = 0;

@@ -164,7 +164,7 @@ std::vector<Analysis> made() {
                       .question = "Can people come and go without letting an animal out?",
                       .group = "entry",
                       .explained = "engine/entry/entry.h",
-                      .depends_on = {"ground", "boundary", "object", "house", "species"}},
+                      .depends_on = {"ground", "boundary", "roof", "object", "house", "species"}},
                      {.cannot = needs_gate_or_door,
                       .figures = entry::figure_rows,
                       .run = [](M m, R& r, P) { r.entry = entry::analyse(m, r.settings.entry); },

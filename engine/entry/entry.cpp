@@ -6,6 +6,7 @@
 
 #include "engine/barrier/house_ways.h"
 #include "engine/entry/gate_swing.h"
+#include "engine/entry/lobby.h"
 #include "engine/entry/open_vestibule.h"
 #include "engine/entry/vestibule_walls.h"
 #include "engine/entry/way_beyond.h"
@@ -70,6 +71,14 @@ void judge_vestibule(const Model& model, const Gateway& g, const Gate& gate,
   row.long_enough = row.vestibule_depth_m >= row.needed_depth_m - 1e-9;
 }
 
+// A lobby is a vestibule of which the second gate is its door.
+void judge_lobby(const Lobby& lobby, GateRow& row) {
+  row.vestibule = true;
+  row.second_gate = lobby.door >= 0;
+  row.vestibule_depth_m = lobby.depth_m;
+  row.long_enough = row.vestibule_depth_m >= row.needed_depth_m - 1e-9;
+}
+
 void list_faults(GateRow& row) {
   if (row.one_open_door_escapes) row.faults.push_back("one open door leads " + row.leads_to);
   if (!row.vestibule) {
@@ -88,13 +97,14 @@ void list_faults(GateRow& row) {
 }
 
 GateRow judge_gate(const Model& model, const barrier::Barrier& barrier, int gateway,
-                   const Settings& settings) {
+                   const Lobby* lobby, const Settings& settings) {
   const Gateway& g = model.gateways[static_cast<std::size_t>(gateway)];
   const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
   GateRow row;
   row.name = gate.name;
   row.at = at_height(lerp(g.a, g.b, 0.5), g.leaf_foot);
   judge_vestibule(model, g, gate, settings, row);
+  if (lobby != nullptr && !gate.vestibule) judge_lobby(*lobby, row);
   judge_swing(model, g, gate, row);
   const WayBeyond way = way_beyond(model, g);
   row.leads_to = way.words;
@@ -124,16 +134,18 @@ GateRow judge_gate(const Model& model, const barrier::Barrier& barrier, int gate
 
 // A house with its door in a vestibule and another way into the yard joins the two: past the gate
 // in use, the second one holds alone.
-void add_door_in_vestibule(const Model& model, const std::vector<barrier::HouseWay>& ways,
-                           const std::vector<int>& rooms, const barrier::HouseWay& door,
-                           const Settings& settings, std::vector<GateRow>& rows) {
+bool leads_past_gate(const std::vector<barrier::HouseWay>& ways, const std::vector<int>& rooms,
+                     const barrier::HouseWay& door) {
   const auto room = [&](const barrier::HouseWay& w) {
     return rooms[static_cast<std::size_t>(w.house)];
   };
-  const bool joins = std::any_of(ways.begin(), ways.end(), [&](const barrier::HouseWay& w) {
+  return std::any_of(ways.begin(), ways.end(), [&](const barrier::HouseWay& w) {
     return w.beyond.kind == barrier::SpaceKind::yard && room(w) == room(door);
   });
-  if (!joins) return;
+}
+
+GateRow door_in_vestibule(const Model& model, const barrier::HouseWay& door,
+                          const Settings& settings) {
   const House& house = model.site.houses[static_cast<std::size_t>(door.house)];
   const Gateway& g = model.gateways[static_cast<std::size_t>(door.beyond.index)];
   const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
@@ -147,25 +159,24 @@ void add_door_in_vestibule(const Model& model, const std::vector<barrier::HouseW
       "from the yard through the house into the vestibule of '" + gate.name + "', past its gate";
   row.hinge = "not looked at";
   list_faults(row);
-  rows.push_back(row);
+  return row;
 }
 
-void add_doors_in_vestibules(const Model& model, const Settings& settings,
+void add_doors_in_vestibules(const Model& model, double head, const Settings& settings,
                              std::vector<GateRow>& rows) {
-  const std::vector<barrier::HouseWay> ways =
-      barrier::open_ways(model, model.site.species.least_opening.value);
+  const std::vector<barrier::HouseWay> ways = barrier::open_ways(model, head);
   const std::vector<int> rooms = barrier::rooms_of(model, ways);
   int last = -1;  // a row a house
   for (const barrier::HouseWay& w : ways) {
     if (w.vent >= 0 || w.beyond.kind != barrier::SpaceKind::vestibule || w.house == last) continue;
     last = w.house;
-    add_door_in_vestibule(model, ways, rooms, w, settings, rows);
+    if (leads_past_gate(ways, rooms, w)) rows.push_back(door_in_vestibule(model, w, settings));
   }
 }
 
-// A house door to the outside is a way in without a vestibule.
-void add_house_door(const Model& model, const barrier::Chain& chain, const Settings& settings,
-                    std::vector<GateRow>& rows) {
+// A house door to the outside is a way in without a vestibule, or a lobby's second door.
+void add_house_door(const Model& model, const barrier::Chain& chain, const Lobby* lobby,
+                    const Settings& settings, std::vector<GateRow>& rows) {
   const auto door =
       std::find_if(chain.stretches.begin(), chain.stretches.end(), [](const barrier::Stretch& s) {
         return s.kind == barrier::StretchKind::house_door &&
@@ -178,8 +189,15 @@ void add_house_door(const Model& model, const barrier::Chain& chain, const Setti
   row.name = house.name + ", " + house.door->name;
   row.at = at_height(middle, geom::height_at(model.ground, middle));
   row.needed_depth_m = settings.keeper_and_barrow;
-  row.one_open_door_escapes = true;
+  row.one_open_door_escapes = lobby == nullptr;
   row.leads_to = "from the house straight to the outside";
+  if (lobby != nullptr) {
+    const Gateway& g = model.gateways[static_cast<std::size_t>(lobby->gateway)];
+    const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(g.gate)];
+    judge_lobby(*lobby, row);
+    row.second_gate = true;
+    row.leads_to = "from the lobby behind the shut gate '" + gate.name + "' to the outside";
+  }
   row.hinge = "not looked at";
   list_faults(row);
   rows.push_back(row);
@@ -187,18 +205,27 @@ void add_house_door(const Model& model, const barrier::Chain& chain, const Setti
 
 }  // namespace
 
+std::vector<GateRow> door_rows(const Model& model, double head, const Settings& settings) {
+  std::vector<GateRow> rows;
+  const std::vector<Lobby> list = lobbies(model, head);
+  for (const barrier::Chain& chain : barrier::barrier_of(model).chains) {
+    if (chain.kind != barrier::ChainKind::house) continue;
+    add_house_door(model, chain, lobby_of_house(list, chain.index), settings, rows);
+  }
+  add_doors_in_vestibules(model, head, settings, rows);
+  return rows;
+}
+
 Result analyse(const Model& model, const Settings& settings) {
   Result result;
+  const double head = model.site.species.least_opening.value;
   const barrier::Barrier barrier = barrier::barrier_of(model);
-  for (std::size_t k = 0; k < model.gateways.size(); ++k) {
-    result.gates.push_back(judge_gate(model, barrier, static_cast<int>(k), settings));
+  const std::vector<Lobby> list = lobbies(model, head);
+  for (int k = 0; k < static_cast<int>(model.gateways.size()); ++k) {
+    const Lobby* lobby = lobby_of_gate(model, list, k);
+    result.gates.push_back(judge_gate(model, barrier, k, lobby, settings));
   }
-  for (const barrier::Chain& chain : barrier.chains) {
-    if (chain.kind == barrier::ChainKind::house) {
-      add_house_door(model, chain, settings, result.gates);
-    }
-  }
-  add_doors_in_vestibules(model, settings, result.gates);
+  for (GateRow& row : door_rows(model, head, settings)) result.gates.push_back(std::move(row));
   result.met = std::all_of(result.gates.begin(), result.gates.end(),
                            [](const GateRow& row) { return row.met; });
   return result;

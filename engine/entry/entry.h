@@ -6,7 +6,10 @@
 // shut: under, beside and over the first is for the openings, dig and leap checks. Not so where a
 // house has its door in the vestibule and another way into the yard (engine/barrier/house_ways.h):
 // what stands open for the animal leads past the first gate.
-// vestibule   drawn, with a second gate.
+// A house outside that a gate opens into is such a vestibule, its door the second gate, where the
+// animal has no other way in (engine/entry/lobby.h): neither of the two alone lets it out. Every
+// other house door to the outside is a way out by one door.
+// vestibule   drawn, with a second gate; or a lobby.
 // long enough vestibule depth ≥ keeper and barrow (common practice, no source), plus the leaf's
 //             width when the inner leaf swings into the vestibule. The second gate is taken to open
 //             outwards, away from it.
@@ -67,5 +70,7 @@ struct Result {
   bool met = false;  // every row; a boundary without any gate is met
 };
 Result analyse(const Model& model, const Settings& settings = {});
+// The rows of house doors, for a head that passes `head` m.
+std::vector<GateRow> door_rows(const Model& model, double head, const Settings& settings);
 
 }  // namespace hummock::entry

@@ -5,6 +5,9 @@
 // (engine/brief/assumptions.h). A gate without a vestibule that leads nowhere because of things
 // that stand outside rests on their giving no hold and no step: that is not looked at.
 //
+// At the doors of houses it rests on the head that passes none of what leads into them, and at a
+// lobby (lobby.h) with a floor of earth on the animal, if it digs, not digging into it.
+//
 // The careful value is the file's; else kSmaller of the least opening, kStronger times the leap.
 // Both are taken together first; where that lets it out each is asked alone, and its breaking value
 // found by halving kHalvings times between the used and the careful one.

@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "engine/barrier/barrier.h"
+#include "engine/barrier/house_ways.h"
+#include "engine/barrier/shared_plans.h"
 #include "engine/houses/way_in.h"
 #include "engine/usable/living_nodes.h"
 #include "geometry/plan/polygon.h"
@@ -41,17 +43,6 @@ void check_door(const House& house, const Species& species, Row& row) {
     row.faults.push_back(fmt::format(
         "its door of {:.2f} by {:.2f} m is smaller than the animal ({:.2f} m wide, {:.2f} m high)",
         house.door->width, house.door->height, body[1], body[2]));
-}
-
-// The fence runs on before the door, with no gate in it.
-bool fence_before(const barrier::Chain& boundary, const barrier::Stretch& door) {
-  constexpr double kBefore = 0.02;  // m
-  const Vec2 middle = geom::lerp(door.a, door.b, 0.5);
-  return std::any_of(boundary.stretches.begin(), boundary.stretches.end(),
-                     [&](const barrier::Stretch& s) {
-                       return s.kind == barrier::StretchKind::panel &&
-                              geom::distance_to_segment(middle, s.a, s.b) < kBefore;
-                     });
 }
 
 // No turn of its outline takes the body lying, or its walls are lower than it: what no house can do
@@ -117,29 +108,39 @@ bool comes_into(const std::vector<std::uint8_t>& entered, const House& house,
   return !fits || entered[index] != 0;
 }
 
+// Where the door of a house leads, piece by piece.
+struct DoorLeads {
+  bool open = false, fenced = false;
+};
+
+DoorLeads door_of(const std::vector<barrier::HouseWay>& ways, int house) {
+  DoorLeads leads;
+  for (const barrier::HouseWay& w : ways) {
+    if (w.house != house || w.vent >= 0) continue;
+    leads.fenced = leads.fenced || w.fenced;
+    leads.open = leads.open || (!w.fenced && w.beyond.kind != barrier::SpaceKind::outside);
+  }
+  return leads;
+}
+
 void check_where_doors_lead(const Model& model, const barrier::Barrier& barrier,
                             std::vector<Row>& rows) {
   const std::vector<std::uint8_t> entered = houses_entered(model);
-  const barrier::Chain& boundary = barrier.chains.front();
+  const std::vector<barrier::HouseWay> ways = barrier::house_ways(model);
   for (const barrier::Chain& chain : barrier.chains) {
     if (chain.kind != barrier::ChainKind::house) continue;
-    bool any = false, open = false, fenced = false;
-    for (const barrier::Stretch& s : chain.stretches) {
-      if (s.kind != barrier::StretchKind::house_door) continue;
-      any = true;
-      const bool shut = fence_before(boundary, s);
-      fenced = fenced || shut;
-      open = open || (!shut && s.right.kind != barrier::SpaceKind::outside);
-    }
     const auto house = static_cast<std::size_t>(chain.index);
-    if (open) {
+    if (!model.site.houses[house].door) continue;
+    const DoorLeads door = door_of(ways, chain.index);
+    if (door.open) {
       const bool comes = comes_into(entered, model.site.houses[house], model.site.species, house);
       check_way_in(model, chain, comes, rows[house]);
+      continue;
     }
-    if (!any || open) continue;
+    if (entered[house] != 0) continue;  // by another way than its door
     rows[house].faults.emplace_back(
-        fenced ? "the fence stands unbroken before its door: the animal cannot go in"
-               : "its door opens to the outside, not into the yard: the animal cannot go in");
+        door.fenced ? "the fence stands unbroken before its door: the animal cannot go in"
+                    : "its door opens to the outside, not into the yard: the animal cannot go in");
   }
 }
 
@@ -188,6 +189,7 @@ Result analyse(const Model& model, const std::vector<ClimateHour>& climate) {
   }
   if (!r.list.empty() && !model.outline.empty()) {
     check_where_doors_lead(model, barrier::barrier_of(model), r.list);
+    r.shared_plans = barrier::shared_plans(model);
   }
   if (species.outdoor_low) r.outdoor_low_c = species.outdoor_low->value;
   r.climate_hours = climate.size();

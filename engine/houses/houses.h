@@ -3,17 +3,19 @@
 // Model. Floor area is the drawn outline's, wall thickness not taken off; volume is floor × height.
 // A vent or door passes a ball of min(width, height), behind a grille min of that and its aperture;
 // it is guarded when the ball is smaller than the species' least opening. A door need not be.
-// It must open into the yard: what lies beyond it is taken from the barrier chain, and a fence that
-// stands unbroken on its line shuts it, and the animal must come to it over its own ground and get
-// in by it (way_in.h). Where hours
-// are too cold and no house is drawn, that is a fault of the site. Climate: each row of the file
-// stands for the time to the next (one hour); hours with a temperature strictly below the species'
-// `outdoor_low` are counted, as they stand in the file (a file of part of a year gives that part's
-// hours: see `climate_hours`). Air temperature only: no wind, wet or radiation.
+// It must open into the yard: what lies beyond it is taken from engine/barrier/house_ways.h, and a
+// fence that stands unbroken on its line shuts it (a hole of the fence before it does not), and the
+// animal must come to it over its own ground and get in by it (way_in.h). Houses whose plans have
+// area in common are told: they are one room for ways out, and two for the room the animal has.
+// Where hours are too cold and no house is drawn, that is a fault of the site. Climate: each row of
+// the file stands for the time to the next (one hour); hours with a temperature strictly below the
+// species' `outdoor_low` are counted, as they stand in the file (a file of part of a year gives
+// that part's hours: see `climate_hours`). Air temperature only: no wind, wet or radiation.
 #pragma once
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "engine/model/model.h"
@@ -44,6 +46,7 @@ struct Result {
   std::optional<double> coldest_c;
   std::vector<InputFile> read;      // the climate file, as it was read; for the record only
   std::vector<std::string> faults;  // of the site as a whole: cold hours and no house
+  std::vector<std::pair<int, int>> shared_plans;  // houses drawn over one another, of `list`
 };
 // Reads an hourly CSV with a header naming `time` and `temperature` (°C), in any order and among
 // other columns. Throws InputError with the line: no such file, no such column, no rows, a field

@@ -7,6 +7,16 @@ void add_findings(const Result& r, const Model&, FindingList& list) {
   for (const std::string& fault : r.faults) {
     list.push_back({Severity::short_of, "houses", "", fault, "draw a house", std::nullopt});
   }
+  for (const auto& [a, b] : r.shared_plans) {
+    const std::string &one = r.list[static_cast<std::size_t>(a)].name,
+                      &other = r.list[static_cast<std::size_t>(b)].name;
+    list.push_back(
+        {Severity::look, "houses", one,
+         quoted(one) + " and " + quoted(other) +
+             " are drawn over one another: what comes in by a way of the one is taken to "
+             "go out by any way of the other",
+         "draw them wall to wall where a wall parts them", std::nullopt});
+  }
   for (const Row& row : r.list) {
     for (const std::string& fault : row.faults) {
       list.push_back({Severity::short_of, "houses", row.name, quoted(row.name) + ": " + fault, "",

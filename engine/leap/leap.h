@@ -118,6 +118,7 @@ struct WayRow {
   std::string from;  // the thing the last leap is from
   double required_leap_m = 0.0;
   bool within_leap = false;
+  bool by_hole = false;  // of a house above the roof
 };
 
 struct Result {
@@ -128,6 +129,7 @@ struct Result {
   std::vector<Step> route;
   std::string over;  // what it goes over, e.g. "south run"
   std::string how;   // "over the barrier's top" | "through the roof" | …
+  bool by_hole = false;  // of a house above the roof: over nothing
   std::vector<ObjectRow> objects;
   struct SweepRow {
     double leap_height_m;

@@ -5,6 +5,7 @@
 
 #include "engine/barrier/house_ways.h"
 #include "engine/openings/barrier_lines.h"
+#include "engine/species/doubt.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -99,36 +100,108 @@ std::string space_in_words(const Model& model, barrier::Space space) {
   return {};
 }
 
-// Pieces of one vent that lead into the same are one, though what parts them is another thing of
-// the outside.
+// Pieces of one vent side by side that lead into the same are one, though what parts them is
+// another thing of the outside; one that the fence shuts is no more shut where it goes on beside
+// it.
 std::vector<barrier::HouseWay> vent_pieces(const Model& model) {
   std::vector<barrier::HouseWay> pieces;
   for (const barrier::HouseWay& way : barrier::house_ways(model)) {
     if (way.vent < 0) continue;
     const bool goes_on =
         !pieces.empty() && pieces.back().house == way.house && pieces.back().vent == way.vent &&
+        pieces.back().to == way.from &&
         space_in_words(model, pieces.back().beyond) == space_in_words(model, way.beyond);
-    if (goes_on)
-      pieces.back().to = way.to;
-    else
+    if (!goes_on) {
       pieces.push_back(way);
+      continue;
+    }
+    barrier::HouseWay& piece = pieces.back();
+    piece.to = way.to;
+    piece.fenced = piece.fenced && way.fenced;
+    if (way.whole) piece.height = way.height;
+    piece.whole = piece.whole || way.whole;
+    piece.sill = std::min(piece.sill, way.sill);
+    piece.top = std::max(piece.top, way.top);
   }
   return pieces;
+}
+
+// Why a vent is no way out; empty when it is one.
+std::string no_way_out(const Model& model, const barrier::HouseWay& piece) {
+  const std::string into = space_in_words(model, piece.beyond);
+  if (!into.empty()) return "leads into " + into + ", not out";
+  return piece.fenced ? "the fence stands before it" : "";
 }
 
 void add_vent(const Model& model, const barrier::HouseWay& piece, std::vector<Opening>& list) {
   const House& house = model.site.houses[static_cast<std::size_t>(piece.house)];
   const WallOpening& vent = house.vents[static_cast<std::size_t>(piece.vent)];
   const double width = piece.to - piece.from;
-  const Vec3 at =
-      hole_middle(model, house.outline, vent.edge, piece.from, width, vent.sill, vent.height);
+  Vec3 at = hole_middle(model, house.outline, vent.edge, piece.from, width, vent.sill, vent.height);
+  if (!piece.whole) at.z = 0.5 * (piece.sill + piece.top);
   const std::size_t before = list.size();
   add_hole(model, list, "vent", house.name + ", " + vent.name, at,
-           width_or_grille(width, vent.height, vent.aperture));
-  const std::string into = space_in_words(model, piece.beyond);
-  if (list.size() == before || into.empty()) return;
+           width_or_grille(width, piece.height, piece.aperture));
+  const std::string why = no_way_out(model, piece);
+  if (list.size() == before || why.empty()) return;
   list.back().passes = false;
-  list.back().note = "leads into " + into + ", not out";
+  list.back().note = why;
+}
+
+// A part of a drain that leads into a house that stands against the fence, or past all of them.
+struct DrainPiece {
+  double from = 0.0, to = 0.0;  // m along its edge
+  int house = -1;               // of site.houses; -1 = it leads out
+};
+
+// Straight behind the fence, as near as the head still passes between fence and wall; not where the
+// hole rises above the house.
+int house_behind(const Model& model, Vec2 p, Vec2 out, double top) {
+  const Sourced<double>& head = model.site.species.least_opening;
+  const double least = careful_end(head, kSmallerHead).value_or(head.value);
+  const Vec2 behind = p + out * std::min(barrier::kBeyondWall, 0.5 * least);
+  const barrier::Space space = barrier::space_at(model, behind);
+  if (space.kind != barrier::SpaceKind::house) return -1;
+  const bool covers = std::any_of(model.parts.begin(), model.parts.end(), [&](const Part& part) {
+    return part.kind == PartKind::house && part.source == space.index &&
+           geom::bounds(part.mesh).hi.z >= top;
+  });
+  return covers ? space.index : -1;
+}
+
+std::vector<DrainPiece> pieces_of(const Model& model, const Drain& d) {
+  const Polygon& outline = model.site.boundary.outline;
+  const auto e = static_cast<std::size_t>(d.edge) % outline.size();
+  const Vec2 along = geom::unit(outline[geom::following(outline, e)] - outline[e]);
+  const Vec2 out = left_of(along) * (geom::signed_area(outline) < 0.0 ? 1.0 : -1.0);
+  const double top =
+      hole_middle(model, outline, d.edge, d.from, d.width, d.sill, d.height).z + 0.5 * d.height;
+  const int n = model.site.houses.empty()
+                    ? 1
+                    : std::max(1, static_cast<int>(std::ceil(d.width / barrier::kWayStep)));
+  std::vector<DrainPiece> pieces;
+  for (int k = 0; k < n; ++k) {
+    const double from = d.from + d.width * k / n, to = d.from + d.width * (k + 1) / n;
+    const int house = house_behind(model, outline[e] + along * (0.5 * (from + to)), out, top);
+    const bool goes_on = !pieces.empty() && pieces.back().house == house;
+    if (goes_on)
+      pieces.back().to = to;
+    else
+      pieces.push_back({from, to, house});
+  }
+  return pieces;
+}
+
+void add_drain(const Model& model, const Drain& d, const DrainPiece& piece, double width,
+               std::vector<Opening>& list) {
+  const Vec3 at =
+      hole_middle(model, model.site.boundary.outline, d.edge, piece.from, width, d.sill, d.height);
+  const std::size_t before = list.size();
+  add_hole(model, list, "drain", d.name, at, width_or_grille(width, d.height, d.aperture));
+  if (list.size() == before || piece.house < 0) return;
+  const House& house = model.site.houses[static_cast<std::size_t>(piece.house)];
+  list.back().passes = false;
+  list.back().note = "leads into " + house.name + ", not out";
 }
 
 }  // namespace
@@ -193,9 +266,9 @@ void add_joints(const Model& model, std::vector<Opening>& list) {
 
 void add_drains(const Model& model, std::vector<Opening>& list) {
   for (const Drain& d : model.site.boundary.drains) {
-    const Vec3 at =
-        hole_middle(model, model.site.boundary.outline, d.edge, d.from, d.width, d.sill, d.height);
-    add_hole(model, list, "drain", d.name, at, width_or_grille(d.width, d.height, d.aperture));
+    const std::vector<DrainPiece> pieces = pieces_of(model, d);
+    for (const DrainPiece& piece : pieces)
+      add_drain(model, d, piece, pieces.size() == 1 ? d.width : piece.to - piece.from, list);
   }
 }
 

@@ -30,7 +30,7 @@ void note(Beside& beside, double ball, const std::string& thing) {
 Beside beside(const Meeting& meeting, const std::vector<Opening>& list) {
   Beside out;
   for (const Opening& o : list) {
-    if (!o.leads_out || o.what == "mesh aperture") continue;
+    if (!o.leads_out || !o.note.empty() || o.what == "mesh aperture") continue;
     if (o.what == "joint" && o.ball_m > meeting.joint + kLeastListed) continue;
     if (meeting.things.count(o.thing) != 0) note(out, o.ball_m, o.thing);
   }

@@ -26,7 +26,12 @@
 //                circle wider than kOpenSky is taken as meant: listed with a note, but the leap
 //                check judges an open sky, not this.
 // drain, vent    the smaller of width, height and the grille's aperture. A vent whose outer side is
-//                in the yard leads nowhere: listed, never passes.
+//                in the yard leads nowhere: listed, never passes; nor does one that the fence
+//                stands before. What of it opens above a roof that closes the yard leads out
+//                (engine/barrier/house_ways.h). A drain, or what of it, that leads into a house
+//                standing against the fence is no way out: what leads on out of that house is told
+//                by its own vents, and by the entry check. How the animal would come up to a vent
+//                from within is not asked: what stands inside is not drawn.
 // joined gap     where gaps run into each other (joint and foot, a leaf's lower corner, two drains,
 //                joint and roof edge) the largest circle in the fence unrolled into a plane.
 // pinch          no way out, but a place to be caught: two solids (object, den, house, fence,

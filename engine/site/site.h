@@ -275,6 +275,7 @@ struct House {
   std::vector<WallOpening> vents;
   int hides = 0;
   int climb_places = 0;
+  bool furnished() const { return hides > 0 || climb_places > 0; }
   std::optional<Footing> footing;  // under its walls; nothing = not known, taken as none
   bool solid_floor = false;        // no digging in or out through it (`floor` in the file)
   Where where;

@@ -91,7 +91,7 @@ HouseDoors house_doors(const Model& model, const UsableGround& ground) {
   std::vector<HouseWay> ways = barrier::house_ways(model);
   const Body& body = ground.body();
   std::erase_if(ways, [&](const HouseWay& w) { return !walked_through(model, body, w); });
-  doors.room_of = barrier::rooms_of(model, ways);
+  doors.room_of = barrier::rooms_of(model, ways, barrier::SharedPlans::apart);
   for (const int room : doors.room_of) doors.rooms = std::max(doors.rooms, room + 1);
   erase_out_of_reach(model, doors, ways);
   for (const HouseWay& way : ways) {

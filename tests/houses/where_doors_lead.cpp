@@ -33,6 +33,31 @@ TEST(Houses, a_door_before_an_unbroken_wall_lets_no_animal_in) {
   EXPECT_TRUE(faults(against).empty());
 }
 
+TEST(Houses, a_hole_of_the_fence_before_its_door_lets_the_animal_in) {
+  Site against = with_house({{10, 4}, {13, 4}, {13, 7}, {10, 7}}, 3);
+  Drain hole;
+  hole.name = "pop hole";
+  hole.edge = 1;
+  hole.from = 5.4;  // the door is y 5.4 to 6.0
+  hole.width = hole.height = 0.6;
+  against.boundary.drains = {hole};
+  EXPECT_TRUE(faults(against).empty());
+  against.boundary.drains[0].height = 0.15;  // it is 0.20 m high
+  ASSERT_EQ(faults(against).size(), 1u);
+  EXPECT_NE(faults(against)[0].find("does not come to its door"), std::string::npos);
+  against.boundary.drains[0] = hole;
+  against.boundary.drains[0].from = 2.0;
+  EXPECT_NE(faults(against)[0].find("unbroken"), std::string::npos);
+}
+
+TEST(Houses, drawn_over_one_another_are_told) {
+  Site site = with_house({{2, 4}, {5, 4}, {5, 7}, {2, 7}}, 3);
+  test::add_hut(site, {{4.5, 4}, {6, 4}, {6, 7}, {4.5, 7}}, 2.5).name = "annex";
+  EXPECT_EQ(houses::analyse(test::built(site)).shared_plans.size(), 1u);
+  for (Vec2& p : site.houses[1].outline) p.x += 0.5;
+  EXPECT_TRUE(houses::analyse(test::built(site)).shared_plans.empty());
+}
+
 TEST(Houses, a_door_into_the_yard_does) {
   EXPECT_TRUE(faults(with_house({{2, 4}, {5, 4}, {5, 7}, {2, 7}}, 3)).empty());
 }

@@ -73,14 +73,68 @@ TEST(Passages, AThingBeforeAWayShutsOnlyWhatItCovers) {
   EXPECT_GT(leap_of(site).margin, 1.5);
 }
 
-// The door's sill of 0.6 m costs that, the hatch's is climbed to from within.
-TEST(Passages, ASillIsLeaptToFromTheYardAlone) {
+// The door's sill of 0.6 m costs that, the hatch's too where it is higher than the floor: 0.65 m
+// above a floor at the ground, 0.05 m above one at the door's sill.
+TEST(Passages, ASillIsLeaptToFromWithinToo) {
   Site site = yard();
   site.houses[0].door->sill = 0.6;
   EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.6, 0.01);
-  site.houses[0].door->sill = 0.0;
-  site.houses[0].vents[0].sill = 1.0;  // down to the ground, and over from there
+  site.houses[0].vents[0].sill = 0.65;
+  EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.6, 0.01);
+  site.houses[0].door->sill = 0.0;  // down to the ground again, and over the fence from there
+  EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.65, 0.01);
+  site.houses[0].vents[0].sill = 2.0;  // it leaps 0.7 m
+  EXPECT_GT(leap_of(site).margin, 1.5);
+}
+
+// Grip is taken off, reach needs no leap, and on what is said to stand inside it climbs.
+TEST(Passages, WithinItGripsReachesAndClimbsOnWhatIsSaidToStandThere) {
+  Site site = yard();
+  site.houses[0].vents[0].sill = 0.9;
+  EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.9, 0.01);
+  site.species.grip.value = 0.3;
+  EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.6, 0.01);
+  site.species.grip.value = 0.0;
+  site.houses[0].climb_places = 1;
   EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.5, 0.01);
+  site.houses[0].climb_places = 0;
+  site.houses[0].hides = 1;
+  EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.5, 0.01);
+  site.houses[0].hides = 0;
+  site.species.reach->value = 1.0;  // over the fence too
+  EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.0, 0.01);
+}
+
+// Across a house of 0.2 m from a sill of 0.6 m to one of 1.1 m: e(0.2, 0.5) = 0.52 m, after 0.6 m.
+// From the floor it would be 1.1 m.
+TEST(Passages, ASillIsAStepToAHigherOne) {
+  Site site = yard();
+  site.houses[0].outline = {{0.0, 2.0}, {8.0, 2.0}, {8.0, 2.2}, {0.0, 2.2}};
+  site.houses[0].vents[0].sill = 1.1;
+  EXPECT_NEAR(*leap_of(site).escape_leap_m, 1.1, 0.01);
+  site.houses[0].vents.push_back(WallOpening{"step", 0, 4.5, 0.5, 0.06, 0.6, 0.0});
+  EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.6, 0.01);
+}
+
+// A house through a roof at 2 m; its hatch opens above that. It comes up to it by a leap of 2.3 m,
+// a place to climb, or not at all where no way leads in.
+TEST(Passages, AHoleAboveTheRoofIsAWayOut) {
+  Site site = test::yard(8.0, 8.0, 2.0, SheetKind::solid);
+  site.species = test::test_animal(2.5, 5.0);
+  site.roof = Roof{};
+  site.roof->aperture = 0.02;
+  site.roof->height = 2.0;
+  House& house = test::add_hut(site, {{3.0, 3.0}, {5.0, 3.0}, {5.0, 5.0}, {3.0, 5.0}}, 3.2);
+  house.door = WallOpening{"door", 0, 0.5, 0.5, 0.5, 0.0, 0.0};
+  house.vents = {WallOpening{"hatch", 2, 0.5, 0.5, 0.5, 2.3, 0.0}};
+  leap::Result r = leap_of(site);
+  ASSERT_TRUE(r.escape_leap_m);
+  EXPECT_NEAR(*r.escape_leap_m, 2.3, 0.01);
+  EXPECT_TRUE(r.by_hole);
+  site.houses[0].climb_places = 1;
+  EXPECT_NEAR(*leap_of(site).escape_leap_m, 0.0, 0.01);
+  site.houses[0].door.reset();
+  EXPECT_FALSE(leap_of(site).escape_leap_m);
 }
 
 }  // namespace

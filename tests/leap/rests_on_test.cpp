@@ -222,6 +222,19 @@ TEST(RestsOn, BeneathAHousesFootingOnlyAsFarAsItDigs) {
   EXPECT_FALSE(rests_on_tunnels(site));
 }
 
+// A tunnel beneath all of it: 2 m and twice 0.3 m, below a footing no deeper than it digs.
+TEST(RestsOn, BeneathAWholeHouseBelowItsFooting) {
+  Site site = housed(0.5, 3.0);
+  site.houses[0].solid_floor = true;
+  site.houses[0].footing = Footing{0.3, 0.2};
+  EXPECT_TRUE(rests_on_tunnels(site));
+  site.houses[0].footing->depth = 0.6;
+  EXPECT_FALSE(rests_on_tunnels(site));
+  site.houses[0].footing->depth = 0.3;
+  site.species.dig_length.value = 2.4;
+  EXPECT_FALSE(rests_on_tunnels(site));
+}
+
 // Dug into in the south; its room goes on into a store whose footing no tunnel passes.
 TEST(RestsOn, OutOfAHouseItHasDugIntoByAHatch) {
   Site site = housed(0.3, 0.7);
@@ -254,6 +267,56 @@ TEST(RestsOn, ATunnelUnderTheBedOfAMoat) {
   EXPECT_TRUE(rests_on_tunnels(moated));
   moated.species.dig_length.value = 1.0;
   EXPECT_FALSE(rests_on_tunnels(moated));
+}
+
+// A house from fence to fence, its door where the animal starts, its hatch (0.5 m by 0.04 m) where
+// the fence is 0.5 m high. Its leap is shown.
+Site hatched() {
+  Site site = test::yard(8.0, 6.0, 3.0, SheetKind::solid);
+  test::split_sections(site);
+  for (Section& s : site.boundary.sections) s.surface = "smooth";
+  site.boundary.sections[2].height = 0.5;
+  site.leap_start = Vec2{1.0, 1.0};
+  House& house = test::add_hut(site, {{0.0, 2.0}, {8.0, 2.0}, {8.0, 4.5}, {0.0, 4.5}}, 3.5);
+  house.door = WallOpening{"door", 0, 3.0, 0.5, 0.5, 0.0, 0.0};
+  house.vents = {WallOpening{"hatch", 2, 3.0, 0.5, 0.04, 0.0, 0.0}};
+  for (Sourced<double>* row :
+       {&site.species.leap_height, &site.species.leap_distance, &site.species.least_opening,
+        &site.species.dig_depth, &site.species.dig_length}) {
+    row->source = "seen by its keeper";
+    row->evidence = "trial";
+  }
+  site.species.dig_length.value = 0.0;
+  return site;
+}
+
+// 0.04 m is between the used 0.05 m and the careful 0.03 m; halved four times 0.0413 m still holds.
+TEST(RestsOn, AHatchThatOnlyTheCarefulHeadPasses) {
+  Site site = hatched();
+  EXPECT_TRUE(rests_of(site).list.empty());
+  site.species.least_opening.careful = 0.03;
+  const RestsOn rests = rests_of(site);
+  ASSERT_EQ(rests.list.size(), 1U);
+  EXPECT_EQ(rests.list[0].key, "least_opening");
+  EXPECT_NEAR(std::stod(rests.list[0].breaking_value), 0.042, 1e-9);
+  site.houses[0].vents[0].height = 0.02;
+  EXPECT_TRUE(rests_of(site).list.empty());
+  site.houses[0].vents[0].height = 0.045;
+  site.species.least_opening.careful.reset();
+  site.species.least_opening.source = "from memory";  // four fifths of it are 0.04 m
+  EXPECT_EQ(rests_of(site).list.size(), 1U);
+}
+
+// The hatch 2 m up: nothing is said to stand in the house.
+TEST(RestsOn, WhatStandsInAHouse) {
+  Site site = hatched();
+  site.houses[0].vents[0].height = 0.5;
+  site.houses[0].vents[0].sill = 2.0;
+  const RestsOn rests = rests_of(site);
+  ASSERT_EQ(rests.list.size(), 1U);
+  EXPECT_EQ(rests.list[0].key, "indoors");
+  site.houses[0].vents[0].aperture = 0.02;
+  EXPECT_TRUE(rests_of(site).list.empty());
 }
 
 }  // namespace

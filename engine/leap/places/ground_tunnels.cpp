@@ -238,17 +238,21 @@ class Tunnels {
     }
   }
 
-  // What lies under the walls of the houses that it leads from or to.
+  // What lies under the walls of the houses that it leads from, to or beneath.
   Footing footing_of(const Way& way) const {
     Footing most{0.0, 0.0};
-    for (const std::size_t end : {way.from, way.to}) {
-      if (house_[end] == kNone) continue;
-      const auto& footing = model_.site.houses[static_cast<std::size_t>(house_[end])].footing;
-      if (!footing) continue;
-      most.depth = std::max(most.depth, footing->depth);
-      most.width = std::max(most.width, footing->width);
+    for (const House& house : model_.site.houses) {
+      if (!house.footing || !meets(house.outline, way)) continue;
+      most.depth = std::max(most.depth, house.footing->depth);
+      most.width = std::max(most.width, house.footing->width);
     }
     return most;
+  }
+
+  bool meets(const Polygon& plan, const Way& way) const {
+    const Vec2 from = point(way.from), to = point(way.to);
+    return geom::contains(plan, from) ||
+           !all_along(from, to, [&](Vec2, Vec2 p) { return !geom::contains(plan, p); });
   }
 
   template <class Each>

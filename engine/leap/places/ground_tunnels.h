@@ -15,8 +15,10 @@
 // Drawn burrows are ways too (engine/leap/passages/burrow_ways.h), of which no more than what is
 // dug from them counts as the tunnel's length.
 //
-// Limits. Footings of houses are asked for only where the tunnel leads from or to the house's
-// floor. For each square of the other parts the
+// A tunnel beneath a whole house passes below its footing, and is as long as that is wide and twice
+// as deep at least, as one to its floor is.
+//
+// Limits. For each square of the other parts the
 // one nearest square is tried, so a tunnel askew past what is buried is not found; the animal is a
 // point; things are taken not to sink. Rock is not asked for: the ways are mostly just beneath the
 // surface.

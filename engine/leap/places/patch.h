@@ -26,7 +26,7 @@ inline constexpr double kLift = 2e-3;  // m, so that float rays leave the surfac
 inline constexpr const char* kWaterName = "the water";
 
 enum class PatchKind { ground, thing, exit };
-enum class ExitKind { none, barrier_top, overhang_tip, roof_edge, beyond };
+enum class ExitKind { none, barrier_top, overhang_tip, roof_edge, beyond, house_hole };
 
 struct TreeNode {
   geom::Box3 box;
@@ -43,11 +43,20 @@ struct Patch {
   int part = -1;         // index into Model::parts; -1 = ground, or the way through a house
   std::string name;      // of what it stands on
   double takeoff = 1.0;  // share of its leap it has from here: less when afloat
+  // Ways of one room (passages/through_houses.h): from one to another it goes within, at this
+  // effort, m, whatever stands between them outside.
+  int room = -1;
+  double up_within = 0.0;
+  bool from_within = false;  // an exit that no flight leads to
   std::vector<SurfacePiece> pieces;
   std::vector<TreeNode> tree;  // root first; spots are in the leaves' order
 };
 inline bool is_exit(const Patch& patch) {
   return patch.exit != ExitKind::none;
+}
+// A way out that a flight may end at.
+inline bool is_leapt_to(const Patch& patch) {
+  return is_exit(patch) && !patch.from_within;
 }
 // The way through a house, which is no thing of its own (passages/through_houses.h).
 inline bool is_passage(const Patch& patch) {

@@ -36,8 +36,9 @@
 // Biol. Conserv. 127:429-437, abstract); a rigid straight one was not what was tried. `hangs` (or
 // `climb_inverted`) assumes it, for species that go hand over hand.
 //
-// Houses. One with two ways in its walls or more is a passage from one to the other: a place of its
-// own (engine/leap/passages/through_houses.h).
+// Houses. One with two ways in its walls or more is a passage from one to the other: places of its
+// own, and a way out where one opens above a roof that closes the yard
+// (engine/leap/passages/through_houses.h).
 //
 // Perches. With `perch` 0 ridges, rims and free edges of things are places at any slope of their
 // faces: edges whose faces on neither side rise from them by more than kLevelAcross, which are not
@@ -109,6 +110,7 @@ struct PlaceRules {
   bool crowns_bear = false;     // every crown does, as one that is climbed
   bool walls_rough = false;     // of houses: of what it climbs, where the file says nothing
   bool drained = false;         // waters that can be emptied are
+  bool helped_indoors = false;  // what stands in houses takes it up to every vent
   Digging digs;                 // beneath what stands in the yard (ground_tunnels.h)
 };
 PlaceRules place_rules(const Species& species, double resolution, bool climb_inverted);

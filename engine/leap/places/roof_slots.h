@@ -18,12 +18,13 @@
 
 #include <vector>
 
+#include "engine/barrier/wall_slits.h"
 #include "engine/leap/places/places.h"
 
 namespace hummock::leap {
 
-inline constexpr double kNearCorner = 2.0;   // openings; common practice, no source
-inline constexpr double kShelterAway = 0.3;  // m; common practice, no source
+inline constexpr double kNearCorner = 2.0;  // openings; common practice, no source
+using barrier::kShelterAway;
 bool is_shelter(const Model& model, const PlaceRules& rules, const Part& roof);
 
 // What passes a slot is asked at the careful end, where the species file gives one, m.

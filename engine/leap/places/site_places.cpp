@@ -52,6 +52,11 @@ void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rule
   gather_raised(places);
 }
 
+void sample_houses(SitePlaces& places, const Model& model, const PlaceRules& rules) {
+  places.houses = through_houses(model, rules);
+  gather_raised(places);
+}
+
 SitePlaces site_places(const Model& model, const PlaceRules& rules, const LinkRules& links) {
   SitePlaces places;
   places.ways_out = exits(model, rules);

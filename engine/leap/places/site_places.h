@@ -28,6 +28,9 @@ SitePlaces site_places(const Model& model, const PlaceRules& rules, const LinkRu
 // The places of the parts alone, by other rules.
 void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rules);
 
+// The passages through houses alone, by other rules.
+void sample_houses(SitePlaces& places, const Model& model, const PlaceRules& rules);
+
 // The boxes of an object's parts, before (as sampled) and now.
 std::vector<geom::Box3> changed_boxes(const SitePlaces& before, const Model& model, int object);
 // The same parts with some changed; returns by part whether its places were sampled again.

@@ -36,6 +36,7 @@ void tell_route(const SearchContext& scene, const SearchResult& reached, int exi
   const Patch& patch = *(*scene.patches)[static_cast<std::size_t>(exit)];
   result.over = patch.name;
   result.how = way_in_words(patch.exit);
+  result.by_hole = patch.exit == ExitKind::house_hole;
   result.resolution_bound_m =
       reached.patches[static_cast<std::size_t>(exit)].required_leap_above - *result.escape_leap_m;
 }

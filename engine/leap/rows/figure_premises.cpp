@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/barrier/house_ways.h"
 #include "engine/brief/given.h"
 #include "engine/findings/finding.h"
 #include "engine/leap/rows/rests_on.h"
 #include "engine/species/body.h"
+#include "engine/species/young.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::leap {
@@ -17,11 +19,10 @@ double between(double used, double careful, double share) {
   return used + share * (careful - used);
 }
 
-std::string holding(double used, double careful, double value) {
-  constexpr double kParts = 100.0;
-  const double parts = value * kParts;
+std::string holding(double used, double careful, double value, double parts_of_one) {
+  const double parts = value * parts_of_one;
   const double kept = careful > used ? std::floor(parts + 1e-6) : std::ceil(parts - 1e-6);
-  return plain_figure(kept / kParts);
+  return plain_figure(kept / parts_of_one);
 }
 
 namespace {
@@ -222,6 +223,38 @@ std::optional<Premise> number_premise(const Model& model, const NumberRow& row) 
   return p;
 }
 
+// A way through a house that the head passes at its careful end alone.
+bool careful_head_bears(const Model& model, double careful) {
+  const Species& s = model.site.species;
+  const bool given = careful_given(s.least_opening) || !s.least_opening.records.empty();
+  if (given && !s.crouch) return true;
+  const std::vector<barrier::HouseWay> ways = barrier::open_ways(model, careful);
+  return std::any_of(ways.begin(), ways.end(), [&](const barrier::HouseWay& way) {
+    return way.ball < s.least_opening.value;
+  });
+}
+
+std::optional<Premise> head_premise(const Model& model) {
+  constexpr double kParts = 1000.0;  // of a metre, in which its breaking value is told
+  const Sourced<double>& head = model.site.species.least_opening;
+  const auto careful = careful_end(head, kSmallerHead);
+  if (!careful || !careful_head_bears(model, *careful)) return std::nullopt;
+  Premise p;
+  p.numeric = true;
+  p.told.key = "least_opening";
+  p.told.used_value = plain_figure(head.value) + " m";
+  p.told.careful_value = plain_figure(*careful) + " m";
+  p.told.words = std::string(opening_is_of_young(model.site.species) ? "the young's" : "its") +
+                 " head passes no less than {} (used " + p.told.used_value + ")";
+  p.take = [used = head.value, careful = *careful](Taken& taken, double share) {
+    taken.species.least_opening.value = between(used, careful, share);
+  };
+  p.value = [used = head.value, careful = *careful](double share) {
+    return holding(used, careful, between(used, careful, share), kParts) + " m";
+  };
+  return p;
+}
+
 // What another record says that it climbs too.
 std::optional<Premise> climbing_premise(const Species& s) {
   std::vector<std::string> more;
@@ -274,6 +307,7 @@ std::vector<Premise> figure_premises(const Model& model) {
   };
   add(leap_premise(species));
   for (const NumberRow& row : kNumbers) add(number_premise(model, row));
+  add(head_premise(model));
   add(climbing_premise(species));
   add(swimming_premise(model));
   return list;

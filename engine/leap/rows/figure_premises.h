@@ -21,7 +21,8 @@ std::vector<Premise> figure_premises(const Model& model);
 bool another_says_yes(const Sourced<bool>& figure);
 // A share of the way from the used value to the careful one.
 double between(double used, double careful, double share);
-// A value at which it still holds: in hundredths, rounded towards the used one.
-std::string holding(double used, double careful, double value);
+// A value at which it still holds: in hundredths (or other parts of one), rounded towards the used
+// one.
+std::string holding(double used, double careful, double value, double parts_of_one = 100.0);
 
 }  // namespace hummock::leap

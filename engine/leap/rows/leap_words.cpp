@@ -62,6 +62,11 @@ std::string need_words(double above, double below) {
   return words;
 }
 
+const char* to_do(bool by_hole) {
+  return by_hole ? "close that hole"
+                 : "raise the barrier there, or move or lower what it comes from";
+}
+
 void add_escape(const Model& model, const Result& r, FindingList& list) {
   if (!r.escape_leap_m || r.margin > 1.0 || r.route.empty()) return;
   const Step& last = r.route.back();
@@ -76,7 +81,7 @@ void add_escape(const Model& model, const Result& r, FindingList& list) {
                    quoted(r.over), place_words(model, r.route.front().from),
                    quoted(r.route.front().from_thing), route_words(r.route),
                    need_words(needs, *r.escape_leap_m), plain_figure(has)),
-       "raise the barrier there, or move or lower what it comes from", last.from});
+       to_do(r.by_hole), last.from});
 }
 
 // Every further stretch of the barrier that it gets over, not only the easiest.
@@ -89,7 +94,7 @@ void add_other_ways(const Result& r, double has, FindingList& list) {
                                 "and has {} m",
                                 way.how, quoted(way.over), quoted(way.from),
                                 plain_figure(way.required_leap_m), plain_figure(has)),
-                    "raise the barrier there, or move or lower what it comes from", std::nullopt});
+                    to_do(way.by_hole), std::nullopt});
   }
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "engine/barrier/shared_plans.h"
+
 namespace hummock::leap {
 
 namespace {
@@ -48,6 +50,17 @@ void note_plantings(const Model& model, const PlaceRules& rules, Result& result)
   }
 }
 
+// Nobody has drawn a wall between them.
+void note_shared_plans(const Model& model, Result& result) {
+  for (const auto& [a, b] : barrier::shared_plans(model)) {
+    const auto name = [&](int h) {
+      return "'" + model.site.houses[static_cast<std::size_t>(h)].name + "'";
+    };
+    result.notes.push_back("taken as one room, since they are drawn over one another: " + name(a) +
+                           " and " + name(b));
+  }
+}
+
 }  // namespace
 
 void add_notes(const SearchContext& scene, const PlaceRules& rules, Result& result) {
@@ -73,6 +86,7 @@ void add_notes(const SearchContext& scene, const PlaceRules& rules, Result& resu
   }
   note_body(scene, rules, result);
   note_plantings(model, rules, result);
+  note_shared_plans(model, result);
   for (const OverhangPanel& o : model.overhangs) {
     if (o.part < 0 || !can_climb(model, rules, model.parts[static_cast<std::size_t>(o.part)]))
       continue;

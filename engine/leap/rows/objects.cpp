@@ -105,7 +105,7 @@ double required_leap_of(const SearchContext& scene, const Furniture& thing) {
 namespace {
 
 std::vector<int> exits_of_others(const SearchContext& scene, const Furniture& thing) {
-  std::vector<int> ways = patches_where(scene, [](const Patch& p) { return is_exit(p); });
+  std::vector<int> ways = patches_where(scene, [](const Patch& p) { return is_leapt_to(p); });
   std::erase_if(ways, [&](int w) {
     return std::find(thing.patches.begin(), thing.patches.end(), w) != thing.patches.end();
   });

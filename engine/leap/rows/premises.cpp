@@ -5,6 +5,7 @@
 
 #include "engine/brief/given.h"
 #include "engine/findings/finding.h"
+#include "engine/leap/passages/through_houses.h"
 #include "engine/leap/places/part_faces.h"
 #include "engine/leap/places/places.h"
 #include "engine/leap/rows/figure_premises.h"
@@ -80,6 +81,26 @@ std::optional<Premise> wall_premise(const Model& model, const Settings& settings
   p.told.careful_value = "of what it climbs";
   p.told.words = "the walls of " + names_of(model, unsaid) + " are smooth";
   p.take = [](Taken& taken, double share) { taken.walls_rough = share > 0.5; };
+  return p;
+}
+
+// Up to the vents of houses in which, by the file, there is nothing to climb on.
+std::optional<Premise> indoors_premise(const Model& model, const Settings& settings) {
+  PlaceRules rules = place_rules(model.site.species, settings);
+  const Sourced<double>& head = model.site.species.least_opening;
+  rules.least_opening = careful_end(head, kSmallerHead).value_or(head.value);
+  const std::vector<int> houses = climbed_within(model, rules);
+  if (houses.empty()) return std::nullopt;
+  std::string names;
+  for (const int h : houses)
+    names +=
+        (names.empty() ? "" : ", ") + quoted(model.site.houses[static_cast<std::size_t>(h)].name);
+  Premise p;
+  p.told.key = "indoors";
+  p.told.used_value = "nothing";
+  p.told.careful_value = "a step";
+  p.told.words = "nothing inside " + names + " helps it up to its openings";
+  p.take = [](Taken& taken, double share) { taken.helped_indoors = share > 0.5; };
   return p;
 }
 
@@ -192,6 +213,7 @@ std::vector<Premise> premises(const Model& model, const Settings& settings) {
   add(planting_premise(model));
   add(crown_premise(model, settings));
   add(wall_premise(model, settings));
+  add(indoors_premise(model, settings));
   add(upright_premise(model, settings));
   add(ice_premise(model, settings));
   add(drained_premise(model));

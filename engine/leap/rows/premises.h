@@ -17,9 +17,10 @@ struct Taken {
   bool plantings_bear = false;
   bool frozen = false;  // the waters bear it
   bool crowns_bear = false;
-  bool walls_rough = false;  // of houses, where the file says nothing
-  bool digs = false;         // beneath what parts the ground
-  bool drained = false;      // waters that can be emptied are
+  bool walls_rough = false;     // of houses, where the file says nothing
+  bool helped_indoors = false;  // up to the vents, where the file says nothing
+  bool digs = false;            // beneath what parts the ground
+  bool drained = false;         // waters that can be emptied are
 };
 
 // One thing taken for granted. `take` sets it `share` of the way from the used value (0) to the

@@ -36,7 +36,7 @@ class Remedy {
     for (const int p : thing.patches) own_.push_back((*scene.patches)[static_cast<std::size_t>(p)]);
     for (const PatchPtr& p : *scene.patches) {
       const bool own = std::find(own_.begin(), own_.end(), p) != own_.end();
-      if (is_exit(*p) && !own) ways_.push_back(p);
+      if (is_leapt_to(*p) && !own) ways_.push_back(p);
     }
     Polygon plan;
     for (const PatchPtr& p : own_) {

@@ -25,7 +25,7 @@ class Explorer {
     progress_.step("leap: what it rests on", 0.0);
     return question_.ask(taken.species,
                          {taken.plantings_bear, taken.frozen, taken.crowns_bear, taken.walls_rough,
-                          taken.digs, taken.drained},
+                          taken.helped_indoors, taken.digs, taken.drained},
                          progress_);
   }
 

@@ -14,7 +14,10 @@
 // Premises: a leap that is assumed, told or from memory; that it does not hang beneath sheets it
 // climbs; that plantings as tall as its crouch do not bear it, nor the crowns of trees whose bark
 // it does not climb; that the walls of a house are smooth where the site file does not say of what
-// they are; that it climbs nothing further past upright than is taken for want of a row; that
+// they are; that nothing in a house of which the file says no hides or places to climb takes it up
+// to its vents; that its head passes nothing smaller, where a house has an opening between the used
+// and the careful head, or the file gives that a careful end and leaves out `crouch`, which then
+// follows it; that it climbs nothing further past upright than is taken for want of a row; that
 // waters of which nobody says whether they freeze stay open, and those that can be emptied full;
 // that it does not dig from the part of the ground it starts on to another, beneath what stands
 // between (ground_tunnels.h; where the site gives a start, and the animal digs, at the careful end

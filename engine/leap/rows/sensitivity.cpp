@@ -15,6 +15,7 @@ std::vector<WayRow> ways(const SearchContext& scene) {
     WayRow row;
     row.over = patch.name;
     row.how = way_in_words(patch.exit);
+    row.by_hole = patch.exit == ExitKind::house_hole;
     if (g.by.from_patch >= 0) {
       row.from = (*scene.patches)[static_cast<std::size_t>(g.by.from_patch)]->name;
     }

@@ -29,6 +29,13 @@ Edge FlightTests::close_in(const Arc& least, const SurfacePiece& to, Side side, 
   return edge;
 }
 
+void FlightTests::touch(const geom::Box3& a, const geom::Box3& b) {
+  for (const geom::Box3& box : {a, b}) {
+    touched_.add(box.lo);
+    touched_.add(box.hi);
+  }
+}
+
 // The last centimetre is left untested: the limb curls round the edge. Where it is free it is tried
 // a little higher too: along the ground a ray would run between it and what stands on it.
 bool FlightTests::limb_free(const std::vector<Vec3>& way) {

@@ -27,6 +27,9 @@ class FlightTests {
   Edge close_in(const Arc& least, const SurfacePiece& to, Side side, int k, double share);
   bool limb_free(const std::vector<geom::Vec3>& way);
 
+  // From the one to the other, a way that is not flown.
+  void touch(const geom::Box3& a, const geom::Box3& b);
+
   std::int64_t flights() const { return flights_; }
   const geom::Box3& touched() const { return touched_; }
 

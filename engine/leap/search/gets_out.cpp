@@ -23,6 +23,12 @@ bool same_part_rules(const PlaceRules& a, const PlaceRules& b) {
          a.ability.height == b.ability.height;
 }
 
+// What the ways through houses are told by besides.
+bool same_house_rules(const PlaceRules& a, const PlaceRules& b) {
+  return a.helped_indoors == b.helped_indoors && a.ability.grip == b.ability.grip &&
+         a.ability.reach == b.ability.reach;
+}
+
 }  // namespace
 
 void EscapeQuestion::find_places(const PlaceRules& rules, const LinkRules& links) {
@@ -30,6 +36,7 @@ void EscapeQuestion::find_places(const PlaceRules& rules, const LinkRules& links
     places_ = site_places(model_, rules, links);
   } else {
     if (!same_part_rules(*rules_, rules)) sample_parts(places_, model_, rules);
+    if (!same_house_rules(*rules_, rules)) sample_houses(places_, model_, rules);
     // Which squares are joined hangs on the leap, the targets (GroundUse) and what it digs.
     places_.ground =
         ground_places_again(model_, rules, {&places_.raised, &links}, places_.ground, {});
@@ -47,6 +54,7 @@ GetsOut EscapeQuestion::ask(const Species& species, const Circumstances& yard,
   rules.crowns_bear = yard.crowns_bear;
   rules.walls_rough = yard.walls_rough;
   rules.drained = yard.drained;
+  rules.helped_indoors = yard.helped_indoors;
   if (yard.digs) rules.digs = {species.dig_length.value, species.dig_depth.value};
   const LinkRules links = link_rules(rules.ability, settings_);
   find_places(rules, links);

@@ -19,6 +19,7 @@ struct Circumstances {
   bool frozen = false;          // its waters are walked on; else as the settings say
   bool crowns_bear = false;     // as in PlaceRules
   bool walls_rough = false;     // as in PlaceRules
+  bool helped_indoors = false;  // as in PlaceRules
   bool digs = false;            // beneath what parts the ground, as far as its figures go
   bool drained = false;         // as in PlaceRules
 };

@@ -6,6 +6,7 @@
 
 #include "engine/leap/search/flight_tests.h"
 #include "engine/leap/search/over_walls.h"
+#include "engine/leap/search/room_ways.h"
 #include "engine/leap/search/search_queue.h"
 
 namespace hummock::leap {
@@ -25,16 +26,11 @@ class Search {
         progress_(progress),
         limit_(std::min(rules.limit, quest.key_limit)),
         tests_(scene, rules),
+        rooms_(patches, rules, wanted_of(quest)),
+        upper_(build_patch_tree(patches, flown_to(patches, wanted_of(quest)))),
         tries_(patches.size(), 0),
         walls_(patches, rules, quest.walls) {
     result_.patches.resize(patches.size());
-    std::vector<char> starts(patches.size(), 0);
-    for (const Start& s : quest.starts) starts[at(s.patch)] = 1;
-    std::vector<int> wanted;
-    for (const int t : quest.targets) {
-      if (starts[at(t)] == 0) wanted.push_back(t);
-    }
-    upper_ = build_patch_tree(patches, wanted);
     for (const auto& node : upper_.nodes) open_.push_back(node.count);
   }
 
@@ -92,12 +88,27 @@ class Search {
   double over_walls(const Entry& e) { return walls_.of_pieces(e.pa, e.a, e.pb, e.b); }
 
   void leave(int p) {
+    if (quest_.onward) go_within(p);
     if (upper_.nodes.empty() || open_[0] == 0) return;
-    Entry e;
-    e.key = result_.patches[at(p)].required_leap;
-    e.pa = p;
-    e.a = e.b = 0;
+    Entry e{.key = result_.patches[at(p)].required_leap, .pa = p, .a = 0, .b = 0};
     e.key = bound(e, node(p, 0), upper_.nodes[0].box, upper_.nodes[0].hook);
+    push(e);
+  }
+
+  void go_within(int p) {
+    for (const auto& [to, link] : rooms_.from(p)) {
+      if (reached(to)) continue;
+      tests_.touch(node(p, 0).box, node(to, 0).box);
+      put_found({.pa = p, .pb = to}, link,
+                std::max(result_.patches[at(p)].required_leap, link.effort));
+    }
+  }
+
+  void put_found(Entry e, const Link& link, double key) {
+    found_.push_back(link);
+    e.kind = EntryKind::found;
+    e.a = static_cast<int>(found_.size()) - 1;
+    e.key = key;
     push(e);
   }
 
@@ -249,12 +260,8 @@ class Search {
     const Edge edge = tests_.close_in(least, q, e.side, e.k, e.share);
     const double below =
         from_patch(e.pa, rung_bound(rules_, least, p, q, e.side, edge.blocked, edge.blocked_at));
-    found_.push_back(link_of(e, LinkKind::flight, rung(rules_, least, e.side, edge.free), below));
-    Entry found = e;
-    found.kind = EntryKind::found;
-    found.a = static_cast<int>(found_.size()) - 1;
-    found.key = std::max(e.key, below);
-    push(found);
+    put_found(e, link_of(e, LinkKind::flight, rung(rules_, least, e.side, edge.free), below),
+              std::max(e.key, below));
   }
 
   // Puts rung k in the queue, given that the one before was blocked at `share`.
@@ -311,10 +318,11 @@ class Search {
     g.by = link;
     g.required_leap = std::max(e.key, from.required_leap);
     g.required_leap_above = std::max({from.required_leap_above, link.effort, g.required_leap});
+    rooms_.gained(e.pb);
     for (int n = upper_.leaf_of[at(e.pb)]; n >= 0; n = upper_.nodes[at(n)].parent) --open_[at(n)];
     const bool exit = is_exit(*patches_[at(e.pb)]);
     stopped_at_exit_ = quest_.stop_at_first_exit && exit;
-    done_ = open_[0] == 0 || stopped_at_exit_;
+    done_ = stopped_at_exit_ || ((open_.empty() || open_[0] == 0) && !rooms_.some_left());
     if (quest_.onward && !exit) leave(e.pb);
   }
 
@@ -324,6 +332,7 @@ class Search {
   const Progress& progress_;
   double limit_;  // m, of keys
   FlightTests tests_;
+  RoomWays rooms_;
   PatchTree upper_;
   std::vector<int> open_;  // patches not yet gained below each upper node
   std::vector<std::int64_t> tries_;

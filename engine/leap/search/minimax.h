@@ -25,6 +25,10 @@
 // Reach. A pair whose edge lies within reach is tried with a limb first, at the demand of the patch
 // itself; only what no limb gets to is left to leaps.
 //
+// Rooms. From one way of a house's room to the others it goes within, at the effort each asks from
+// the floor or from the other's sill (room_ways.h), without any flight; a way out above the roof is
+// gained so alone.
+//
 // A pocket whose every flight stays blocked could cost all pairs of its samples. After
 // `most_tries` blocked flights into one patch that is not an exit, it is taken as gained at the
 // key reached, which can only lower the demands of others; such patches are counted in `assumed`.
@@ -41,7 +45,7 @@
 
 namespace hummock::leap {
 
-enum class LinkKind { start, step_over_gap, reach, flight, assumed };
+enum class LinkKind { start, step_over_gap, reach, flight, within, assumed };
 
 struct Link {
   LinkKind kind = LinkKind::start;

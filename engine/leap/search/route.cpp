@@ -25,6 +25,11 @@ Step leap_step(const Link& link, const Patch& off, const Patch& onto) {
     return step;
   }
   step.kind = StepKind::leap;
+  if (link.kind == LinkKind::within) {
+    if (link.effort <= 0.0) step.kind = StepKind::walk;
+    step.arc = {link.from, link.to};
+    return step;
+  }
   if (link.kind == LinkKind::assumed) return step;  // no flight of it is known to be free
   step.arc = chain({link.from, link.aim, link.apex}, kDrawn);
   if (!(link.aim == link.to)) step.arc.push_back(link.to);  // pulled up by the forelimbs
@@ -90,6 +95,8 @@ const char* way_in_words(ExitKind kind) {
       return "through an opening in the roof";
     case ExitKind::beyond:
       return "along what reaches beyond the boundary";
+    case ExitKind::house_hole:
+      return "by a hole of a house above the roof";
     case ExitKind::none:
       break;
   }
