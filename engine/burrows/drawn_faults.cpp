@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/model/climbed.h"
+#include "engine/species/young.h"
 #include "engine/usable/body_patches.h"
 #include "engine/usable/clear_between.h"
 #include "engine/usable/thing_tops.h"
@@ -72,12 +73,12 @@ bool gained_from_ground(const Yard& yard, const usable::Nodes& nodes, const Part
   double ground = 1e300;
   for (const Vec2 p : {xy(box.lo), xy(box.hi), Vec2{box.lo.x, box.hi.y}, Vec2{box.hi.x, box.lo.y}})
     ground = std::min(ground, geom::height_at(model.ground, p));
-  return box.hi.z - ground <= animal.leap_height.value + animal.grip.value;
+  return box.hi.z - ground <= leap_of_both(animal) + animal.grip.value;
 }
 
 bool gained_from(const Model& model, const Top& from, const Top& to) {
   const Species& animal = model.site.species;
-  return from.gained && to.box.hi.z - from.box.hi.z <= 0.5 * animal.leap_height.value &&
+  return from.gained && to.box.hi.z - from.box.hi.z <= 0.5 * leap_of_both(animal) &&
          gap_between(from.box, to.box) <= 0.5 * animal.leap_distance.value;
 }
 
@@ -112,7 +113,7 @@ std::string reach_fault(const Yard& yard, const usable::Nodes& nodes, Vec2 at) {
 
 // `wide`: m; 0 = not given.
 std::string narrow_fault(const Yard& yard, double wide) {
-  const double head = yard.model.site.species.least_opening.value;
+  const double head = head_of_both(yard.model.site.species);
   if (!(wide > 0.0) || wide >= head) return {};
   return fmt::format("it is {:.2f} m wide, the head passes {:.2f} m", wide, head);
 }

@@ -9,7 +9,9 @@
 #include "engine/entry/lobby.h"
 #include "engine/entry/open_vestibule.h"
 #include "engine/entry/vestibule_walls.h"
+#include "engine/entry/vestibule_way.h"
 #include "engine/entry/way_beyond.h"
+#include "engine/findings/finding.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::entry {
@@ -69,6 +71,7 @@ void judge_vestibule(const Model& model, const Gateway& g, const Gate& gate,
   row.window = row.window || gate.vestibule->window;
   row.vestibule_depth_m = gate.vestibule->depth;
   row.long_enough = row.vestibule_depth_m >= row.needed_depth_m - 1e-9;
+  row.in_the_vestibule = stands_in_vestibule(model, g, gate).value_or("");
 }
 
 // A lobby is a vestibule of which the second gate is its door.
@@ -91,6 +94,8 @@ void list_faults(GateRow& row) {
                            metres(row.needed_depth_m));
     }
   }
+  if (!row.in_the_vestibule.empty())
+    row.faults.push_back(quoted(row.in_the_vestibule) + " leaves no way through the vestibule");
   if (!row.window) row.faults.emplace_back("no sight in before opening");
   if (!row.swing_free) row.faults.push_back(row.in_the_swing + " stands in the leaf's swing");
   row.met = row.faults.empty();

@@ -27,6 +27,7 @@
 //             narrower ones (engine/entry/narrow_way.h). If it gets kFar beyond the vestibule, one
 //             open door lets the animal out. The doorway must take its head. Over the vestibule's
 //             walls: engine/entry/open_vestibule.h, engine/entry/vestibule_walls.h.
+// passed      with a barrow from the one gate to the other (vestibule_way.h).
 // other arm   a vestibule of which any wall stands in the yard is no vestibule.
 // Exact for triangles in the swing; the ground's height along the arc is exact on chords of 1/64 of
 // a quarter turn.
@@ -52,7 +53,8 @@ struct GateRow {
   double vestibule_depth_m = 0, needed_depth_m = 0;  // keeper and barrow between two doors
   bool long_enough = false;
   bool swing_free = true;
-  std::string in_the_swing;  // what stands there
+  std::string in_the_swing;      // what stands there
+  std::string in_the_vestibule;  // what leaves no way from gate to gate; empty: nothing
   bool one_open_door_escapes = false;
   bool held_by_things = false;  // it leads nowhere for what stands outside, which is no vestibule
   std::string leads_to;

@@ -62,6 +62,11 @@ struct Young {
   Where where;
 };
 
+// Figures of the grown where there are young: what both must be able to do where they live.
+struct Grown {
+  double leap_height = 0.0, least_opening = 0.0, crouch = 0.0;  // m
+};
+
 struct Species {
   std::string name;
   std::filesystem::path file;
@@ -89,6 +94,7 @@ struct Species {
   std::optional<Sourced<double>> leap_from_water;  // 0..1: share of its leap it has when afloat
   std::optional<Sourced<double>> outdoor_low;      // °C: below it the animal must be able to go in
   std::optional<Young> young;
+  std::optional<Grown> grown;  // set by young_and_grown (engine/species/young.h), in no file
   std::vector<Requirement> requirements;
   std::vector<Confirmation> confirmations;
 };

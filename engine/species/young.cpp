@@ -50,6 +50,10 @@ std::string decides(const std::string& what, bool young, double of_young, double
 
 Species young_and_grown(const Species& species) {
   Species out = species;
+  if (species.young) {
+    const double head = species.least_opening.value;
+    out.grown = {species.leap_height.value, head, species.crouch ? species.crouch->value : head};
+  }
   if (smaller_head(species)) {
     out.least_opening = of_young(*species.young->least_opening);
     if (out.crouch && out.crouch->value > out.least_opening.value) out.crouch = out.least_opening;
@@ -74,6 +78,22 @@ Species young_and_grown(const Species& species) {
     keep_doubt(*species.young->leap_height, kStrongerLeap, out.leap_height);
   }
   return out;
+}
+
+double leap_of_both(const Species& s) {
+  double leap = s.leap_height.value;
+  if (s.grown) leap = std::min(leap, s.grown->leap_height);
+  if (s.young && s.young->leap_height) leap = std::min(leap, s.young->leap_height->value);
+  return leap;
+}
+
+double head_of_both(const Species& s) {
+  const double head = s.least_opening.value;
+  return s.grown ? std::max(head, s.grown->least_opening) : head;
+}
+
+double crouch_of_both(const Species& s, double crouch) {
+  return s.grown ? std::max(crouch, s.grown->crouch) : crouch;
 }
 
 std::vector<std::string> young_notes(const Species& s) {

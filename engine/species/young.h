@@ -7,6 +7,10 @@
 // All else is the grown animal's. That is the careful side, and more than any one animal can: no
 // young one leaps as its parent does. A figure taken from the young says so in its source ("the
 // young: …").
+//
+// Where they live (room, shade, hiding, dens, houses) less is the careful side: what the grown do
+// not come to or fit into is not theirs, nor what the young do not. For that the grown's own
+// figures are kept beside (`Species::grown`).
 #pragma once
 
 #include <string>
@@ -20,6 +24,12 @@ Species young_and_grown(const Species& species);
 
 // Which of the two decides each figure the young have, in words; none for a file without young.
 std::vector<std::string> young_notes(const Species& species);
+
+// Of what young_and_grown returns, the weaker of the two: the leap, m, that both have, and the
+// round hole and clear height that both pass.
+double leap_of_both(const Species& species);
+double head_of_both(const Species& species);
+double crouch_of_both(const Species& species, double crouch);
 
 // Of what young_and_grown returns.
 bool opening_is_of_young(const Species& species);

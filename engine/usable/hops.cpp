@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "engine/species/body.h"
+#include "engine/species/young.h"
 
 namespace hummock::usable {
 namespace {
@@ -151,7 +152,8 @@ class Hops {
     const double has = leap_of(from);
     const double r = geom::distance(geom::xy(from.at), geom::xy(to.at));
     const double rise = to.at.z - from.at.z;
-    if (from.afloat && r <= leaper_.length && rise <= leaper_.tall) return true;
+    const double rim = std::min(leaper_.reach, leaper_.tall);
+    if (from.afloat && r <= leaper_.reach && rise <= rim) return true;
     return effort(r, rise, stretch_) <= has * (1.0 + 1e-9);
   }
 
@@ -240,13 +242,11 @@ class Hops {
 
 Leaper leaper_of(const Species& species) {
   const Body body = body_of(species);
-  double height = species.leap_height.value, distance = species.leap_distance.value;
-  if (species.young && species.young->leap_height && species.young->leap_height->value < height) {
-    distance *= species.young->leap_height->value / height;
-    height = species.young->leap_height->value;
-  }
-  return {height,      distance,    body.leap_from_water, 0.5 * body.width,
-          body.length, body.height, body.crouch};
+  const double used = species.leap_height.value, height = leap_of_both(species);
+  const double distance = species.leap_distance.value * (used > 0.0 ? height / used : 1.0);
+  const double crouch = std::min(crouch_of_both(species, body.crouch), body.height);
+  return {height,      distance, body.leap_from_water, 0.5 * body.width, body.reach,
+          body.height, crouch};
 }
 
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,

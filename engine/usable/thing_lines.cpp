@@ -46,14 +46,17 @@ void add_face(const Model& model, const std::array<Vec3, 3>& corners, double low
 
 }  // namespace
 
+void add_lines_of(const Model& model, const Part& part, double low, double high,
+                  std::vector<PlanLine>& lines) {
+  for (const auto& [a, b, c] : part.mesh.triangles)
+    add_face(model, {part.mesh.vertices[a], part.mesh.vertices[b], part.mesh.vertices[c]}, low,
+             high, lines);
+}
+
 std::vector<PlanLine> thing_lines(const Model& model, double low, double high) {
   std::vector<PlanLine> lines;
-  for (const Part& part : model.parts) {
-    if (!stands_in_the_yard(part)) continue;
-    for (const auto& [a, b, c] : part.mesh.triangles)
-      add_face(model, {part.mesh.vertices[a], part.mesh.vertices[b], part.mesh.vertices[c]}, low,
-               high, lines);
-  }
+  for (const Part& part : model.parts)
+    if (stands_in_the_yard(part)) add_lines_of(model, part, low, high, lines);
   return lines;
 }
 

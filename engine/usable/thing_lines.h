@@ -21,6 +21,10 @@ struct PlanLine {
 // sloping ground they reach a little too low and too high.
 std::vector<PlanLine> thing_lines(const Model& model, double low, double high);
 
+// Those of one part, of any kind.
+void add_lines_of(const Model& model, const Part& part, double low, double high,
+                  std::vector<PlanLine>& lines);
+
 // From each node to the nearest of the lines, m; infinite beyond `within`.
 std::vector<double> distance_to_lines(const geom::Grid& grid, const std::vector<PlanLine>& lines,
                                       double within);

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/species/young.h"
+
 namespace hummock::usable {
 namespace {
 
@@ -53,7 +55,9 @@ void count(std::vector<Crossing>& all, const geom::Hit& hit) {
 }  // namespace
 
 Needs needs_of(const Species& species) {
-  return {body_of(species), species.stand_slope.value, species.wade_depth.value, false};
+  Body body = body_of(species);
+  body.crouch = std::min(crouch_of_both(species, body.crouch), body.height);
+  return {body, species.stand_slope.value, species.wade_depth.value, false};
 }
 
 UsableGround::UsableGround(const Model& model)

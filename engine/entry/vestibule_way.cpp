@@ -1,0 +1,93 @@
+#include "engine/entry/vestibule_way.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/entry/entry.h"
+#include "engine/service/service.h"
+#include "engine/usable/number_parts.h"
+#include "engine/usable/thing_lines.h"
+#include "geometry/plan/polygon.h"
+
+namespace hummock::entry {
+namespace {
+
+constexpr double kTall = 1.8;         // m, of a keeper; common practice, no source
+constexpr double kStepAcross = 0.05;  // m; numeric, a setting
+constexpr double kSpare = 0.02;  // m, of the disc in a vestibule of its width; numeric, a setting
+
+bool may_stand_in(const Part& part, const Gate& gate, int gate_index) {
+  const bool kind = part.kind == PartKind::object || part.kind == PartKind::house ||
+                    part.kind == PartKind::planting || part.kind == PartKind::crown ||
+                    part.kind == PartKind::den;
+  const bool of_another = (part.kind == PartKind::vestibule || part.kind == PartKind::gate) &&
+                          part.source != gate_index;
+  return gate.vestibule && part.blocks_body && !part.mesh.empty() && (kind || of_another);
+}
+
+bool within(const Polygon& outline, const usable::PlanLine& line) {
+  constexpr double kInside = 0.01;  // m: a wall that stands against its side is not in it
+  for (int k = 0; k <= 16; ++k) {
+    const Vec2 p = geom::lerp(line.a, line.b, k / 16.0);
+    if (geom::contains(outline, p) && geom::distance_to_edges(outline, p) > kInside) return true;
+  }
+  return false;
+}
+
+// A way for the disc's middle from before the one gate to before the other.
+bool passes(const Polygon& box, double width, const std::vector<usable::PlanLine>& things) {
+  const double half = 0.5 * width;
+  const geom::Box2 about = geom::bounds(box);
+  const auto nodes = [](double s) { return static_cast<int>(std::ceil(s / kStepAcross)) + 1; };
+  const geom::Grid g{about.lo.x, about.lo.y, kStepAcross, nodes(about.hi.x - about.lo.x),
+                     nodes(about.hi.y - about.lo.y)};
+  std::vector<usable::PlanLine> lines = things;
+  lines.push_back({box[1], box[2]});
+  lines.push_back({box[3], box[0]});
+  const std::vector<double> clear = usable::distance_to_lines(g, lines, half);
+  std::vector<std::uint8_t> free(g.size(), 0);
+  std::vector<int> part(g.size(), usable::kNone);
+  for (int j = 0; j < g.ny; ++j)
+    for (int i = 0; i < g.nx; ++i)
+      free[g.index(i, j)] =
+          clear[g.index(i, j)] > half - kStepAcross && geom::contains(box, g.node(i, j)) ? 1 : 0;
+  const int parts = usable::number_parts(g, free, 0, part, [](auto, auto) { return true; });
+  std::vector<int> ends(static_cast<std::size_t>(parts), 0);  // 1: before the gate; 2: the other
+  for (int j = 0; j < g.ny; ++j)
+    for (int i = 0; i < g.nx; ++i) {
+      const int of = part[g.index(i, j)];
+      if (of == usable::kNone) continue;
+      const Vec2 p = g.node(i, j);
+      if (geom::distance_to_segment(p, box[0], box[1]) <= half)
+        ends[static_cast<std::size_t>(of)] |= 1;
+      if (geom::distance_to_segment(p, box[2], box[3]) <= half)
+        ends[static_cast<std::size_t>(of)] |= 2;
+    }
+  return std::any_of(ends.begin(), ends.end(), [](int both) { return both == 3; });
+}
+
+}  // namespace
+
+std::optional<std::string> stands_in_vestibule(const Model& model, const Gateway& g,
+                                               const Gate& gate) {
+  if (!gate.vestibule) return std::nullopt;
+  const Vec2 out = -geom::left_of(geom::unit(g.b - g.a)) * gate.vestibule->depth;
+  Polygon box{g.a, g.b, g.b + out, g.a + out};
+  std::optional<std::string> name;
+  std::vector<usable::PlanLine> things;
+  for (const Part& part : model.parts) {
+    if (!may_stand_in(part, gate, g.gate)) continue;
+    std::vector<usable::PlanLine> lines;
+    usable::add_lines_of(model, part, kStep, kTall, lines);
+    std::erase_if(lines, [&](const auto& line) { return !within(box, line); });
+    if (lines.empty()) continue;
+    if (!name) name = part.name;
+    things.insert(things.end(), lines.begin(), lines.end());
+  }
+  const double wide = geom::distance(g.a, g.b);
+  if (!name || passes(box, std::min(service::kBarrowWidth, wide - kSpare), things))
+    return std::nullopt;
+  return name;
+}
+
+}  // namespace hummock::entry
