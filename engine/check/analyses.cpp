@@ -83,6 +83,14 @@ std::optional<NotRun> needs_house_or_climate(const Site& s) {
   return s.houses.empty() && s.climate.empty() ? std::optional(NotRun::no_house) : std::nullopt;
 }
 
+// The one figure that needs every step of the day.
+shade::Steps steps_asked(const Site& site) {
+  for (const auto* list : {&site.species.requirements, &site.requirements})
+    for (const Requirement& r : *list)
+      if (r.what == "shade.shaded_share_least") return shade::Steps::all;
+  return shade::Steps::hot;
+}
+
 houses::Result analyse_houses(const Model& m) {
   if (m.site.climate.empty()) return houses::analyse(m);
   std::vector<InputFile> read;
@@ -188,7 +196,9 @@ std::vector<Analysis> made() {
            .rests_on =
                [](M m, const R& r, P p) {
                  return rests_on_body(m, "shade", figures_in(*r.shade, m), [&](M c) {
-                   return figures_in(shade::with_another_body(c, r.settings.shade, *r.shade, p), c);
+                   return figures_in(shade::with_another_body(c, r.settings.shade, *r.shade,
+                                                              steps_asked(m.site), p),
+                                     c);
                  });
                }}),
       row<&R::sight>(

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <optional>
+#include <utility>
+#include <vector>
 
 #include "engine/dig/station_tunnels.h"
 #include "geometry/plan/polygon.h"
@@ -107,12 +110,40 @@ std::string metres(double value) {
 
 }  // namespace
 
+namespace {
+
+// A place of the burrow from which it may be dug on.
+struct Start {
+  StationPlace place;
+  double near = 0.0;  // m, of its wall from the fence
+};
+
+// The nearest first: no tunnel is shorter than the way to the fence, so those farther off than the
+// shortest so far need no look.
+std::optional<double> least_to_dig(const Model& model, const BuriedParts& parts,
+                                   std::vector<Start> starts, double bottom) {
+  constexpr double kRounding = 1.0 + 1e-12;
+  std::stable_sort(starts.begin(), starts.end(),
+                   [](const Start& a, const Start& b) { return a.near < b.near; });
+  const double dig_depth = model.site.species.dig_depth.value;
+  std::optional<double> least;
+  for (const auto& [place, near] : starts) {
+    if (least && near > *least * kRounding) break;
+    const Tunnel tunnel = from_burrow(model, parts, place, near, bottom, dig_depth);
+    if (tunnel.open && tunnel.length < least.value_or(1e300)) least = tunnel.length;
+  }
+  return least;
+}
+
+}  // namespace
+
 BurrowRow check_burrow(const Model& model, const BuriedParts& parts, const Burrow& burrow) {
   BurrowRow row;
   row.name = burrow.name;
   const double bottom = burrow.depth + 0.5 * burrow.diameter;
   const double dig_depth = model.site.species.dig_depth.value;
   const double dig_length = model.site.species.dig_length.value;
+  std::vector<Start> starts;
   row.distance_to_barrier_m = std::numeric_limits<double>::infinity();
   bool apron = false;
   for (const Vec2& p : points_along(burrow)) {
@@ -122,12 +153,10 @@ BurrowRow check_burrow(const Model& model, const BuriedParts& parts, const Burro
       row.distance_to_barrier_m = std::min(row.distance_to_barrier_m, near);
       if (near > dig_length + parts.widest()) continue;  // farther off than any tunnel that counts
       apron = apron || meets_apron(model, parts, place, x, bottom);
-      const Tunnel tunnel = from_burrow(model, parts, place, near, bottom, dig_depth);
-      if (tunnel.open && tunnel.length < row.left_to_dig_m.value_or(1e300)) {
-        row.left_to_dig_m = tunnel.length;
-      }
+      starts.push_back({place, near});
     }
   }
+  row.left_to_dig_m = least_to_dig(model, parts, std::move(starts), bottom);
   if (leaves(model, burrow)) {
     row.within = false;
     row.left_to_dig_m = 0.0;

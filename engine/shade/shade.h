@@ -146,11 +146,13 @@ std::string hottest_in_words(const Day& day);
 
 // Needs site.place; throws InputError naming `place` without it.
 Day analyse(const Model& model, const Settings& settings, const Progress& progress = {});
+// Of another animal on the same site: with the day's steps, or the hot hours alone.
+enum class Steps { all, hot };
 // The figures of `analyse` for the same site with another animal, whose ground is then another:
 // what light falls where is taken from `known`, a result of `analyse` for this site with these
-// settings. Tops of objects are left out.
+// settings. Tops of objects are left out; with the hot steps alone what is told step by step too.
 Day with_another_body(const Model& model, const Settings& settings, const Day& known,
-                      const Progress& progress = {});
+                      Steps steps = Steps::all, const Progress& progress = {});
 // Beam transmittance 0..1 at every ground node for one sun direction; NaN outside the outline.
 geom::Raster beam(const Model& model, const sun::Position& at, const Settings& settings);
 // The same with a ray from every node: the reference, and slower.

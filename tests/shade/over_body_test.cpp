@@ -102,6 +102,10 @@ TEST(AnotherBody, has_the_figures_of_its_own_analysis) {
   EXPECT_EQ(again.sunniest.at.x, whole.sunniest.at.x);
   EXPECT_EQ(again.irradiation_mean_kwh_m2, whole.irradiation_mean_kwh_m2);
   EXPECT_EQ(again.sky_view_mean, whole.sky_view_mean);
+  const Day at_noon = with_another_body(m, settings, known, Steps::hot);
+  EXPECT_EQ(at_noon.hottest_shade_m2_per_animal, whole.hottest_shade_m2_per_animal);
+  EXPECT_EQ(hottest_in_words(at_noon), hottest_in_words(whole));
+  EXPECT_EQ(at_noon.sun_hours_max, whole.sun_hours_max);
 }
 
 }  // namespace

@@ -14,8 +14,10 @@ class AnotherBody {
   AnotherBody(const Model& model, const Settings& settings, const Day& known)
       : ground_(model, settings), known_(known) {}
 
-  Day day(sun::Date date, const DarkTiles& dark, const Progress& progress) const {
-    return day_of(ground_.plan_of(date), dark, progress);
+  Day day(sun::Date date, const DarkTiles& dark, Steps steps, const Progress& progress) const {
+    const DayPlan plan = ground_.plan_of(date);
+    if (steps == Steps::all) return day_of(plan, dark, progress);
+    return day_of(hot_part(plan), hot_steps(plan, dark), progress);
   }
   HotDay hottest_of(sun::Date date, const DarkTiles& dark, const Progress& progress) const {
     const Day day = day_of(hot_part(ground_.plan_of(date)), dark, progress);
@@ -34,6 +36,14 @@ class AnotherBody {
         [&](std::size_t g) { group(plan, ground_.groups[g], dark, shaded); }, kGroupsAtOnce);
     sum_up(ground_.model, plan, ground_.lying, ground_.tiles, shaded, day);
     return day;
+  }
+
+  static DarkTiles hot_steps(const DayPlan& plan, const DarkTiles& dark) {
+    DarkTiles out(dark.size());
+    for (std::size_t k = 0; k < dark.size(); ++k)
+      for (std::size_t t = 0; t < plan.steps.size(); ++t)
+        if (hot(plan.steps[t])) out[k].push_back(dark[k][t]);
+    return out;
   }
 
   void group(const DayPlan& plan, const TileGroup& group, const DarkTiles& dark,
@@ -56,11 +66,11 @@ class AnotherBody {
 
 }  // namespace
 
-Day with_another_body(const Model& model, const Settings& settings, const Day& known,
+Day with_another_body(const Model& model, const Settings& settings, const Day& known, Steps steps,
                       const Progress& progress) {
   if (!known.dark) return analyse(model, settings, progress);
   const AnotherBody other(model, settings, known);
-  Day day = other.day(settings.date, known.dark->day, progress);
+  Day day = other.day(settings.date, known.dark->day, steps, progress);
   for (std::size_t k = 0; k < settings.hot_days.size(); ++k)
     take_hot_day(other.hottest_of(settings.hot_days[k], known.dark->hot_days[k], progress), day);
   return day;
