@@ -95,7 +95,8 @@ void list_faults(GateRow& row) {
     }
   }
   if (!row.in_the_vestibule.empty())
-    row.faults.push_back(quoted(row.in_the_vestibule) + " leaves no way through the vestibule");
+    row.faults.push_back(hummock::quoted(row.in_the_vestibule) +
+                         " leaves no way through the vestibule");
   if (!row.window) row.faults.emplace_back("no sight in before opening");
   if (!row.swing_free) row.faults.push_back(row.in_the_swing + " stands in the leaf's swing");
   row.met = row.faults.empty();
