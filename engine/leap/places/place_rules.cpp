@@ -86,8 +86,8 @@ bool left_by(const Model& model, const geom::Hit& hit) {
 // Of a thing that lies flush on another its underside may be met first.
 bool left_where_they_meet(const Model& model, Vec3 from, const geom::Hit& met) {
   constexpr double kOneOnOther = 1e-3;  // m
-  const std::vector<geom::Hit> hits =
-      model.body_scene->all_hits({from, {0.0, 0.0, 1.0}, met.t - kOneOnOther, met.t + kOneOnOther});
+  const std::vector<geom::Hit> hits = model.body_scene->all_hits(
+      {from, {0.0, 0.0, 1.0}, std::max(0.0, met.t - kOneOnOther), met.t + kOneOnOther});
   return std::any_of(hits.begin(), hits.end(),
                      [&](const geom::Hit& hit) { return hit.id != met.id && left_by(model, hit); });
 }

@@ -34,7 +34,9 @@
 // or a roof, inverted, is not assumed: overhangs are built because few animals can, and a trial of
 // a curved, floppy one of 0.6 m held most animals that climb mesh, not all (Moseby & Read 2006,
 // Biol. Conserv. 127:429-437, abstract); a rigid straight one was not what was tried. `hangs` (or
-// `climb_inverted`) assumes it, for species that go hand over hand.
+// `climb_inverted`) assumes it, for species that go hand over hand. A face that something lies on
+// is not climbed (holds/room_to_hold.h), and what is left of a patch is several where neither limb
+// nor leap comes across what is covered (holds/hang_together.h).
 //
 // Houses. One with two ways in its walls or more is a passage from one to the other: places of its
 // own, and a way out where one opens above a roof that closes the yard
