@@ -182,6 +182,17 @@ std::vector<BriefRow> judge(const Site& site, const Figures& figures,
   return rows;
 }
 
+std::optional<double> most_asked_and_met(const Site& site, const std::string& key, double value) {
+  Figure figure;
+  figure.value = value;
+  std::optional<double> most;
+  for (const BriefRow& row : judge(site, {{key, figure}}, {}, {})) {
+    if (row.what != key || row.met != Met::met || !row.at_least) continue;
+    most = std::max(most.value_or(*row.at_least), *row.at_least);
+  }
+  return most;
+}
+
 bool stands_in_the_way(const BriefRow& row) {
   if (!row.must || row.not_run == NotRun::not_asked) return false;
   return row.standing != Standing::met && row.standing != Standing::waived;

@@ -65,6 +65,10 @@ std::vector<BriefRow> judge(const Site& site, const Figures& figures,
                             const std::map<std::string, NotRun>& not_run,
                             const std::map<std::string, RestsOn>& rests_on = {});
 
+// The most that is asked, as a least, of those requirements of the figure which this value meets;
+// nothing where there is none.
+std::optional<double> most_asked_and_met(const Site& site, const std::string& key, double value);
+
 // Counts for the exit status and the last line: a `must` row that is short, open, not checked, met
 // as drawn, or met if what nobody has confirmed. A row left out on purpose (--only) does not.
 bool stands_in_the_way(const BriefRow& row);

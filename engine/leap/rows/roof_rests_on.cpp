@@ -11,18 +11,6 @@ namespace {
 
 constexpr const char* kGap = "leap.roof_clearance_m";
 
-// The most that is asked of those rows which this gap meets; nothing where there is none.
-std::optional<double> asked_and_met(const Site& site, double gap) {
-  Figure figure;
-  figure.value = gap;
-  std::optional<double> most;
-  for (const BriefRow& row : judge(site, {{kGap, figure}}, {}, {})) {
-    if (row.what != kGap || row.met != Met::met || !row.at_least) continue;
-    most = std::max(most.value_or(*row.at_least), *row.at_least);
-  }
-  return most;
-}
-
 std::optional<Premise> stronger_leap(const Model& model) {
   for (Premise& p : figure_premises(model))
     if (p.told.key == "leap_height" || p.told.key == "leap_distance") return std::move(p);
@@ -45,7 +33,7 @@ RestsOn what_the_roof_gap_rests_on(const Model& model, const Settings& settings,
   RestsOn out;
   out.figures = {kGap};
   if (!found.roof_clearance_m) return out;
-  const std::optional<double> asked = asked_and_met(model.site, *found.roof_clearance_m);
+  const std::optional<double> asked = most_asked_and_met(model.site, kGap, *found.roof_clearance_m);
   std::optional<Premise> leap = stronger_leap(model);
   if (!asked || !leap) return out;
   Taken taken{model.site.species};

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "engine/leap/search/flight_tests.h"
+#include "engine/leap/search/made_link.h"
 #include "engine/leap/search/over_walls.h"
 #include "engine/leap/search/room_ways.h"
 #include "engine/leap/search/search_queue.h"
@@ -287,8 +288,7 @@ class Search {
     const bool exit = is_exit(*patches_[at(e.pb)]);
     if (tries_[at(e.pb)] < (exit ? quest_.most_tries_at_exit : quest_.most_tries)) return false;
     if (exit) given_up_at_ = std::min(given_up_at_, e.key);
-    if (exit) return true;
-    if (quest_.leave_pockets) return leave_pocket(e);
+    if (exit || quest_.leave_pockets) return exit || leave_pocket(e);
     ++result_.assumed;
     gain(e, link_of(e, LinkKind::assumed, arc, e.key));
     return true;
@@ -303,13 +303,7 @@ class Search {
 
   Link link_of(const Entry& e, LinkKind kind, const Arc& arc, double below) const {
     const SurfacePiece& p = piece(e.pa, e.a);
-    const SurfacePiece& q = piece(e.pb, e.b);
-    Link link{kind, e.pa, p.at, q.at, 0.0, below, arc.apex, arc.to};
-    const bool touching = kind == LinkKind::reach || (kind == LinkKind::step_over_gap &&
-                                                      (p.cling || box_gap2(p.cell, q.cell) <= 0.0));
-    if (!touching) link.effort = effort_of(rules_, arc) * cost(e.pa, p);
-    if (kind == LinkKind::assumed) link.effort = std::max(link.effort, below);
-    return link;
+    return made_link(rules_, kind, e.pa, p, piece(e.pb, e.b), arc, below, cost(e.pa, p));
   }
 
   void gain(const Entry& e, const Link& link) {
