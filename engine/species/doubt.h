@@ -32,6 +32,15 @@ auto careful_given(const Figure& figure) -> std::optional<std::decay_t<decltype(
   }
 }
 
+// The same on the side on which the animal can more (`more`: of it is beyond): one of the other
+// side makes no guess sure, and counts as none given. The used value itself is a careful end.
+template <class Figure>
+auto careful_on(const Figure& figure, bool more) -> decltype(careful_given(figure)) {
+  const auto given = careful_given(figure);
+  if (given && (more ? *given < figure.value : *given > figure.value)) return std::nullopt;
+  return given;
+}
+
 // `end`, or what another record of the figure says beyond it, and beyond the used value where there
 // is no end. `more`: of it is beyond.
 template <class Figure>
@@ -48,7 +57,7 @@ std::optional<double> or_record_beyond(const Figure& figure, std::optional<doubl
 // beyond. Nothing where the used one is as careful.
 template <class Figure>
 std::optional<double> careful_end(const Figure& figure, std::optional<double> unshown, bool more) {
-  std::optional<double> end = careful_given(figure);
+  std::optional<double> end = careful_on(figure, more);
   if (!end && unsure(figure)) end = unshown;
   end = or_record_beyond(figure, end, more);
   return end && (more ? *end > figure.value : *end < figure.value) ? end : std::nullopt;

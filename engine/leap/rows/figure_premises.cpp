@@ -26,9 +26,9 @@ std::string holding(double used, double careful, double value) {
 
 namespace {
 
-// The file's careful value, or what another record says beyond it.
+// The file's careful value, unless it is of the other side, or what another record says beyond.
 std::optional<double> careful_of(const Sourced<double>& figure) {
-  return or_record_beyond(figure, careful_given(figure), true);
+  return or_record_beyond(figure, careful_on(figure, true), true);
 }
 
 // The careful ends of the leap's two figures: where one has none it grows as the other does, since
