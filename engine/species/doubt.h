@@ -1,6 +1,9 @@
 // How sure a figure of the species file is.
 #pragma once
 
+#include <algorithm>
+#include <cctype>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <type_traits>
@@ -11,15 +14,26 @@ namespace hummock {
 inline constexpr double kStrongerLeap = 1.5;  // common practice, no source
 inline constexpr double kSmallerHead = 0.8;   // common practice, no source
 
-// Nobody has shown it: a figure that is assumed, told, from memory or invented, the young's too.
+// What a source begins with that is none.
+inline constexpr const char* kNoSource[] = {"from memory", "invented", "common practice",
+                                            "no source",   "assumed",  "a guess",
+                                            "guess",       "unknown"};
+
+// A source that shows nothing, whatever its capitals; the young's too.
+inline bool shows_nothing(std::string source) {
+  const std::string of_young = "the young: ";
+  if (source.rfind(of_young, 0) == 0) source.erase(0, of_young.size());
+  std::transform(source.begin(), source.end(), source.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return std::any_of(std::begin(kNoSource), std::end(kNoSource),
+                     [&](const char* words) { return source.rfind(words, 0) == 0; });
+}
+
+// Nobody has shown it: a figure that is assumed or told, or whose source is none.
 template <class Figure>
 bool unsure(const Figure& figure) {
-  const auto says = [&](const char* word) {
-    return figure.source.rfind(word, 0) == 0 ||
-           figure.source.rfind(std::string("the young: ") + word, 0) == 0;
-  };
-  return figure.evidence == "assumed" || figure.evidence == "anecdote" || says("from memory") ||
-         says("invented");
+  return figure.evidence == "assumed" || figure.evidence == "anecdote" ||
+         shows_nothing(figure.source);
 }
 
 // The value at the careful end, where the file gives one.
