@@ -5,6 +5,7 @@
 
 #include "engine/brief/given.h"
 #include "engine/findings/finding.h"
+#include "engine/leap/rows/climbing_premise.h"
 #include "engine/leap/rows/rests_on.h"
 #include "engine/species/body.h"
 #include "geometry/terrain/heightfield.h"
@@ -96,10 +97,9 @@ struct NumberRow {
   bool (*bears)(const Model&) = nullptr;  // such an end is no matter on a site where it does not
 };
 
-// Anything that it climbs, by the record that says most.
+// Anything that it climbs, at the end of `climbs` that lets it do most.
 bool climbs_something(const Model& model) {
-  const auto& climbs = model.site.species.climbs;
-  return !climbs.value.empty() || !climbs.records.empty() ||
+  return !climbs_at_most(model).climbs.value.empty() ||
          std::any_of(model.parts.begin(), model.parts.end(),
                      [](const Part& part) { return part.climbable; });
 }
@@ -112,15 +112,6 @@ double steeper(const Species& s) {
   return std::min(kSteepest, kQuarterMore * s.stand_slope.value);
 }
 
-// Is there a face between the slope it stands on and the steeper one?
-bool has_face_between(const geom::Mesh& mesh, double from, double to) {
-  return std::any_of(mesh.triangles.begin(), mesh.triangles.end(), [&](const geom::Triangle& t) {
-    const Vec3 a = mesh.vertices[t[0]];
-    const Vec3 n = cross(mesh.vertices[t[1]] - a, mesh.vertices[t[2]] - a);
-    const double slope = std::atan2(length(xy(n)), std::abs(n.z));
-    return slope >= from && slope <= to;
-  });
-}
 bool has_steep_faces(const Model& model) {
   const Species& s = model.site.species;
   const double from = s.stand_slope.value, to = steeper(s);
@@ -222,30 +213,6 @@ std::optional<Premise> number_premise(const Model& model, const NumberRow& row) 
   return p;
 }
 
-// What another record says that it climbs too.
-std::optional<Premise> climbing_premise(const Species& s) {
-  std::vector<std::string> more;
-  for (const auto& record : s.climbs.records)
-    for (const std::string& surface : record.value) {
-      const auto& used = s.climbs.value;
-      if (std::find(used.begin(), used.end(), surface) != used.end()) continue;
-      if (std::find(more.begin(), more.end(), surface) == more.end()) more.push_back(surface);
-    }
-  if (more.empty()) return std::nullopt;
-  Premise p;
-  p.told.key = "climbs";
-  for (const std::string& surface : more)
-    p.told.careful_value += (p.told.careful_value.empty() ? "" : ", ") + surface;
-  p.told.used_value = "not";
-  p.told.words = "it does not climb " + p.told.careful_value;
-  p.take = [used = s.climbs.value, more](Taken& taken, double share) {
-    auto& climbs = taken.species.climbs.value;
-    climbs = used;
-    if (share > 0.5) climbs.insert(climbs.end(), more.begin(), more.end());
-  };
-  return p;
-}
-
 std::optional<Premise> swimming_premise(const Model& model) {
   const auto& swims = model.site.species.swims;
   if (!swims || swims->value || model.site.waters.empty()) return std::nullopt;
@@ -274,7 +241,7 @@ std::vector<Premise> figure_premises(const Model& model) {
   };
   add(leap_premise(species));
   for (const NumberRow& row : kNumbers) add(number_premise(model, row));
-  add(climbing_premise(species));
+  add(climbing_premise(model));
   add(swimming_premise(model));
   return list;
 }
