@@ -1,13 +1,6 @@
-// What room, shade, sight and water rest on: the figures of the body by which an animal lives on
-// the ground and is seen, where the file gives a careful value beside the used one, or nobody has
-// shown the used one (engine/brief/assumptions.h).
-//
-// Careful is here what leaves less ground or hiding: a slope or a depth that is less, a body, an
-// eye or a crouch that is more. Where the file's careful value is the other end, or where it gives
-// none for a figure that is assumed, told or from memory, a quarter less or more of it is taken.
-//
-// So do that it swims or climbs, where nobody has shown it, and that a water that can be emptied is
-// full, for an animal that swims: ground behind water or a wall.
+// What room, shade, sight, water and houses rest on: the figures by which an animal comes to the
+// ground it lives on, lives there and is seen, where the file gives a careful value beside the used
+// one, or nobody has shown the used one (engine/check/body_doubts.h says which, and their ends).
 //
 // All are taken together and the analysis is worked out again. Where a requirement that was met
 // then is not, it rests on them, and those are listed that are to be confirmed: with these as used,

@@ -139,7 +139,7 @@ struct Result {
     std::vector<std::string> ways_out;
   };
   std::vector<SweepRow> sweep;             // weaker, as given, stronger
-  std::optional<double> roof_clearance_m;  // least gap between full leap and the roof anywhere
+  std::optional<double> roof_clearance_m;  // least, of the standing body at full leap, anywhere
   std::optional<Vec3> roof_strike_at;
   double living_area_m2 = 0;
   std::vector<WayRow> ways;  // by rising demand, within the search limit

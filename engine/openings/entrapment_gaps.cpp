@@ -6,6 +6,7 @@
 #include <map>
 #include <unordered_map>
 
+#include "engine/species/doubt.h"
 #include "geometry/mesh/mesh_distance.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
@@ -14,6 +15,9 @@ namespace hummock::openings {
 
 namespace {
 
+// Of a body that nobody has measured; common practice, no source
+constexpr double kNarrower = 0.75;
+constexpr double kWider = 1.25;
 constexpr double kPiece = 4.0;  // m: long fences are looked at in pieces of this hash
 
 bool is_barrier(PartKind kind) {
@@ -119,6 +123,24 @@ Pairs near_pairs(std::vector<Solid>& solids, double within) {
   return pairs;
 }
 
+struct Gap {
+  std::pair<int, int> parts;
+  Vec3 at;
+  double width = 0.0;
+};
+
+std::vector<Gap> gaps_within(const Model& model, EntrapmentRange range) {
+  std::vector<Gap> gaps;
+  if (range.to <= 0.0) return gaps;
+  std::vector<Solid> solids = solids_of(model);
+  for (const auto& [parts, nearest] : near_pairs(solids, range.to)) {
+    const Vec3 at = lerp(nearest.on_first, nearest.on_second, 0.5);
+    if (nearest.distance < range.from || !geom::contains(model.outline, xy(at))) continue;
+    gaps.push_back({parts, at, nearest.distance});
+  }
+  return gaps;
+}
+
 }  // namespace
 
 EntrapmentRange entrapment_gap_range(const Species& species) {
@@ -127,23 +149,47 @@ EntrapmentRange entrapment_gap_range(const Species& species) {
   return {0.5 * std::min(width, young), std::max(width, young)};
 }
 
+EntrapmentRange careful_gap_range(const Species& species) {
+  EntrapmentRange range = entrapment_gap_range(species);
+  const auto take_in = [&](double width) {
+    range.from = std::min(range.from, 0.5 * width);
+    range.to = std::max(range.to, width);
+  };
+  const auto take_all = [&](const Sourced<std::array<double, 3>>& body) {
+    const double width = body.value[1];
+    if (body.careful) take_in((*body.careful)[1]);
+    for (const auto& record : body.records) take_in(record.value[1]);
+    if (!unsure(body)) return;
+    for (const double share : {kNarrower, kWider}) {
+      const bool said =
+          body.careful && (share < 1.0 ? (*body.careful)[1] <= width : (*body.careful)[1] >= width);
+      if (!said) take_in(share * width);
+    }
+  };
+  take_all(species.body);
+  if (species.young && species.young->body) take_all(*species.young->body);
+  return range;
+}
+
 void add_entrapment_gaps(const Model& model, std::vector<Opening>& list) {
-  const EntrapmentRange range = entrapment_gap_range(model.site.species);
-  if (range.to <= 0.0) return;
-  std::vector<Solid> solids = solids_of(model);
-  for (const auto& [parts, nearest] : near_pairs(solids, range.to)) {
-    const Vec3 at = lerp(nearest.on_first, nearest.on_second, 0.5);
-    if (nearest.distance < range.from || !geom::contains(model.outline, xy(at))) continue;
+  for (const Gap& gap : gaps_within(model, entrapment_gap_range(model.site.species))) {
     Opening o;
     o.what = "pinch";
     o.leads_out = false;
-    o.thing = model.parts[static_cast<std::size_t>(parts.first)].name + " and " +
-              model.parts[static_cast<std::size_t>(parts.second)].name;
-    o.at = at;
-    o.ball_m = o.rigid_ball_m = nearest.distance;
+    o.thing = model.parts[static_cast<std::size_t>(gap.parts.first)].name + " and " +
+              model.parts[static_cast<std::size_t>(gap.parts.second)].name;
+    o.at = gap.at;
+    o.ball_m = o.rigid_ball_m = gap.width;
     o.passes = true;
     list.push_back(o);
   }
+}
+
+std::vector<double> entrapment_gaps_within(const Model& model, EntrapmentRange range) {
+  std::vector<double> widths;
+  for (const Gap& gap : gaps_within(model, range)) widths.push_back(gap.width);
+  std::sort(widths.begin(), widths.end());
+  return widths;
 }
 
 }  // namespace hummock::openings

@@ -1,6 +1,9 @@
 // How sure a figure of the species file is.
 #pragma once
 
+#include <algorithm>
+#include <cctype>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <type_traits>
@@ -11,15 +14,26 @@ namespace hummock {
 inline constexpr double kStrongerLeap = 1.5;  // common practice, no source
 inline constexpr double kSmallerHead = 0.8;   // common practice, no source
 
-// Nobody has shown it: a figure that is assumed, told, from memory or invented, the young's too.
+// What a source begins with that is none.
+inline constexpr const char* kNoSource[] = {"from memory", "invented", "common practice",
+                                            "no source",   "assumed",  "a guess",
+                                            "guess",       "unknown"};
+
+// A source that shows nothing, whatever its capitals; the young's too.
+inline bool shows_nothing(std::string source) {
+  const std::string of_young = "the young: ";
+  if (source.rfind(of_young, 0) == 0) source.erase(0, of_young.size());
+  std::transform(source.begin(), source.end(), source.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return std::any_of(std::begin(kNoSource), std::end(kNoSource),
+                     [&](const char* words) { return source.rfind(words, 0) == 0; });
+}
+
+// Nobody has shown it: a figure that is assumed or told, or whose source is none.
 template <class Figure>
 bool unsure(const Figure& figure) {
-  const auto says = [&](const char* word) {
-    return figure.source.rfind(word, 0) == 0 ||
-           figure.source.rfind(std::string("the young: ") + word, 0) == 0;
-  };
-  return figure.evidence == "assumed" || figure.evidence == "anecdote" || says("from memory") ||
-         says("invented");
+  return figure.evidence == "assumed" || figure.evidence == "anecdote" ||
+         shows_nothing(figure.source);
 }
 
 // The value at the careful end, where the file gives one.
@@ -30,6 +44,15 @@ auto careful_given(const Figure& figure) -> std::optional<std::decay_t<decltype(
   } else {
     return std::nullopt;
   }
+}
+
+// The same on the side on which the animal can more (`more`: of it is beyond): one of the other
+// side makes no guess sure, and counts as none given. The used value itself is a careful end.
+template <class Figure>
+auto careful_on(const Figure& figure, bool more) -> decltype(careful_given(figure)) {
+  const auto given = careful_given(figure);
+  if (given && (more ? *given < figure.value : *given > figure.value)) return std::nullopt;
+  return given;
 }
 
 // `end`, or what another record of the figure says beyond it, and beyond the used value where there
@@ -48,7 +71,7 @@ std::optional<double> or_record_beyond(const Figure& figure, std::optional<doubl
 // beyond. Nothing where the used one is as careful.
 template <class Figure>
 std::optional<double> careful_end(const Figure& figure, std::optional<double> unshown, bool more) {
-  std::optional<double> end = careful_given(figure);
+  std::optional<double> end = careful_on(figure, more);
   if (!end && unsure(figure)) end = unshown;
   end = or_record_beyond(figure, end, more);
   return end && (more ? *end > figure.value : *end < figure.value) ? end : std::nullopt;

@@ -18,6 +18,7 @@ namespace {
 // one where the body finds no room to take off or land counts one; numeric, a limit of work.
 constexpr int kMostWork = 20000;
 constexpr int kOfAFlight = 10;
+constexpr double kLevelRim = 0.05;  // m: as good as the water's level; common practice, no source
 constexpr double kOffTheGround = 0.03;  // m above its feet: the flight of a point that stands
 
 double effort(double r, double z, double stretch) {
@@ -153,7 +154,7 @@ class Hops {
     const double r = geom::distance(geom::xy(from.at), geom::xy(to.at));
     const double rise = to.at.z - from.at.z;
     const double rim = std::min(leaper_.reach, leaper_.tall);
-    if (from.afloat && r <= leaper_.reach && rise <= rim) return true;
+    if (from.afloat && r <= leaper_.length && rise <= std::max(rim, kLevelRim)) return true;
     return effort(r, rise, stretch_) <= has * (1.0 + 1e-9);
   }
 

@@ -7,7 +7,7 @@
 // where the flight of least effort meets nothing solid, nor half a body's width to either side of
 // it, nor what it squeezes through above it. Where that is blocked, as by the edge of a wall leapt
 // on to, the steeper flights of half the effort it has left and of all of it are tried, no others.
-// Out of the water it also comes on to what lies within its reach, and no higher above the water
+// Out of the water it also comes on to what lies within its length, no higher above the water
 // than that or than it is tall (common practice, no source). All of it on the careful side: what is
 // not found is not come to.
 #pragma once
@@ -32,7 +32,7 @@ struct Leaper {
   double distance = 0.0;        // D, m
   double share_in_water = 0.0;  // of H
   double half_width = 0.0;      // m, of its body
-  double reach = 0.0, tall = 0.0, crouch = 0.0;
+  double length = 0.0, reach = 0.0, tall = 0.0, crouch = 0.0;
 };
 // The weaker leap of young and grown: both live there.
 Leaper leaper_of(const Species& species);

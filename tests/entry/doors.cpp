@@ -74,7 +74,7 @@ TEST(EntryWalls, a_vestibule_that_is_climbed_as_its_fence_is_leads_out) {
 TEST(EntryWalls, a_step_in_the_vestibule_leads_over_its_walls) {
   Site site = gated(SheetKind::solid);
   EXPECT_TRUE(row_of(site).met);
-  test::add_box(site, "bin", {4.4, -1.5}, {0.6, 0.6, 0.9});
+  test::add_box(site, "bin", {4.1, -1.5}, {0.2, 0.6, 0.9});
   EXPECT_TRUE(row_of(site).met);  // 2.1 m are left to the top of the wall
   site.objects[0].size.z = 2.2;
   site.species.leap_height.value = 2.3;

@@ -45,7 +45,7 @@ Species test_animal(double leap_height, double leap_distance) {
   s.grip = shown(0.0);
   s.cling_leap = shown(0.0);
   s.stand_slope = invented(40.0 * geom::kDegree);
-  s.climbs = invented(std::vector<std::string>{});
+  s.climbs = shown(std::vector<std::string>{});
   s.body = invented(std::array<double, 3>{0.40, 0.12, 0.20});
   s.least_opening = invented(0.05);
   s.dig_depth = invented(0.9);

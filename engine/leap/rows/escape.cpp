@@ -105,8 +105,8 @@ void tell_roof_strike(const SearchContext& scene, Result& result) {
   for (const PatchPtr& p : *scene.roof) over.push_back(p.get());
   const Nearest gap = nearest(from, over, Measure::vertical_gap, scene.links.ability);
   if (!gap.is()) return;
-  result.roof_clearance_m = gap.value;
-  if (gap.value < 0.0) result.roof_strike_at = gap.to;
+  result.roof_clearance_m = gap.value - standing_height(*scene.model);
+  if (*result.roof_clearance_m < 0.0) result.roof_strike_at = gap.to;
 }
 
 void keep_nearest_rows(int most, Result& result) {

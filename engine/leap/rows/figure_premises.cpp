@@ -6,6 +6,7 @@
 #include "engine/barrier/house_ways.h"
 #include "engine/brief/given.h"
 #include "engine/findings/finding.h"
+#include "engine/leap/rows/climbing_premise.h"
 #include "engine/leap/rows/rests_on.h"
 #include "engine/species/body.h"
 #include "engine/species/young.h"
@@ -27,9 +28,9 @@ std::string holding(double used, double careful, double value, double parts_of_o
 
 namespace {
 
-// The file's careful value, or what another record says beyond it.
+// The file's careful value, unless it is of the other side, or what another record says beyond.
 std::optional<double> careful_of(const Sourced<double>& figure) {
-  return or_record_beyond(figure, careful_given(figure), true);
+  return or_record_beyond(figure, careful_on(figure, true), true);
 }
 
 // The careful ends of the leap's two figures: where one has none it grows as the other does, since
@@ -50,6 +51,8 @@ std::optional<LeapEnds> leap_ends(const Species& s) {
   if (ends.height <= height && ends.distance <= distance) return std::nullopt;
   return ends;
 }
+
+}  // namespace
 
 std::optional<Premise> leap_premise(const Species& s) {
   const auto ends = leap_ends(s);
@@ -77,6 +80,8 @@ std::optional<Premise> leap_premise(const Species& s) {
   return p;
 }
 
+namespace {
+
 constexpr double kQuarterMore = 1.25;  // common practice, no source
 // A figure that is told as nothing may still be a little.
 constexpr double kSomeGrip = 0.10;  // m; common practice, no source
@@ -97,10 +102,9 @@ struct NumberRow {
   bool (*bears)(const Model&) = nullptr;  // such an end is no matter on a site where it does not
 };
 
-// Anything that it climbs, by the record that says most.
+// Anything that it climbs, at the end of `climbs` that lets it do most.
 bool climbs_something(const Model& model) {
-  const auto& climbs = model.site.species.climbs;
-  return !climbs.value.empty() || !climbs.records.empty() ||
+  return !climbs_at_most(model).climbs.value.empty() ||
          std::any_of(model.parts.begin(), model.parts.end(),
                      [](const Part& part) { return part.climbable; });
 }
@@ -113,15 +117,6 @@ double steeper(const Species& s) {
   return std::min(kSteepest, kQuarterMore * s.stand_slope.value);
 }
 
-// Is there a face between the slope it stands on and the steeper one?
-bool has_face_between(const geom::Mesh& mesh, double from, double to) {
-  return std::any_of(mesh.triangles.begin(), mesh.triangles.end(), [&](const geom::Triangle& t) {
-    const Vec3 a = mesh.vertices[t[0]];
-    const Vec3 n = cross(mesh.vertices[t[1]] - a, mesh.vertices[t[2]] - a);
-    const double slope = std::atan2(length(xy(n)), std::abs(n.z));
-    return slope >= from && slope <= to;
-  });
-}
 bool has_steep_faces(const Model& model) {
   const Species& s = model.site.species;
   const double from = s.stand_slope.value, to = steeper(s);
@@ -255,30 +250,6 @@ std::optional<Premise> head_premise(const Model& model) {
   return p;
 }
 
-// What another record says that it climbs too.
-std::optional<Premise> climbing_premise(const Species& s) {
-  std::vector<std::string> more;
-  for (const auto& record : s.climbs.records)
-    for (const std::string& surface : record.value) {
-      const auto& used = s.climbs.value;
-      if (std::find(used.begin(), used.end(), surface) != used.end()) continue;
-      if (std::find(more.begin(), more.end(), surface) == more.end()) more.push_back(surface);
-    }
-  if (more.empty()) return std::nullopt;
-  Premise p;
-  p.told.key = "climbs";
-  for (const std::string& surface : more)
-    p.told.careful_value += (p.told.careful_value.empty() ? "" : ", ") + surface;
-  p.told.used_value = "not";
-  p.told.words = "it does not climb " + p.told.careful_value;
-  p.take = [used = s.climbs.value, more](Taken& taken, double share) {
-    auto& climbs = taken.species.climbs.value;
-    climbs = used;
-    if (share > 0.5) climbs.insert(climbs.end(), more.begin(), more.end());
-  };
-  return p;
-}
-
 std::optional<Premise> swimming_premise(const Model& model) {
   const auto& swims = model.site.species.swims;
   if (!swims || swims->value || model.site.waters.empty()) return std::nullopt;
@@ -308,7 +279,7 @@ std::vector<Premise> figure_premises(const Model& model) {
   add(leap_premise(species));
   for (const NumberRow& row : kNumbers) add(number_premise(model, row));
   add(head_premise(model));
-  add(climbing_premise(species));
+  add(climbing_premise(model));
   add(swimming_premise(model));
   return list;
 }

@@ -185,7 +185,8 @@ const FigureRows& figure_rows() {
       {"leap.effort_to_roof_m", "least leap from a thing to the roof", "m", 2, Better::more,
        "Of all things in the yard, the least leap from one of them to the roof's sheet."},
       {"leap.roof_clearance_m", "gap between a full leap and the roof", "m", 2, Better::more,
-       "Least upright gap between the animal at full leap and the roof; below 0 it strikes."},
+       "Least upright gap between the standing body at full leap and the roof; below 0 it "
+       "strikes."},
       {"leap.living_area_m2", "ground it can be on without a leap", "m²", 1, Better::neither,
        "Ground inside from which every route is counted, in plan."}};
   return rows;

@@ -281,6 +281,10 @@ Verdict verdict_alone(const SearchContext& scene, const Furniture& thing, ExitCo
   return verdict_of(scene, required_leap, effort_to_leave(cost, required_leap, least));
 }
 
+double standing_height(const Model& model) {
+  return body_of(model.site.species).height;
+}
+
 ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitCost& out) {
   const double H = scene.links.ability.height;
   ObjectRow row;
@@ -295,7 +299,7 @@ ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitC
   row.clearance_m = out.clearance;
   row.effort_to_overhang_tip_m = out.to_tip;
   row.effort_to_roof_m = out.to_roof;
-  row.roof_clearance_m = out.roof_gap;
+  if (out.roof_gap) row.roof_clearance_m = *out.roof_gap - standing_height(*scene.model);
   row.boundary_clearance_m = out.boundary_clearance;
   row.over = out.over;
   const double least = least_escape(scene);

@@ -10,7 +10,9 @@
 //                     Of a thing on a cheapest route from the ground the effort out counts instead,
 //                     where it is proven.
 // roof clearance      least vertical gap between the envelope of a full leap from the thing and the
-//                     roof; negative where it would strike. Flights taken as free.
+//                     roof, less the height of the body, which stands over the feet that the leap
+//                     lifts; negative where it would strike. Flights taken as free. An animal that
+//                     folds in the air has more: how far is not known.
 // boundary clearance  shortest distance from the envelope of a full leap to the exits; `clearance`
 //                     goes on below 0 where the envelope is above an exit, as the vertical gap.
 // stopped             a search that stops gives the effort up to which nothing was missed in place
@@ -49,8 +51,9 @@ std::vector<Furniture> elevated_furniture(const Model& model, const std::vector<
 // What a row owes only to the thing itself, the exits, the roof and the flights tested: kept by the
 // solver while nothing within `touched` changes.
 struct ExitCost {
-  std::optional<double> to_boundary, to_tip, to_roof, roof_gap;
-  std::optional<double> out;  // over other things; not kept
+  std::optional<double> to_boundary, to_tip, to_roof;
+  std::optional<double> roof_gap;  // over the feet
+  std::optional<double> out;       // over other things; not kept
   bool out_proven = true;  // false: that search was stopped, and `out` is only a bound from below
   double boundary_clearance = 0.0, clearance = 0.0;
   bool complete = true;
@@ -68,6 +71,9 @@ void add_way_over_things(const SearchContext& scene, const Furniture& thing, Exi
 // other things can only make graver; then that way is sought no further than it bears the verdict.
 Verdict straight_verdict(const SearchContext& scene, const Furniture& thing, const ExitCost& cost);
 Verdict verdict_alone(const SearchContext& scene, const Furniture& thing, ExitCost cost);
+
+// Of the body over its feet, m: a leap lifts the feet.
+double standing_height(const Model& model);
 
 ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitCost& exit_cost);
 

@@ -8,6 +8,7 @@
 #include "engine/leap/passages/through_houses.h"
 #include "engine/leap/places/part_faces.h"
 #include "engine/leap/places/places.h"
+#include "engine/leap/rows/climbing_premise.h"
 #include "engine/leap/rows/figure_premises.h"
 #include "engine/leap/rows/notes.h"
 #include "engine/leap/rows/rests_on.h"
@@ -25,8 +26,9 @@ std::optional<Premise> hanging_premise(const Model& model, const Settings& setti
   const bool may = by_default || (s.hangs && !s.hangs->value && unsure(*s.hangs)) ||
                    (s.hangs && another_says_yes(*s.hangs));
   if (body.hangs || settings.climb_inverted || !may) return std::nullopt;
+  const Species climber = climbs_at_most(model);
   const bool sheet_above = std::any_of(model.parts.begin(), model.parts.end(), [&](const Part& p) {
-    return (p.kind == PartKind::overhang || p.kind == PartKind::roof) && climbs(s, p.surface);
+    return (p.kind == PartKind::overhang || p.kind == PartKind::roof) && climbs(climber, p.surface);
   });
   if (!sheet_above) return std::nullopt;
   Premise p;
@@ -73,7 +75,7 @@ std::optional<Premise> crown_premise(const Model& model, const Settings& setting
 
 // The walls of a house whose surface the site file leaves out.
 std::optional<Premise> wall_premise(const Model& model, const Settings& settings) {
-  const std::vector<int> unsaid = unsaid_walls(model, place_rules(model.site.species, settings));
+  const std::vector<int> unsaid = unsaid_walls(model, place_rules(climbs_at_most(model), settings));
   if (unsaid.empty()) return std::nullopt;
   Premise p;
   p.told.key = "walls";
@@ -122,7 +124,7 @@ bool leans_between(const Part& part, double least, double most) {
 
 // Faces that lean over further than is taken for want of a row, and are no standard overhang.
 std::optional<Premise> upright_premise(const Model& model, const Settings& settings) {
-  const PlaceRules rules = place_rules(model.site.species, settings);
+  const PlaceRules rules = place_rules(climbs_at_most(model), settings);
   const auto& defaults = rules.body.defaults;
   if (std::find(defaults.begin(), defaults.end(), "climbs_past_upright") == defaults.end())
     return std::nullopt;

@@ -1,5 +1,7 @@
 // What the gap between a full leap and the roof rests on: the leap at its careful end, from all
-// that the animal then gains. Worked out only where a requirement asks for the gap and it is met.
+// that the animal then gains, and the height of the body where another record, its careful value or
+// a want of any source makes it more (a quarter). Worked out only where a requirement asks for the
+// gap and it is met.
 #pragma once
 
 #include "engine/brief/assumptions.h"
