@@ -246,8 +246,8 @@ Leaper leaper_of(const Species& species) {
   const double used = species.leap_height.value, height = leap_of_both(species);
   const double distance = species.leap_distance.value * (used > 0.0 ? height / used : 1.0);
   const double crouch = std::min(crouch_of_both(species, body.crouch), body.height);
-  return {height,      distance, body.leap_from_water, 0.5 * body.width, body.reach,
-          body.height, crouch};
+  return {height,      distance,   body.leap_from_water, 0.5 * body.width,
+          body.length, body.reach, body.height,          crouch};
 }
 
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,

@@ -7,9 +7,9 @@
 // where the flight of least effort meets nothing solid, nor half a body's width to either side of
 // it, nor what it squeezes through above it. Where that is blocked, as by the edge of a wall leapt
 // on to, the steeper flights of half the effort it has left and of all of it are tried, no others.
-// Out of the water it also comes on to what lies within its length, no higher above the water
-// than that or than it is tall (common practice, no source). All of it on the careful side: what is
-// not found is not come to.
+// Out of the water it also comes on to what lies within its length and no higher above the water
+// than it reaches and is tall, or than 5 cm (common practice, no source). All of it on the careful
+// side: what is not found is not come to.
 #pragma once
 
 #include <cstdint>

@@ -24,10 +24,11 @@ const std::set<std::string> kAllowed{
     "engine/leap/rows/rests_on.cpp",         // names what an answer rests on by its key
     "engine/leap/rows/premises.cpp",         // the same
     "engine/leap/rows/figure_premises.cpp",  // the same
-    "engine/check/rests_on_body.cpp",        // the same
+    "engine/check/body_doubts.cpp",          // the same
     "engine/openings/rests_on.cpp",          // the same
     "engine/dig/rests_on.cpp",               // the same
     "engine/entry/careful_gates.cpp",        // the same
+    "engine/entry/rests_on.cpp",             // the same
     "engine/species/body.cpp",               // names the rows whose defaults were used
     "engine/check/check_json.cpp",           // at_least, at_most: of a row of the results' brief
     "engine/houses/houses_json.cpp",         // climb_places: a key of the results
