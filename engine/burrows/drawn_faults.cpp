@@ -127,7 +127,7 @@ std::string den_fault(const Yard& yard, const usable::Nodes& nodes, const Den& d
 
 std::string burrow_fault(const Yard& yard, const usable::Nodes& nodes, const Burrow& burrow) {
   const Model& model = yard.model;
-  const std::string narrow = narrow_fault(yard, burrow.diameter);
+  std::string narrow = narrow_fault(yard, burrow.diameter);
   if (!narrow.empty()) return narrow;
   for (const Vec2 p : along(burrow)) {
     for (const Water& water : model.site.waters) {

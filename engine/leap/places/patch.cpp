@@ -40,16 +40,16 @@ struct Item {
 void put_in_order(std::vector<Item>& items, std::vector<SurfacePiece>& pieces) {
   for (std::size_t k = 0; k < items.size(); ++k) {
     if (items[k].piece == static_cast<int>(k)) continue;
-    SurfacePiece first = std::move(pieces[k]);
+    const SurfacePiece first = pieces[k];
     std::size_t to = k;
     while (true) {
       const auto from = static_cast<std::size_t>(items[to].piece);
       items[to].piece = static_cast<int>(to);
       if (from == k) break;
-      pieces[to] = std::move(pieces[from]);
+      pieces[to] = pieces[from];
       to = from;
     }
-    pieces[to] = std::move(first);
+    pieces[to] = first;
   }
 }
 
