@@ -7,6 +7,7 @@
 #include "engine/usable/thing_lines.h"
 #include "geometry/disjoint_sets.h"
 #include "geometry/plan/polygon.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::usable {
 namespace {
@@ -27,9 +28,42 @@ geom::Grid grid_over(const Polygon& outline, double width) {
   return {box.lo.x, box.lo.y, cell, nodes(span.x), nodes(span.y)};
 }
 
+bool overlap(const geom::Box3& a, const geom::Box2& b) {
+  return a.lo.x < b.hi.x && b.lo.x < a.hi.x && a.lo.y < b.hi.y && b.lo.y < a.hi.y;
+}
+
+// Which of the parts are objects that may stand in the house, one a part; none: empty.
+std::vector<std::uint8_t> things_in(const Model& model, const House& house) {
+  std::vector<std::uint8_t> in;
+  const geom::Box2 box = geom::bounds(house.outline);
+  for (std::size_t k = 0; k < model.parts.size(); ++k) {
+    const Part& part = model.parts[k];
+    if (part.kind != PartKind::object || !part.closed || part.mesh.empty()) continue;
+    if (!overlap(geom::bounds(part.mesh), box)) continue;
+    in.resize(model.parts.size(), 0);
+    in[k] = 1;
+  }
+  return in;
+}
+
+// Within one of them, at that height above the ground: more of its faces are left than entered on
+// the way up.
+bool in_a_thing(const Model& model, const std::vector<std::uint8_t>& things, Vec2 p, double up) {
+  constexpr double kFarUp = 1e4;  // m
+  if (things.empty() || !model.body_scene) return false;
+  const Vec3 from = at_height(p, geom::height_at(model.ground, p) + up);
+  int more_out = 0;
+  for (const geom::Hit& hit : model.body_scene->all_hits({from, {0.0, 0.0, 1.0}, 0.0, kFarUp}))
+    if (hit.id != kGroundId && things[static_cast<std::size_t>(hit.id)] != 0)
+      more_out += hit.normal.z > 0.0 ? 1 : -1;
+  return more_out > 0;
+}
+
 // Its parts are numbered from `first` on; returns the next number.
-int find_inside(const House& house, std::vector<PlanLine> lines, double width, int first,
-                Inside& in) {
+int find_inside(const Model& model, const House& house, std::vector<PlanLine> lines,
+                const Body& body, int first, Inside& in) {
+  const double width = body.width;
+  const std::vector<std::uint8_t> things = things_in(model, house);
   in.grid = grid_over(house.outline, width);
   for (std::size_t k = 0; k < house.outline.size(); ++k)
     lines.push_back({house.outline[k], house.outline[(k + 1) % house.outline.size()]});
@@ -39,7 +73,11 @@ int find_inside(const House& house, std::vector<PlanLine> lines, double width, i
   for (int j = 0; j < in.grid.ny; ++j)
     for (int i = 0; i < in.grid.nx; ++i) {
       const std::size_t n = in.grid.index(i, j);
-      free[n] = clear[n] >= half && geom::contains(house.outline, in.grid.node(i, j)) ? 1 : 0;
+      const Vec2 p = in.grid.node(i, j);
+      free[n] = clear[n] >= half && geom::contains(house.outline, p) &&
+                        !in_a_thing(model, things, p, 0.5 * body.crouch)
+                    ? 1
+                    : 0;
     }
   in.part.assign(in.grid.size(), kNone);
   return number_parts(in.grid, free, first, in.part, [](std::size_t, std::size_t) { return true; });
@@ -76,7 +114,7 @@ class Parter {
     for (const House& house : model.site.houses) {
       const int first = parts_;
       insides_.emplace_back();
-      parts_ = find_inside(house, things, width_, first, insides_.back());
+      parts_ = find_inside(model, house, things, body, first, insides_.back());
       main_.push_back(largest_part(insides_.back(), first, parts_));
       if (main_.back() == kNone) main_.back() = parts_++;
     }
