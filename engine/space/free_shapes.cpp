@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "engine/usable/thing_lines.h"
 #include "geometry/plan/distance_grid.h"
@@ -32,16 +33,16 @@ class CircleSearch {
         geom::distance_to_marked(g, no_ground(), geom::Beyond::unmarked);
     const std::vector<double> about =
         geom::distance_to_marked(g, on_things(), geom::Beyond::unmarked);
-    geom::Circle best;
+    std::vector<Candidate> all;
     for (int j = 0; j < g.ny; ++j)
       for (int i = 0; i < g.nx; ++i) {
         const std::size_t n = g.index(i, j);
-        const double from_nodes = room[n] - 0.5 * g.cell;
-        if (nodes_.live[n] == 0 || std::min(from_nodes, about[n] + g.cell) <= best.radius) continue;
-        const double r =
-            std::min({from_nodes, from_lines(g.node(i, j)), from_things(g.node(i, j))});
-        if (r > best.radius) best = {g.node(i, j), r};
+        if (nodes_.live[n] == 0) continue;
+        const double known = std::min(room[n] - 0.5 * g.cell, from_lines(g.node(i, j)));
+        const double most = std::min(known, about[n] + g.cell);
+        if (most > 0.0) all.push_back({most, known, g.node(i, j)});
       }
+    const geom::Circle best = largest(all);
     return best.radius > 0.0 ? refined(best) : best;
   }
 
@@ -68,6 +69,30 @@ class CircleSearch {
     for (const Polygon& s : shelters_)
       r = std::min(r, geom::contains(s, p) ? 0.0 : geom::distance_to_edges(s, p));
     return r;
+  }
+
+  // A node: what a circle about it has at most, and what of that is exact but for the things.
+  struct Candidate {
+    double most = 0.0, known = 0.0;  // m
+    Vec2 at;
+  };
+
+  // The first of the largest in the order given; those that may be large are measured first.
+  geom::Circle largest(const std::vector<Candidate>& all) const {
+    std::vector<std::size_t> order(all.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return all[a].most > all[b].most; });
+    geom::Circle best;
+    std::size_t first = all.size();
+    for (const std::size_t k : order) {
+      if (all[k].most < best.radius) break;
+      const double r = std::min(all[k].known, from_things(all[k].at));
+      if (r < best.radius || (r == best.radius && k > first) || !(r > 0.0)) continue;
+      best = {all[k].at, r};
+      first = k;
+    }
+    return best;
   }
 
   // The nodes nearest to points of the lines: no farther from them than a cell.
