@@ -127,8 +127,8 @@ struct Result {
   double resolution_bound_m = 0;        // demand understated by at most this
   double margin = 0;                    // escape demand (or bound) ÷ leap height
   std::vector<Step> route;
-  std::string over;  // what it goes over, e.g. "south run"
-  std::string how;   // "over the barrier's top" | "through the roof" | …
+  std::string over;      // what it goes over, e.g. "south run"
+  std::string how;       // "over the barrier's top" | "through the roof" | …
   bool by_hole = false;  // of a house above the roof: over nothing
   std::vector<ObjectRow> objects;
   struct SweepRow {

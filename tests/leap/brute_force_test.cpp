@@ -294,8 +294,8 @@ TEST(OverWalls, NoThrowGetsAcrossForLess) {
   EXPECT_GT(across, 80);
 }
 
-// Of a wall of 1.5 m and 0.3 m thick: over its front at least e(r, 1.5), less what the lattice leaves
-// out, and no more than over its back.
+// Of a wall of 1.5 m and 0.3 m thick: over its front at least e(r, 1.5), less what the lattice
+// leaves out, and no more than over its back.
 TEST(OverWalls, IsTheEffortToTheWallFromWhereItIsLeft) {
   const Parted yard = parted(walled(0.3, 1.5));
   const int north = ground_with(yard, {4.0, 7.0});
