@@ -13,7 +13,11 @@ namespace {
 
 constexpr std::array<std::string_view, 2> kOfTheInside{"space", "relief"};
 
-bool concerns(const Unseen& unseen, const Analysis& analysis) {
+constexpr std::string_view kSteepest = "relief.max_slope_deg";
+
+// `what`: the key of the figure.
+bool concerns(const Unseen& unseen, const Analysis& analysis, const std::string& what) {
+  if (unseen.key == kFormFace) return what == kSteepest;
   const auto& reads = analysis.depends_on;
   if (std::find(reads.begin(), reads.end(), "ground") == reads.end()) return false;
   if (unseen.key == ground::kGuestGround) return analysis.name == "sight";
@@ -60,7 +64,7 @@ void add_ifs(const Model& model, BriefRow& row) {
   const Analysis* analysis = find_analysis(analysis_of(row.what));
   if (analysis == nullptr) return;
   for (const Unseen& unseen : model.unseen) {
-    if (!concerns(unseen, *analysis)) continue;
+    if (!concerns(unseen, *analysis, row.what)) continue;
     row.ifs.push_back(assumption_of(unseen, model.site));
     if (!row.ifs.back().confirmed()) row.standing = Standing::met_if;
   }
@@ -70,7 +74,10 @@ void add_ifs(const Model& model, BriefRow& row) {
 }  // namespace
 
 void rest_on_unseen_ground(const Model& model, std::vector<BriefRow>& rows) {
-  for (BriefRow& row : rows) add_ifs(model, row);
+  for (BriefRow& row : rows) {
+    add_ifs(model, row);
+    keep_to_the_most(row.ifs);
+  }
 }
 
 }  // namespace hummock

@@ -93,11 +93,27 @@ bool is_basin(const Water& water, const Polygon& yard) {
 
 }  // namespace
 
+namespace {
+
+// Laid over a cell at least, however narrow it is drawn.
+std::optional<Unseen> face_of(const GroundForm& form, int number, const geom::Grid& grid) {
+  if (form.kind != FormKind::bench || form.batter >= grid.cell) return std::nullopt;
+  return Unseen{
+      kFormFace,
+      fmt::format("the face of form {}, drawn {:g} m wide, is no steeper than over a cell "
+                  "of {:g} m",
+                  number, form.batter, grid.cell),
+      fmt::format("a cell of {:g} m", grid.cell), "a cell no wider than the face"};
+}
+
+}  // namespace
+
 std::vector<Unseen> unseen_forms(const Site& site, const geom::Grid& grid, Vec2 origin) {
   std::vector<Unseen> list;
   int number = 0;
   for (const GroundForm& form : site.ground.forms) {
     ++number;
+    if (auto face = face_of(form, number, grid)) list.push_back(std::move(*face));
     if (!heaped(form)) continue;
     if (auto lost = lost_of(form, number, site, grid, origin)) list.push_back(std::move(*lost));
   }

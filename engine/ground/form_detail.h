@@ -3,7 +3,8 @@
 // Forms are evaluated at the nodes (forms.h). A mound, hollow or ridge is compared with its own
 // closed form between them: more than kLostDetail (lost_detail.h) is detail lost. A basin is cut at
 // the nodes too: a strip between its edge and the boundary that is narrower than a cell may be dry
-// ground as drawn and water on the grid, or the other way round.
+// ground as drawn and water on the grid, or the other way round. The face of a bench that is drawn
+// narrower than a cell lies over a cell: the steepest slope rests on that.
 #pragma once
 
 #include <vector>

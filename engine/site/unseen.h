@@ -17,6 +17,8 @@ inline constexpr const char* kFormCut = "form-cut";
 
 // A drawn form is finer than the cell.
 inline constexpr const char* kFormDetail = "form-detail";
+// The face of a bench is drawn steeper than the cell shows it.
+inline constexpr const char* kFormFace = "form-face";
 // Between a basin and the boundary lies a strip narrower than the cell.
 inline constexpr const char* kNarrowStrip = "narrow-strip";
 

@@ -39,6 +39,7 @@ const Words kAssumable{"hangs",
                        "survey-detail",
                        "form-cut",
                        "form-detail",
+                       "form-face",
                        "narrow-strip",
                        "guest-ground"};
 
