@@ -82,6 +82,7 @@ namespace {
 // Chords overlap by this much, m: the search takes the least over very many flights and would find
 // any gap that rounding leaves at their joints.
 constexpr double kOverlap = 2e-4;
+constexpr double kBeyond = 1e9;  // m; numeric, far beyond any ray the library takes
 
 // One ray a chord. The untested ends are cut off chord by chord, so a short last chord may go
 // whole.
@@ -98,7 +99,8 @@ geom::RayPacket16 packet_of(const Arc& arc, int n, const Ends& ends) {
     near = std::max(near, ends.clear_from - distance(arc.from, a));
     const double left = ends.clear_to - distance(b, arc.to);
     if (left > 0.0) far = size - left;
-    if (far > near) {
+    // A chord without length, or beyond all measure, meets nothing that could be asked.
+    if (size > 0.0 && size < kBeyond && far > near) {
       const double inverse = 1.0 / size;
       packet.ox[k] = static_cast<float>(a.x);
       packet.oy[k] = static_cast<float>(a.y);
