@@ -10,6 +10,8 @@
 #include "engine/usable/body_patches.h"
 #include "engine/usable/clear_between.h"
 #include "engine/usable/thing_tops.h"
+#include "geometry/plan/node_range.h"
+#include "geometry/plan/points_along.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -20,13 +22,9 @@ constexpr double kApart = 0.1;    // m; numeric, a setting
 constexpr double kFinest = 0.05;  // m, of the grid over a rock's top, at most; numeric, a setting
 
 std::vector<Vec2> along(const Burrow& burrow) {
-  std::vector<Vec2> points{burrow.mouth};
-  for (const Vec2 to : burrow.path) {
-    const Vec2 from = points.back();
-    const int n = std::max(1, static_cast<int>(std::ceil(geom::distance(from, to) / kApart)));
-    for (int k = 1; k <= n; ++k) points.push_back(lerp(from, to, 1.0 * k / n));
-  }
-  return points;
+  std::vector<Vec2> path{burrow.mouth};
+  path.insert(path.end(), burrow.path.begin(), burrow.path.end());
+  return geom::points_along(path, kApart);
 }
 
 struct Top {
@@ -45,11 +43,10 @@ bool own_ground_about(const Yard& yard, const usable::Nodes& nodes, const geom::
   constexpr double kOff = 0.01;  // m before the box, which the thing itself fills; numeric
   const geom::Grid& g = nodes.grid;
   const double within = std::max(2.0 * g.cell, yard.ground.body().length);
-  const auto at = [&](double v, double from, int count) {
-    return std::clamp(static_cast<int>(std::floor((v - from) / g.cell)), 0, count - 1);
-  };
-  for (int j = at(box.lo.y - within, g.y0, g.ny); j <= at(box.hi.y + within, g.y0, g.ny); ++j)
-    for (int i = at(box.lo.x - within, g.x0, g.nx); i <= at(box.hi.x + within, g.x0, g.nx); ++i) {
+  const Vec2 reach{within, within};
+  const geom::NodeRange range = geom::nodes_about(g, box.lo - reach, box.hi + reach);
+  for (int j = range.j0; j <= range.j1; ++j)
+    for (int i = range.i0; i <= range.i1; ++i) {
       if (nodes.live[g.index(i, j)] == 0) continue;
       const Vec2 node = g.node(i, j);
       const Vec2 nearest{std::clamp(node.x, box.lo.x, box.hi.x),

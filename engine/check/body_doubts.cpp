@@ -6,6 +6,7 @@
 
 #include "engine/brief/given.h"
 #include "engine/findings/finding.h"
+#include "engine/leap/rows/premises.h"
 #include "engine/model/climbed.h"
 #include "engine/species/body.h"
 
@@ -182,13 +183,10 @@ bool drains(const Model& model, const Part& part) {
 
 // What it swims it comes out of again at another level once it is emptied, or not at all.
 std::optional<BodyDoubt> doubt_of_full_waters(const Model& model) {
-  std::string names;
-  int count = 0;
-  for (const Part& part : model.parts)
-    if (drains(model, part)) names += (count++ > 0 ? ", " : "") + quoted(part.name);
-  if (count == 0 || !body_of(model.site.species).swims) return std::nullopt;
+  const std::string words = leap::full_waters(model.site);
+  if (words.empty() || !body_of(model.site.species).swims) return std::nullopt;
   Assumption a = told(model, "drained", "", "full", "empty");
-  a.words = names + (count == 1 ? " is" : " are") + " full whenever the animal is in the yard";
+  a.words = words;
   return BodyDoubt{std::move(a), {}, [](Model& empty) {
                      for (Part& part : empty.parts)
                        if (drains(empty, part)) part.mesh = {};

@@ -5,8 +5,7 @@
 
 #include "engine/entry/entry.h"
 #include "engine/service/service.h"
-#include "engine/usable/number_parts.h"
-#include "engine/usable/thing_lines.h"
+#include "engine/usable/disc_places.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::entry {
@@ -16,13 +15,13 @@ constexpr double kTall = 1.8;         // m, of a keeper; common practice, no sou
 constexpr double kStepAcross = 0.05;  // m; numeric, a setting
 constexpr double kSpare = 0.02;  // m, of the disc in a vestibule of its width; numeric, a setting
 
-bool may_stand_in(const Part& part, const Gate& gate, int gate_index) {
+bool may_stand_in(const Part& part, int gate) {
   const bool kind = part.kind == PartKind::object || part.kind == PartKind::house ||
                     part.kind == PartKind::planting || part.kind == PartKind::crown ||
                     part.kind == PartKind::den;
-  const bool of_another = (part.kind == PartKind::vestibule || part.kind == PartKind::gate) &&
-                          part.source != gate_index;
-  return gate.vestibule && part.blocks_body && !part.mesh.empty() && (kind || of_another);
+  const bool of_another =
+      (part.kind == PartKind::vestibule || part.kind == PartKind::gate) && part.source != gate;
+  return part.blocks_body && !part.mesh.empty() && (kind || of_another);
 }
 
 bool within(const Polygon& outline, const usable::PlanLine& line) {
@@ -34,34 +33,24 @@ bool within(const Polygon& outline, const usable::PlanLine& line) {
   return false;
 }
 
-// A way for the disc's middle from before the one gate to before the other.
+// A way for the disc's middle from before the one gate to before the other, known to a step.
 bool passes(const Polygon& box, double width, const std::vector<usable::PlanLine>& things) {
   const double half = 0.5 * width;
-  const geom::Box2 about = geom::bounds(box);
-  const auto nodes = [](double s) { return static_cast<int>(std::ceil(s / kStepAcross)) + 1; };
-  const geom::Grid g{about.lo.x, about.lo.y, kStepAcross, nodes(about.hi.x - about.lo.x),
-                     nodes(about.hi.y - about.lo.y)};
   std::vector<usable::PlanLine> lines = things;
   lines.push_back({box[1], box[2]});
   lines.push_back({box[3], box[0]});
-  const std::vector<double> clear = usable::distance_to_lines(g, lines, half);
-  std::vector<std::uint8_t> free(g.size(), 0);
-  std::vector<int> part(g.size(), usable::kNone);
-  for (int j = 0; j < g.ny; ++j)
-    for (int i = 0; i < g.nx; ++i)
-      free[g.index(i, j)] =
-          clear[g.index(i, j)] > half - kStepAcross && geom::contains(box, g.node(i, j)) ? 1 : 0;
-  const int parts = usable::number_parts(g, free, 0, part, [](auto, auto) { return true; });
-  std::vector<int> ends(static_cast<std::size_t>(parts), 0);  // 1: before the gate; 2: the other
-  for (int j = 0; j < g.ny; ++j)
-    for (int i = 0; i < g.nx; ++i) {
-      const int of = part[g.index(i, j)];
-      if (of == usable::kNone) continue;
-      const Vec2 p = g.node(i, j);
-      if (geom::distance_to_segment(p, box[0], box[1]) <= half)
-        ends[static_cast<std::size_t>(of)] |= 1;
-      if (geom::distance_to_segment(p, box[2], box[3]) <= half)
-        ends[static_cast<std::size_t>(of)] |= 2;
+  const usable::DiscPlaces places =
+      usable::disc_places(box, lines, half - kStepAcross, kStepAcross);
+  std::vector<int> ends(static_cast<std::size_t>(places.next),
+                        0);  // 1: before the gate; 2: the other
+  for (int j = 0; j < places.grid.ny; ++j)
+    for (int i = 0; i < places.grid.nx; ++i) {
+      const int part = places.part[places.grid.index(i, j)];
+      if (part == usable::kNone) continue;
+      const Vec2 p = places.grid.node(i, j);
+      int& end = ends[static_cast<std::size_t>(part)];
+      if (geom::distance_to_segment(p, box[0], box[1]) <= half) end |= 1;
+      if (geom::distance_to_segment(p, box[2], box[3]) <= half) end |= 2;
     }
   return std::any_of(ends.begin(), ends.end(), [](int both) { return both == 3; });
 }
@@ -76,7 +65,7 @@ std::optional<std::string> stands_in_vestibule(const Model& model, const Gateway
   std::optional<std::string> name;
   std::vector<usable::PlanLine> things;
   for (const Part& part : model.parts) {
-    if (!may_stand_in(part, gate, g.gate)) continue;
+    if (!may_stand_in(part, g.gate)) continue;
     std::vector<usable::PlanLine> lines;
     usable::add_lines_of(model, part, kStep, kTall, lines);
     std::erase_if(lines, [&](const auto& line) { return !within(box, line); });

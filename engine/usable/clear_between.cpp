@@ -1,9 +1,9 @@
 #include "engine/usable/clear_between.h"
 
 #include <algorithm>
-#include <cmath>
 #include <iterator>
 
+#include "geometry/plan/node_range.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::usable {
@@ -21,16 +21,12 @@ bool clear_between(const Model& model, Vec2 p, Vec2 q, double height) {
 
 std::vector<std::uint8_t> beside_things(const Model& model, const geom::Grid& grid) {
   std::vector<std::uint8_t> out(grid.size(), 0);
-  const auto at = [&](double v, double from, int count) {
-    return std::clamp(static_cast<int>(std::floor((v - from) / grid.cell)), 0, count - 1);
-  };
   for (const Part& part : model.parts) {
     if (!part.blocks_body || part.kind == PartKind::ground || part.mesh.empty()) continue;
     const geom::Box3 box = geom::bounds(part.mesh);
-    const int i1 = at(box.hi.x + grid.cell, grid.x0, grid.nx);
-    const int j1 = at(box.hi.y + grid.cell, grid.y0, grid.ny);
-    for (int j = at(box.lo.y, grid.y0, grid.ny); j <= j1; ++j)
-      for (int i = at(box.lo.x, grid.x0, grid.nx); i <= i1; ++i) out[grid.index(i, j)] = 1;
+    const Vec2 cell{grid.cell, grid.cell};
+    geom::each_node(grid, geom::nodes_about(grid, xy(box.lo), xy(box.hi) + cell),
+                    [&](std::size_t n) { out[n] = 1; });
   }
   return out;
 }

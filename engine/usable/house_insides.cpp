@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/usable/number_parts.h"
-#include "engine/usable/thing_lines.h"
+#include "engine/usable/disc_places.h"
 #include "geometry/disjoint_sets.h"
 #include "geometry/plan/polygon.h"
+#include "geometry/rays/within_faces.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::usable {
@@ -14,18 +14,10 @@ namespace {
 
 constexpr double kMostPlaces = 2e5;  // in one house; numeric, a limit of work
 
-struct Inside {
-  geom::Grid grid;
-  std::vector<int> part;  // by node, kNone where the disc's middle cannot be
-};
-
-geom::Grid grid_over(const Polygon& outline, double width) {
+double step_in(const Polygon& outline, double width) {
   const geom::Box2 box = geom::bounds(outline);
   const Vec2 span = box.hi - box.lo;
-  const double least = std::sqrt(span.x * span.y / kMostPlaces);
-  const double cell = std::max(least, std::min(kInside, 0.25 * width));
-  const auto nodes = [&](double s) { return static_cast<int>(std::ceil(s / cell)) + 1; };
-  return {box.lo.x, box.lo.y, cell, nodes(span.x), nodes(span.y)};
+  return std::max(std::sqrt(span.x * span.y / kMostPlaces), std::min(kInside, 0.25 * width));
 }
 
 bool overlap(const geom::Box3& a, const geom::Box2& b) {
@@ -46,45 +38,25 @@ std::vector<std::uint8_t> things_in(const Model& model, const House& house) {
   return in;
 }
 
-// Within one of them, at that height above the ground: more of its faces are left than entered on
-// the way up.
-bool in_a_thing(const Model& model, const std::vector<std::uint8_t>& things, Vec2 p, double up) {
-  constexpr double kFarUp = 1e4;  // m
-  if (things.empty() || !model.body_scene) return false;
-  const Vec3 from = at_height(p, geom::height_at(model.ground, p) + up);
-  int more_out = 0;
-  for (const geom::Hit& hit : model.body_scene->all_hits({from, {0.0, 0.0, 1.0}, 0.0, kFarUp}))
-    if (hit.id != kGroundId && things[static_cast<std::size_t>(hit.id)] != 0)
-      more_out += hit.normal.z > 0.0 ? 1 : -1;
-  return more_out > 0;
-}
-
-// Its parts are numbered from `first` on; returns the next number.
-int find_inside(const Model& model, const House& house, std::vector<PlanLine> lines,
-                const Body& body, int first, Inside& in) {
-  const double width = body.width;
+// Its parts are numbered from `first` on.
+DiscPlaces inside_of(const Model& model, const House& house, std::vector<PlanLine> lines,
+                     const Body& body, int first) {
   const std::vector<std::uint8_t> things = things_in(model, house);
-  in.grid = grid_over(house.outline, width);
   for (std::size_t k = 0; k < house.outline.size(); ++k)
     lines.push_back({house.outline[k], house.outline[(k + 1) % house.outline.size()]});
-  const double half = 0.5 * width - 1e-6;
-  const std::vector<double> clear = distance_to_lines(in.grid, lines, half);
-  std::vector<std::uint8_t> free(in.grid.size(), 0);
-  for (int j = 0; j < in.grid.ny; ++j)
-    for (int i = 0; i < in.grid.nx; ++i) {
-      const std::size_t n = in.grid.index(i, j);
-      const Vec2 p = in.grid.node(i, j);
-      free[n] = clear[n] >= half && geom::contains(house.outline, p) &&
-                        !in_a_thing(model, things, p, 0.5 * body.crouch)
-                    ? 1
-                    : 0;
-    }
-  in.part.assign(in.grid.size(), kNone);
-  return number_parts(in.grid, free, first, in.part, [](std::size_t, std::size_t) { return true; });
+  const auto in_a_thing = [&](Vec2 p) {
+    if (things.empty() || !model.body_scene) return false;
+    const double up = geom::height_at(model.ground, p) + 0.5 * body.crouch;
+    return geom::within_faces(*model.body_scene, at_height(p, up), [&](const geom::Hit& hit) {
+      return hit.id != kGroundId && things[static_cast<std::size_t>(hit.id)] != 0;
+    });
+  };
+  return disc_places(house.outline, lines, 0.5 * body.width - 1e-6,
+                     step_in(house.outline, body.width), first, in_a_thing);
 }
 
 // The part of the place nearest to p, within half a body's width and a cell.
-int part_near(const Inside& in, Vec2 p, double width) {
+int part_near(const DiscPlaces& in, Vec2 p, double width) {
   const geom::Grid& g = in.grid;
   double least = 0.5 * width + 1.5 * g.cell;
   int part = kNone;
@@ -98,8 +70,8 @@ int part_near(const Inside& in, Vec2 p, double width) {
   return part;
 }
 
-int largest_part(const Inside& in, int first, int next) {
-  std::vector<int> nodes(static_cast<std::size_t>(next - first), 0);
+int largest_part(const DiscPlaces& in, int first) {
+  std::vector<int> nodes(static_cast<std::size_t>(in.next - first), 0);
   for (const int part : in.part)
     if (part != kNone) ++nodes[static_cast<std::size_t>(part - first)];
   const auto most = std::max_element(nodes.begin(), nodes.end());
@@ -113,9 +85,9 @@ class Parter {
         thing_lines(model, kSteppedOver * body.crouch, body.crouch);
     for (const House& house : model.site.houses) {
       const int first = parts_;
-      insides_.emplace_back();
-      parts_ = find_inside(model, house, things, body, first, insides_.back());
-      main_.push_back(largest_part(insides_.back(), first, parts_));
+      insides_.push_back(inside_of(model, house, things, body, first));
+      parts_ = insides_.back().next;
+      main_.push_back(largest_part(insides_.back(), first));
       if (main_.back() == kNone) main_.back() = parts_++;
     }
   }
@@ -145,7 +117,7 @@ class Parter {
  private:
   double width_;
   int parts_ = 0;
-  std::vector<Inside> insides_;
+  std::vector<DiscPlaces> insides_;
   std::vector<int> main_;  // of each house
 };
 

@@ -8,6 +8,7 @@
 
 #include "engine/usable/clear_between.h"
 #include "geometry/mesh/convex_piece.h"
+#include "geometry/plan/node_range.h"
 #include "geometry/plan/triangulate_cgal.h"
 
 namespace hummock::usable {
@@ -71,9 +72,8 @@ class Judge {
   std::size_t cell_of(Vec2 p) const { return nodes_.grid.index(column(p.x), row(p.y)); }
 
   void mark(const geom::Box3& box) {
-    for (int j = row(box.lo.y); j <= row(box.hi.y); ++j)
-      for (int i = column(box.lo.x); i <= column(box.hi.x); ++i)
-        beside_[nodes_.grid.index(i, j)] = 1;
+    geom::each_node(nodes_.grid, geom::nodes_about(nodes_.grid, xy(box.lo), xy(box.hi)),
+                    [&](std::size_t n) { beside_[n] = 1; });
   }
 
   static int parts_of(double span) {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <set>
+#include <utility>
 
 #include "engine/water/neighbours.h"
 #include "geometry/mesh/prism_volume.h"
@@ -129,11 +131,9 @@ bool lies_beyond(const Model& model, std::size_t index, const std::vector<std::i
   constexpr double kFilm = 0.02;  // m; common practice, no source
   const geom::Grid& g = model.ground.grid;
   const double level = *model.site.waters[index].level;
-  const auto held = [&](std::size_t a, std::size_t b) {
-    return std::any_of(walls.begin(), walls.end(), [&](const geom::Crossing& c) {
-      return ((c.a == a && c.b == b) || (c.a == b && c.b == a)) && c.level >= level;
-    });
-  };
+  std::set<std::pair<std::size_t, std::size_t>> held;
+  for (const geom::Crossing& c : walls)
+    if (c.level >= level) held.insert(std::minmax(c.a, c.b));
   for (int j = 0; j < g.ny; ++j)
     for (int i = 0; i < g.nx; ++i) {
       const std::size_t n = g.index(i, j);
@@ -141,7 +141,8 @@ bool lies_beyond(const Model& model, std::size_t index, const std::vector<std::i
       for (const Step& s : kSteps) {
         if (!g.holds(i + s.di, j + s.dj)) continue;
         const std::size_t v = g.index(i + s.di, j + s.dj);
-        if (wet[v] == 0 && model.ground.z[v] < level - kFilm && !held(n, v)) return true;
+        if (wet[v] == 0 && model.ground.z[v] < level - kFilm && !held.contains(std::minmax(n, v)))
+          return true;
       }
     }
   return false;

@@ -2,13 +2,14 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
+
+#include "geometry/plan/node_range.h"
+#include "geometry/rays/within_faces.h"
 
 namespace hummock::water {
 namespace {
 
 constexpr double kAbove = 0.02;  // m over the ground; numeric, a setting
-constexpr double kFarUp = 1e4;   // m
 
 // Round trunks and posts, and between boulders, rain finds its way.
 bool dams(ObjectKind kind) {
@@ -56,13 +57,9 @@ class Finder {
   void mark(std::size_t part) {
     const geom::Box3 box = geom::bounds(model_.parts[part].mesh);
     top_[part] = box.hi.z;
-    const auto at = [&](double v, double from, int count) {
-      return std::clamp(static_cast<int>(std::floor((v - from) / grid_.cell)), 0, count - 1);
-    };
-    const int i1 = at(box.hi.x + grid_.cell, grid_.x0, grid_.nx);
-    const int j1 = at(box.hi.y + grid_.cell, grid_.y0, grid_.ny);
-    for (int j = at(box.lo.y, grid_.y0, grid_.ny); j <= j1; ++j)
-      for (int i = at(box.lo.x, grid_.x0, grid_.nx); i <= i1; ++i) near_[grid_.index(i, j)] = 1;
+    const Vec2 cell{grid_.cell, grid_.cell};
+    geom::each_node(grid_, geom::nodes_about(grid_, xy(box.lo), xy(box.hi) + cell),
+                    [&](std::size_t n) { near_[n] = 1; });
   }
 
   // A little off the node, so that no face of a thing drawn on the grid's lines runs through it.
@@ -76,12 +73,9 @@ class Finder {
            holds_water_up(model_, model_.parts[static_cast<std::size_t>(hit.id)]);
   }
 
-  // More faces are left than entered on the way up.
   bool in_one(Vec3 p) const {
-    int more_out = 0;
-    for (const geom::Hit& hit : model_.body_scene->all_hits({p, {0.0, 0.0, 1.0}, 0.0, kFarUp}))
-      if (counted(hit)) more_out += hit.normal.z > 0.0 ? 1 : -1;
-    return more_out > 0;
+    return geom::within_faces(*model_.body_scene, p,
+                              [&](const geom::Hit& hit) { return counted(hit); });
   }
 
   double top_between(Vec3 p, Vec3 q) const {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <utility>
 
 #include "engine/water/basins.h"
 #include "engine/water/clear_drain.h"
@@ -106,9 +107,8 @@ void draw_depth(const geom::Heightfield& ground, const std::vector<double>& leve
 }
 
 void find_ponds(const Model& model, const std::vector<std::uint8_t>& inside,
-                const std::vector<std::int32_t>& wet, Result& r) {
+                const std::vector<std::int32_t>& wet, const StandingThings& things, Result& r) {
   const geom::Heightfield ground = under_rain(model, wet);
-  const StandingThings things = standing_things(model);
   const std::vector<double> levels = rain_levels(model, ground, inside, wet, things, true);
   take_ponds(ponds_of(model, ground, levels, inside, wet), r);
   draw_depth(ground, levels, inside, wet, r);
@@ -133,7 +133,8 @@ Result analyse(const Model& model) {
   Result r;
   const std::vector<std::uint8_t> inside = geom::nodes_inside(model.ground.grid, model.outline);
   const std::vector<std::int32_t> wet = wet_nodes(model);
-  find_ponds(model, inside, wet, r);
+  const StandingThings things = standing_things(model);
+  find_ponds(model, inside, wet, things, r);
   r.shut_drains = shut_drains(model);
   if (model.site.waters.empty()) return r;
   geom::FillOptions options;
@@ -141,8 +142,7 @@ Result analyse(const Model& model) {
   const std::vector<double> brim = geom::fill_depressions(model.ground, options);
   const DryPieces dry = dry_pieces(model, inside, wet);
   const WayOut way_out(model);
-  std::vector<geom::Crossing> walls = solid_walls(model, inside, Drains::all);
-  const StandingThings things = standing_things(model);
+  std::vector<geom::Crossing> walls = std::move(options.crossings);
   walls.insert(walls.end(), things.walls.begin(), things.walls.end());
   for (std::size_t k = 0; k < model.site.waters.size(); ++k) {
     if (!model.site.waters[k].level) continue;  // the model builder fills it in

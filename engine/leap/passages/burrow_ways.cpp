@@ -1,8 +1,8 @@
 #include "engine/leap/passages/burrow_ways.h"
 
 #include <algorithm>
-#include <cmath>
 
+#include "geometry/plan/points_along.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::leap {
@@ -13,12 +13,8 @@ namespace {
 
 std::vector<Vec2> path_of(const Burrow& burrow, double apart) {
   std::vector<Vec2> path{burrow.mouth};
-  for (const Vec2 to : burrow.path) {
-    const Vec2 from = path.back();
-    const int n = std::max(1, static_cast<int>(std::ceil(geom::distance(from, to) / apart)));
-    for (int k = 1; k <= n; ++k) path.push_back(lerp(from, to, 1.0 * k / n));
-  }
-  return path;
+  path.insert(path.end(), burrow.path.begin(), burrow.path.end());
+  return geom::points_along(path, apart);
 }
 
 double least_distance(const std::vector<Vec2>& path, Vec2 p, Vec2& nearest) {

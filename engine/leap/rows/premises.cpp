@@ -187,23 +187,26 @@ std::optional<Premise> ice_premise(const Model& model, const Settings& settings)
 
 // Waters that can be emptied, as their keepers will.
 std::optional<Premise> drained_premise(const Model& model) {
-  std::string names;
-  int count = 0;
-  for (const Water& water : model.site.waters) {
-    if (!water.drain) continue;
-    names += (count++ > 0 ? ", " : "") + quoted(water.name);
-  }
-  if (count == 0) return std::nullopt;
   Premise p;
+  p.told.words = full_waters(model.site);
+  if (p.told.words.empty()) return std::nullopt;
   p.told.key = "drained";
   p.told.used_value = "full";
   p.told.careful_value = "empty";
-  p.told.words = names + (count == 1 ? " is" : " are") + " full whenever the animal is in the yard";
   p.take = [](Taken& taken, double share) { taken.drained = share > 0.5; };
   return p;
 }
 
 }  // namespace
+
+std::string full_waters(const Site& site) {
+  std::string names;
+  int count = 0;
+  for (const Water& water : site.waters)
+    if (water.drain) names += (count++ > 0 ? ", " : "") + quoted(water.name);
+  if (count == 0) return {};
+  return names + (count == 1 ? " is" : " are") + " full whenever the animal is in the yard";
+}
 
 std::vector<Premise> premises(const Model& model, const Settings& settings) {
   std::vector<Premise> list;

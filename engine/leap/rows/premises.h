@@ -37,4 +37,7 @@ struct Premise {
 // what is taken for granted of the yard. Of `hangs` an unsure no, or none, has a careful end too.
 std::vector<Premise> premises(const Model& model, const Settings& settings);
 
+// That the waters which can be emptied are full, in words; empty where there is none.
+std::string full_waters(const Site& site);
+
 }  // namespace hummock::leap
