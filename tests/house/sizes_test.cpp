@@ -52,6 +52,19 @@ TEST(House, NoFileIsLongerThanThreeHundredAndFiftyLines) {
   compare("file", sizes, kMostLines);
 }
 
+TEST(House, TheTopLevelHoldsNothingElse) {
+  const std::vector<std::string> wanted{"CHANGELOG.md",  "CMakeLists.txt", "CMakePresets.json",
+                                        "DEVELOPERS.md", "LICENSE",        "README.md",
+                                        "assets",        "engine",         "examples",
+                                        "geometry",      "tests",          "viewer"};
+  EXPECT_EQ(top_level(), wanted);
+}
+
+TEST(House, NoFolderHoldsAProgram) {
+  for (const std::string room : {"engine", "geometry", "viewer", "assets", "examples", "tests"})
+    EXPECT_EQ(programs_below(room), std::vector<std::string>{}) << room;
+}
+
 TEST(House, NoFolderHoldsMoreThanFifteenSources) {
   std::map<std::string, int> sizes;
   for (const std::string& room : kRooms)

@@ -54,4 +54,31 @@ std::vector<std::string> list_of(const std::string& name) {
   return kept;
 }
 
+std::vector<std::string> top_level() {
+  std::vector<std::string> names;
+  for (const fs::directory_entry& entry : fs::directory_iterator(tests::source_dir())) {
+    const std::string name = entry.path().filename().string();
+    const bool left_by_a_build = name.starts_with("build") || name.ends_with(".tmp");
+    if (!name.starts_with('.') && !left_by_a_build) names.push_back(name);
+  }
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+std::vector<std::string> programs_below(const std::string& folder) {
+  const fs::path top = tests::source_dir();
+  std::vector<std::string> found;
+  for (const fs::directory_entry& entry : fs::recursive_directory_iterator(top / folder)) {
+    std::string start(4, '\0');
+    if (!entry.is_regular_file()) continue;
+    std::ifstream(entry.path(), std::ios::binary).read(start.data(), 4);
+    if (start ==
+        "\x7f"
+        "ELF")
+      found.push_back(fs::relative(entry.path(), top).generic_string());
+  }
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
 }  // namespace hummock::house

@@ -20,4 +20,11 @@ std::vector<std::string> includes_of(const SourceFile& file);
 // The lines of a list beside these tests, without empty ones and those that begin with '#'.
 std::vector<std::string> list_of(const std::string& name);
 
+// What lies in the top folder but dot-files, build folders and what a build leaves (*.tmp), by
+// name.
+std::vector<std::string> top_level();
+
+// Files below `folder` that are programs or compiled objects (they begin as ELF says, by path).
+std::vector<std::string> programs_below(const std::string& folder);
+
 }  // namespace hummock::house
