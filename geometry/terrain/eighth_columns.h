@@ -95,28 +95,55 @@ class EighthColumns {
     return w.data();
   }
   const double* load_one(int k) {
-    const double p = p_ + k, scale = 1.0 / p;
-    const int to = last_row(p + 2.0);
+    const int from = first_row(), to = last_row(p_ + k + 2.0);
     double* w = column(k, static_cast<std::size_t>(to) + 2) + 1;
     const double* z = ground_.z.data() + node(k, 0);
     if (way_.sign_q > 0)
-      for (int j = first_row(); j <= to; ++j) w[j] = (z[j] - eye_z_) * scale;
+      seen_from<1>(z, from, to, eye_z_, 1.0 / (p_ + k), w);
     else
-      for (int j = first_row(); j <= to; ++j) w[j] = (z[-j] - eye_z_) * scale;
+      seen_from<-1>(z, from, to, eye_z_, 1.0 / (p_ + k), w);
     return w - 1;
+  }
+  template <int step>
+  static void seen_from(const double* z, int from, int to, double eye_z, double scale,
+                        double* __restrict w) {
+    for (int j = from; j <= to; ++j) w[j] = (z[step * j] - eye_z) * scale;
   }
   void load_tile(int k) {
     const int many = std::min(kTogether, count_p_ - k);
-    const int to = last_row(p_ + k + many + 1.0);
+    Tile tile;
+    for (int c = 0; c < many; ++c) {
+      tile.w[c] = column(k + c, static_cast<std::size_t>(last_row(p_ + k + many + 1.0)) + 2) + 1;
+      tile.scale[c] = 1.0 / (p_ + (k + c));
+    }
+    tile.z = ground_.z.data() + node(k, 0);
+    tile.from = first_row();
+    tile.to = last_row(p_ + k + many + 1.0);
+    if (many < kTogether)
+      tile_rows(tile, many, way_.sign_p);
+    else if (way_.sign_p > 0)
+      tile_rows(tile, kTogether, 1);
+    else
+      tile_rows(tile, kTogether, -1);
+  }
+  struct Tile {
+    const double* z;
+    int from, to;
     double* w[kTogether];
     double scale[kTogether];
-    for (int c = 0; c < many; ++c) {
-      w[c] = column(k + c, static_cast<std::size_t>(to) + 2) + 1;
-      scale[c] = 1.0 / (p_ + (k + c));
-    }
-    for (int j = first_row(); j <= to; ++j) {
-      const double* z = ground_.z.data() + node(k, j);
-      for (int c = 0; c < many; ++c) w[c][j] = (z[c * way_.sign_p] - eye_z_) * scale[c];
+  };
+  // Always part of its caller, where the two numbers are known.
+  __attribute__((always_inline)) void tile_rows(const Tile& tile, int many, int step) const {
+    constexpr int kAhead = 24;  // rows: a line of each is on its way from memory at a time
+    const double eye_z = eye_z_;
+    const std::ptrdiff_t stride = stride_q_;
+    for (int j = tile.from; j <= tile.to; ++j) {
+      const double* z = tile.z + j * stride;
+      __builtin_prefetch(z + kAhead * stride);
+      __builtin_prefetch(z + kAhead * stride + step * (kTogether - 1));
+      double w[kTogether];
+      for (int c = 0; c < many; ++c) w[c] = (z[c * step] - eye_z) * tile.scale[c];
+      for (int c = 0; c < many; ++c) tile.w[c][j] = w[c];
     }
   }
 

@@ -16,16 +16,21 @@ constexpr double kSnap = 1e-12;  // of u, which runs from 0 to 1
 
 class EighthSweep {
  public:
-  EighthSweep(const Heightfield& ground, Vec3 eye, Eighth way, const NodeRange& wanted, Raster& out)
+  EighthSweep(const Heightfield& ground, Vec3 eye, Eighth way, const NodeRange& wanted,
+              const ViewAnswers& answers)
       : columns_(ground, eye, way, wanted),
         way_(way),
-        out_(out),
+        answers_(answers),
         eye_z_(eye.z),
         p_(columns_.p()),
         q_(columns_.q()),
         count_q_(columns_.rows()),
         // The diagonal runs down-right to up-left; two of the four quarters see it mirrored.
-        falling_(way.sign_p == way.sign_q) {}
+        falling_(way.sign_p == way.sign_q) {
+    inverse_sum_.resize(static_cast<std::size_t>(std::max(0, columns_.columns() + count_q_)) + 1);
+    for (std::size_t n = 0; n < inverse_sum_.size(); ++n)
+      inverse_sum_[n] = 1.0 / (p_ + q_ + static_cast<double>(n) - 1.0);
+  }
 
   void run() {
     if (columns_.columns() < 1 || count_q_ < 1) return;
@@ -49,8 +54,7 @@ class EighthSweep {
     const double z = columns_.height(k, j);
     const double need = w * p - z;
     const double slack = kSkylineRounding * (std::abs(z) + std::abs(eye_z_) + 1.0);
-    out_.values[static_cast<std::size_t>(columns_.node(k, j))] =
-        need > slack ? static_cast<float>(need) : 0.0F;
+    if (need > slack) answers_.of(columns_.node(k, 0), columns_.stride_q()).take(j, need);
   }
 
   // The strip the eye stands in: its few edges one by one, cut to the eighth.
@@ -169,7 +173,7 @@ class EighthSweep {
       const Line diagonal{un, w_after(j),
                           (w_before(j + 1) - w_after(j)) * (p * before) * inverse_sum(k + j)};
       const double next = row(j + 1) * in_p;
-      if (up > un && last.at(un) <= side.w0)
+      if ((up > un || merge.begins()) && last.at(un) <= side.w0)
         if (const int went = rise(merge, j, p, before, far); went > 0) {
           j += went - 1;
           last = {row(j) * in_p, w_after(j),
@@ -184,7 +188,7 @@ class EighthSweep {
       }
       merge.raise(rest, std::min(next, far));
       last = diagonal;
-      if (const int under = hidden_run(merge, k, j + 1, p, far); under > j + 1) {
+      if (const int under = hidden(merge, k, j + 1, p, far); under > j + 1) {
         j = under - 1;
         last = {row(j) * in_p, w_after(j),
                 (w_before(j + 1) - w_after(j)) * (p * before) * inverse_sum(k + j)};
@@ -202,37 +206,29 @@ class EighthSweep {
                        w_now_ + 1 + j, falling_},
                       w_after(j), most);
   }
-  // From node j of column k, where the walk stands: goes on as long as every edge of the strip's
-  // next cell lies under the skyline (no corner of it is higher than any of the skyline there),
-  // judging the nodes it leaves behind. Returns the node it stops at; j when it stayed.
-  int hidden_run(Merge& merge, int k, int j, double p, double far) {
-    if (j < 1) return j;
-    const double in_p = 1.0 / p;
-    const double* after = w_next_ + 1;
-    const double* before = w_now_ + 1;
-    float* out = out_.values.data() + columns_.node(k, 0);
-    const double slack = kSkylineRounding * (2.0 * std::abs(eye_z_) + 1.0);
-    const double *u = merge.nearer().u(), *w = merge.nearer().w();
-    Merge::Ahead walk = merge.ahead();
-    int n = j;
-    for (; n + 1 < count_q_; ++n) {
-      const double to = row(n + 1) * in_p;
-      const double most = std::max(std::max(after[n - 1], after[n]),
-                                   std::max(after[n + 1], std::max(before[n], before[n + 1])));
-      if (to >= far || walk.h < most) break;
-      std::size_t at = walk.at;
-      while (u[at + 1] < to && w[at + 1] >= most) ++at;
-      if (u[at + 1] < to) break;
-      const double h = w[at] + (w[at + 1] - w[at]) / (u[at + 1] - u[at]) * (to - u[at]);
-      if (h < most) break;
-      // As `judge` would: node n is off the axis and short of q = p, so it is this eighth's own.
-      const double need = (walk.h - after[n]) * p;
-      if (need > slack + kSkylineRounding * std::abs(after[n]) * p)
-        out[n * columns_.stride_q()] = static_cast<float>(need);
-      walk = {at, to, h};
-    }
-    if (n > j) merge.pass_under(walk);
-    return n;
+  // From node j of column k, where the walk stands: goes on below the skyline. Returns the node it
+  // stops at; j when it stayed.
+  int hidden(Merge& merge, int k, int j, double p, double far) {
+    if (j < 1 || j + 1 >= count_q_) return j;
+    const double here = std::max(w_after(j - 1), std::max(w_after(j), w_before(j)));
+    if (merge.skyline() < std::max(here, std::max(w_after(j + 1), w_before(j + 1)))) return j;
+    // As `judge` would: node j is off the axis and short of q = p, so it is this eighth's own.
+    const HiddenStrip strip{p,
+                            1.0 / p,
+                            q_,
+                            w_next_ + 1,
+                            w_now_ + 1,
+                            merge.nearer().u(),
+                            merge.nearer().w(),
+                            kSkylineRounding * (2.0 * std::abs(eye_z_) + 1.0),
+                            kSkylineRounding,
+                            answers_.of(columns_.node(k, 0), columns_.stride_q())};
+    int end = std::min(count_q_ - 1, static_cast<int>(far * p - q_) + 1);
+    while (end > j && row(end) * strip.in_p >= far) --end;
+    SkylineReader reader = merge.reader(j);
+    hidden_run(strip, end, reader);
+    if (reader.j > j) merge.pass_under(reader);
+    return reader.j;
   }
   // The two lines' upper envelope from here to `to`.
   static void higher(Merge& merge, const Line& a, const Line& b, double to) {
@@ -256,7 +252,7 @@ class EighthSweep {
       if (un >= far || j + 1 >= count_q_) return;
       const Line side{un, w_after(j), (w_after(j + 1) - w_after(j)) * p};
       const double end = row(j + 1) * in_p;
-      if (up > un)
+      if (up > un || merge.begins())
         if (const int went = rise(merge, j, p, before, far); went > 0) {
           j += went - 1;
           continue;
@@ -269,19 +265,15 @@ class EighthSweep {
         if (end > up)
           merge.raise(through(end, w_after(j + 1), up, w_before(j)), std::min(end, far));
       }
-      j = std::max(j, hidden_run(merge, k, j + 1, p, far) - 1);
+      j = std::max(j, hidden(merge, k, j + 1, p, far) - 1);
     }
   }
-  double inverse_sum(int n) {  // 1 / (p + q) for the n-th of column plus row
-    const auto at = static_cast<std::size_t>(n) + 1;
-    while (inverse_sum_.size() <= at)
-      inverse_sum_.push_back(1.0 / (p_ + q_ + static_cast<double>(inverse_sum_.size()) - 1.0));
-    return inverse_sum_[at];
-  }
+  // 1 / (p + q) for the n-th of column plus row, from −1 on.
+  double inverse_sum(int n) const { return inverse_sum_[static_cast<std::size_t>(n) + 1]; }
 
   EighthColumns columns_;
   Eighth way_;
-  Raster& out_;
+  ViewAnswers answers_;
   double eye_z_, p_, q_;
   int count_q_;
   bool falling_;
@@ -293,8 +285,8 @@ class EighthSweep {
 }  // namespace
 
 void sweep_eighth(const Heightfield& ground, Vec3 eye, Eighth way, const NodeRange& wanted,
-                  Raster& out) {
-  EighthSweep(ground, eye, way, wanted, out).run();
+                  const ViewAnswers& answers) {
+  EighthSweep(ground, eye, way, wanted, answers).run();
 }
 
 }  // namespace hummock::geom

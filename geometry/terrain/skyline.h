@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "geometry/terrain/hidden_run.h"
 #include "geometry/terrain/rising_run.h"
 
 namespace hummock::geom {
@@ -86,14 +87,11 @@ class Merge {
       s0 = s1;
     }
   }
-  // Walks on along the skyline, which keeps its corners, to where a reader of it (see `Ahead`) is.
-  struct Ahead {
-    std::size_t at;  // the last corner at or before u
-    double u, h;
-  };
-  Ahead ahead() const { return {i_, u_, h_}; }
+  // Walks on along the skyline, which keeps its corners, to where a reader of it is.
+  SkylineReader reader(int j) const { return {j, i_, u_, h_}; }
   const Skyline& nearer() const { return in_; }
-  void pass_under(const Ahead& to) {
+  bool begins() const { return u_ == in_u_[0]; }
+  void pass_under(const SkylineReader& to) {
     if (to.at > i_) {
       out_.add(in_u_[i_ + 1], in_w_[i_ + 1]);
       out_.add(in_, i_ + 2, to.at + 1);
@@ -106,22 +104,24 @@ class Merge {
   // `strip` from here on, for at most `most` rows, as far as rising_run goes; (u(), w0) is the
   // first node of its farther column. How many rows it went.
   int rise(RisingStrip strip, double w0, int most) {
-    const std::size_t left = in_.size() - i_ - 1;
+    // At the beginning the first corner may itself be the node's.
+    const std::size_t first = begins() && u_ == (strip.q + strip.j) * strip.in_before ? i_ : i_ + 1;
+    const std::size_t left = in_.size() - first;
     if (most < 1 || left < 2 || !(w0 >= h_)) return 0;
     most = std::min(most, static_cast<int>(left) - 1);
-    strip.u = in_u_ + i_ + 1;
-    strip.w = in_w_ + i_ + 1;
+    strip.u = in_u_ + first;
+    strip.w = in_w_ + first;
     out_.room(static_cast<std::size_t>(most) + 1);
     // The first corner, which is one of this run only if it goes on.
-    const bool begins = !on_piece_ || u_ == in_u_[0];
+    const bool add_first = !on_piece_ || begins();
     const std::size_t ahead =
-        begins && (out_.size() == 0 || u_ > out_.u()[out_.size() - 1]) ? 1 : 0;
+        add_first && (out_.size() == 0 || u_ > out_.u()[out_.size() - 1]) ? 1 : 0;
     const int went = rising_run(strip, most, out_.next_u() + ahead, out_.next_w() + ahead);
     if (went == 0) return 0;
     const double to = out_.next_u()[ahead + static_cast<std::size_t>(went) - 1];
-    if (begins) out_.add(u_, w0);
+    if (add_first) out_.add(u_, w0);
     out_.wrote(went);
-    i_ += static_cast<std::size_t>(went);
+    i_ = first + static_cast<std::size_t>(went) - 1;
     const double rise = in_w_[i_ + 1] - in_w_[i_];
     slope_ = rise * strip.before;
     u_ = to;
