@@ -131,9 +131,13 @@ int check(const CheckFlags& flags) {
   options.shade_step_minutes = flags.step;
   options.leap.resolution = flags.resolution;
 
+  foresight::Asked asked;
+  asked.only = options.only;
+  asked.step_minutes = flags.step;
+  if (flags.build.foresee) return tell_foreseen(flags.site, asked);
   const TerminalProgress terminal;
   const auto start = std::chrono::steady_clock::now();
-  const Model model = load(flags.site, flags.build.options(), terminal.progress());
+  const Model model = load(flags.site, flags.build, asked, terminal.progress());
   const std::chrono::duration<double> built = std::chrono::steady_clock::now() - start;
   const CheckResults results = run_check(model, options, terminal.progress());
   if (flags.json != "-") print_result(model, results, built.count(), flags.times);

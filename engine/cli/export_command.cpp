@@ -48,9 +48,13 @@ std::optional<tbb::global_control> alone_for_solids(const std::string& out) {
 
 int write_mesh(const ExportFlags& flags) {
   refuse_values(flags);
-  const TerminalProgress terminal;
+  foresight::Asked asked;
   const auto alone = alone_for_solids(flags.out);
-  const Model model = load(flags.site, flags.build.options(), terminal.progress());
+  asked.work = alone ? foresight::Work::solid : foresight::Work::mesh;
+  if (!flags.values.empty()) asked.only = {"demand"};
+  if (flags.build.foresee) return tell_foreseen(flags.site, asked);
+  const TerminalProgress terminal;
+  const Model model = load(flags.site, flags.build, asked, terminal.progress());
   mesh_export::Settings settings = flags.mesh;
   if (!flags.values.empty())
     settings.vertex_values = required_leap_values(model, terminal.progress());

@@ -45,8 +45,13 @@ int write_map(const MapFlags& flags) {
   options.clock_hours = flags.hour;
   options.shade_step_minutes = flags.step;
 
+  foresight::Asked asked;
+  asked.work = foresight::Work::map;
+  asked.only = {info.name};
+  asked.step_minutes = flags.step;
+  if (flags.build.foresee) return tell_foreseen(flags.site, asked);
   const TerminalProgress terminal;
-  const Model model = load(flags.site, flags.build.options(), terminal.progress());
+  const Model model = load(flags.site, flags.build, asked, terminal.progress());
   const geom::Raster raster = maps::compute(model, info.name, options, terminal.progress());
   if (ending == ".png") {
     draw::LayerLook look;

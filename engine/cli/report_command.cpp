@@ -24,6 +24,13 @@ struct ReportFlags {
   BuildFlags build;
 };
 
+foresight::Asked asked_of(const ReportFlags& flags, foresight::Work work) {
+  foresight::Asked asked;
+  asked.work = work;
+  asked.only = {flags.only.begin(), flags.only.end()};
+  return asked;
+}
+
 CheckOptions check_options(const ReportFlags& flags) {
   CheckOptions options;
   options.only = {flags.only.begin(), flags.only.end()};
@@ -33,9 +40,11 @@ CheckOptions check_options(const ReportFlags& flags) {
 
 int report(const ReportFlags& flags) {
   const CheckOptions options = check_options(flags);
+  const foresight::Asked asked = asked_of(flags, foresight::Work::report);
+  if (flags.build.foresee) return tell_foreseen(flags.site, asked);
   refuse_no_folder(flags.folder);
   const TerminalProgress terminal;
-  const Model model = load(flags.site, flags.build.options(), terminal.progress());
+  const Model model = load(flags.site, flags.build, asked, terminal.progress());
   const CheckResults results = run_check(model, options, terminal.progress());
   report::Settings settings;
   settings.season_days = !flags.one_day;
@@ -48,9 +57,11 @@ int report(const ReportFlags& flags) {
 
 int compare(const ReportFlags& flags) {
   const CheckOptions options = check_options(flags);
+  const foresight::Asked asked = asked_of(flags, foresight::Work::check);
+  if (flags.build.foresee) return tell_foreseen(flags.other, asked);
   const TerminalProgress terminal;
-  const Model a = load(flags.site, flags.build.options(), terminal.progress());
-  const Model b = load(flags.other, flags.build.options(), terminal.progress());
+  const Model a = load(flags.site, flags.build, asked, terminal.progress());
+  const Model b = load(flags.other, flags.build, asked, terminal.progress());
   const CheckResults results_a = run_check(a, options, terminal.progress());
   const CheckResults results_b = run_check(b, options, terminal.progress());
   fmt::print("{}", report::comparison_text(a, results_a, b, results_b));

@@ -112,9 +112,21 @@ void save_year(const fs::path& folder, const Model& model, const shade::Year& ye
              "h");
 }
 
+foresight::Asked asked_of(const ShadeFlags& flags) {
+  using foresight::Work;
+  foresight::Asked asked;
+  asked.work = flags.year      ? Work::shade_year
+               : flags.seasons ? Work::shade_seasons
+                               : Work::shade_day;
+  asked.shade_cell = flags.cell;
+  asked.step_minutes = flags.step;
+  return asked;
+}
+
 int write_shade(const ShadeFlags& flags) {
+  if (flags.build.foresee) return tell_foreseen(flags.site, asked_of(flags));
   const TerminalProgress terminal;
-  const Model model = load(flags.site, flags.build.options(), terminal.progress());
+  const Model model = load(flags.site, flags.build, asked_of(flags), terminal.progress());
   shade::Settings settings = settings_of(flags, model.site);
   if (flags.year) {
     const shade::Year year = shade::year(model, settings, terminal.progress());

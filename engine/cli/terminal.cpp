@@ -3,14 +3,18 @@
 #include <fmt/core.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <chrono>
 #include <csignal>
 #include <cstdint>
 #include <cstdio>
 #include <ctime>
 #include <memory>
+#include <thread>
 
 #include "engine/base/atomic_file.h"
+#include "engine/base/free_memory.h"
+#include "engine/base/resource_error.h"
 #include "engine/cli/plain_output.h"
 #include "engine/site/read_site.h"
 
@@ -84,12 +88,39 @@ TerminalProgress::~TerminalProgress() {
   for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, SIG_DFL);
 }
 
-Model load(const std::filesystem::path& file, const BuildOptions& build, const Progress& progress) {
+namespace {
+
+foresight::Asked on_this_machine(foresight::Asked asked) {
+  asked.threads = std::max(1U, std::thread::hardware_concurrency());
+  return asked;
+}
+
+void foresee(const Site& site, const foresight::Asked& asked, bool all_the_same) {
+  const double peak = foresight::foreseen_peak(site, on_this_machine(asked));
+  const auto word = foresight::word_on(peak, free_memory());
+  if (!word) return;
+  if (word->refuse && !all_the_same) throw ResourceError(word->line);
+  fmt::print(stderr, "memory: {}\n", word->line);
+}
+
+}  // namespace
+
+Model load(const std::filesystem::path& file, const BuildFlags& build,
+           const foresight::Asked& asked, const Progress& progress) {
   const Site site = read_site(file);
   for (const std::string& w : site.warnings) fmt::print(stderr, "warning: {}\n", w);
-  Model model = build_model(site, build, progress);
+  foresee(site, asked, build.all_the_same);
+  Model model = build_model(site, build.options(), progress);
   for (const std::string& n : model.notes) fmt::print(stderr, "note: {}\n", n);
   return model;
+}
+
+int tell_foreseen(const std::filesystem::path& file, const foresight::Asked& asked) {
+  const double peak = foresight::foreseen_peak(read_site(file), on_this_machine(asked));
+  fmt::print("foreseen_mb {:.0f}\n", peak / 1e6);
+  if (const auto free = free_memory())
+    fmt::print("free_mb {:.0f}\n", static_cast<double>(*free) / 1e6);
+  return 0;
 }
 
 void need_folder(const std::filesystem::path& folder) {

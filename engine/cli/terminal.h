@@ -5,6 +5,8 @@
 #include <string>
 
 #include "engine/base/progress.h"
+#include "engine/cli/build_flags.h"
+#include "engine/foresight/foresight.h"
 #include "engine/model/model.h"
 
 namespace hummock::cli {
@@ -24,8 +26,13 @@ class TerminalProgress {
   Progress progress_;
 };
 
-// Reads and builds; warnings and notes go to standard error.
-Model load(const std::filesystem::path& site, const BuildOptions& build, const Progress& progress);
+// Reads and builds; warnings and notes go to standard error. Throws ResourceError when `asked` is
+// foreseen to take more memory than is free, unless that was allowed; says so from half of it on.
+Model load(const std::filesystem::path& site, const BuildFlags& build,
+           const foresight::Asked& asked, const Progress& progress);
+
+// With --foresee: what `asked` would take and what is free, on standard output. The exit status.
+int tell_foreseen(const std::filesystem::path& site, const foresight::Asked& asked);
 
 // Makes the folder if need be. Throws InputError when it cannot.
 void need_folder(const std::filesystem::path& folder);

@@ -17,9 +17,12 @@ namespace {
 constexpr double kMostNodes = 64e6;
 constexpr double kScourReach = 1.0;  // m from the fence line; common practice, no source
 
+double nodes_over(const geom::Box2& area, double cell) {
+  return ((area.hi.x - area.lo.x) / cell + 1) * ((area.hi.y - area.lo.y) / cell + 1);
+}
+
 void refuse_too_large(const Site& site, const geom::Box2& area) {
-  const double cell = site.ground.cell;
-  const double nodes = ((area.hi.x - area.lo.x) / cell + 1) * ((area.hi.y - area.lo.y) / cell + 1);
+  const double cell = site.ground.cell, nodes = nodes_over(area, cell);
   if (nodes <= kMostNodes) return;
   Where where = site.ground.where;
   where.key = "ground.cell";
@@ -82,6 +85,11 @@ geom::Box2 modelled_area(const Polygon& outline, double cell, double margin) {
   area.lo = area.lo - Vec2{wide, wide};
   area.hi = area.hi + Vec2{wide, wide};
   return area;
+}
+
+double nodes_of(const Site& site) {
+  const double cell = site.ground.cell;
+  return nodes_over(modelled_area(site.boundary.outline, cell, site.ground.margin), cell);
 }
 
 Built build(const Site& site, Vec2 origin, const Progress& progress) {

@@ -38,6 +38,9 @@ Built build(const Site& site, Vec2 origin, const Progress& progress = {});
 // The area modelled.
 geom::Box2 modelled_area(const Polygon& outline, double cell, double margin);
 
+// Nodes of the ground this site will have, about.
+double nodes_of(const Site& site);
+
 // The ground under what stands beyond the modelled area: the same survey and forms (but smoothing)
 // on a grid of at most 400 cells across, for what stands there only.
 struct FarGround {

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <vector>
 
+#include "geometry/terrain/eighth_columns.h"
 #include "geometry/terrain/skyline.h"
 
 namespace hummock::geom {
@@ -15,107 +16,58 @@ constexpr double kSnap = 1e-12;  // of u, which runs from 0 to 1
 
 class EighthSweep {
  public:
-  EighthSweep(const Heightfield& ground, Vec3 eye, Eighth way, const NodeRange& wanted, Raster& out)
-      : ground_(ground), way_(way), out_(out), eye_z_(eye.z) {
-    const Grid& g = ground.grid;
-    const double ex = std::clamp((eye.x - g.x0) / g.cell, 0.0, g.nx - 1.0);
-    const double ey = std::clamp((eye.y - g.y0) / g.cell, 0.0, g.ny - 1.0);
-    set_axis(way.along_x ? ex : ey, way.along_x ? g.nx : g.ny, way.sign_p, first_p_, count_p_, p_);
-    set_axis(way.along_x ? ey : ex, way.along_x ? g.ny : g.nx, way.sign_q, first_q_, count_q_, q_);
-    at_column_ = p_ == 0.0;
-    if (at_column_) {  // a column through the eye itself takes no part
-      first_p_ += way.sign_p;
-      --count_p_;
-      p_ = 1.0;
-    }
-    const std::ptrdiff_t row = g.nx;
-    stride_p_ = (way.along_x ? 1 : row) * way.sign_p;
-    stride_q_ = (way.along_x ? row : 1) * way.sign_q;
-    base_ = way.along_x ? first_q_ * row + first_p_ : first_p_ * row + first_q_;
-    // The diagonal runs down-right to up-left; two of the four quarters see it mirrored.
-    falling_ = way.sign_p == way.sign_q;
-    count_p_ = std::min(count_p_, columns_to(wanted));
+  EighthSweep(const Heightfield& ground, Vec3 eye, Eighth way, const NodeRange& wanted,
+              const ViewAnswers& answers)
+      : columns_(ground, eye, way, wanted),
+        way_(way),
+        answers_(answers),
+        eye_z_(eye.z),
+        p_(columns_.p()),
+        q_(columns_.q()),
+        count_q_(columns_.rows()),
+        // The diagonal runs down-right to up-left; two of the four quarters see it mirrored.
+        falling_(way.sign_p == way.sign_q) {
+    inverse_sum_.resize(static_cast<std::size_t>(std::max(0, columns_.columns() + count_q_)) + 1);
+    for (std::size_t n = 0; n < inverse_sum_.size(); ++n)
+      inverse_sum_[n] = 1.0 / (p_ + q_ + static_cast<double>(n) - 1.0);
   }
 
   void run() {
-    if (count_p_ < 1 || count_q_ < 1) return;
+    if (columns_.columns() < 1 || count_q_ < 1) return;
     // A single row of nodes on the axis: the eighth on its other side has it.
     if (count_q_ == 1 && q_ == 0.0) return;
     if (!first_column()) return;
-    for (int k = 1; k < count_p_; ++k) {
+    for (int k = 1; k < columns_.columns(); ++k) {
       if (!next_column(k)) return;
       std::swap(now_, next_);
     }
   }
 
  private:
-  // How many columns there are up to the last with a wanted node ahead of the eye; 0 where this
-  // eighth has none.
-  int columns_to(const NodeRange& wanted) const {
-    const auto ahead = [](std::ptrdiff_t first, int sign, int lo, int hi) {
-      return sign > 0 ? hi - static_cast<int>(first) : static_cast<int>(first) - lo;
-    };
-    const int p = way_.along_x ? ahead(first_p_, way_.sign_p, wanted.i0, wanted.i1)
-                               : ahead(first_p_, way_.sign_p, wanted.j0, wanted.j1);
-    const int q = way_.along_x ? ahead(first_q_, way_.sign_q, wanted.j0, wanted.j1)
-                               : ahead(first_q_, way_.sign_q, wanted.i0, wanted.i1);
-    return q < 0 ? 0 : std::max(0, p + 1);
-  }
-
-  static void set_axis(double eye, int n, int sign, std::ptrdiff_t& first, int& count,
-                       double& offset) {
-    const double f = sign > 0 ? std::ceil(eye) : std::floor(eye);
-    first = static_cast<std::ptrdiff_t>(f);
-    count = sign > 0 ? n - static_cast<int>(f) : static_cast<int>(f) + 1;
-    offset = std::abs(f - eye);
-  }
-  // Row −1 is the one just across the axis; it exists when the eye is between two rows.
-  bool has_row_before() const { return q_ > 0.0; }
-  double row(int j) const { return q_ + j; }
-  std::ptrdiff_t node(int k, int j) const { return base_ + k * stride_p_ + j * stride_q_; }
-  double height(int k, int j) const {
-    return ground_.z[static_cast<std::size_t>(node(k, j))] - eye_z_;
-  }
+  double row(int j) const { return columns_.row(j); }
   bool owns(double p, double q) const {
     return way_.along_x ? true : q < p;  // the corner line q = p belongs to the eighth along x
   }
   void judge(int k, int j, double p, double w) {
     if (row(j) > p || !owns(p, row(j))) return;
-    if (row(j) == 0.0 && way_.sign_q < 0 && other_side_has_rows()) return;
-    const double z = height(k, j);
+    if (row(j) == 0.0 && way_.sign_q < 0 && columns_.other_side_has_rows()) return;
+    const double z = columns_.height(k, j);
     const double need = w * p - z;
     const double slack = kSkylineRounding * (std::abs(z) + std::abs(eye_z_) + 1.0);
-    out_.values[static_cast<std::size_t>(node(k, j))] =
-        need > slack ? static_cast<float>(need) : 0.0F;
-  }
-  bool other_side_has_rows() const {
-    const Grid& g = ground_.grid;
-    return count_q_ < (way_.along_x ? g.ny : g.nx);
-  }
-
-  // Rows of column k whose nodes bound the eighth there: up to the first at or beyond q = p.
-  int last_row(double p) const {
-    return std::min(count_q_ - 1, std::max(0, static_cast<int>(std::ceil(p - q_))));
-  }
-  void load(int k, double p, std::vector<double>& w) const {
-    const int from = has_row_before() ? -1 : 0;
-    const int to = last_row(p + 2.0);
-    w.resize(static_cast<std::size_t>(to) + 2);
-    const double scale = 1.0 / p;
-    for (int j = from; j <= to; ++j) w[static_cast<std::size_t>(j) + 1] = height(k, j) * scale;
+    if (need > slack) answers_.of(columns_.node(k, 0), columns_.stride_q()).take(j, need);
   }
 
   // The strip the eye stands in: its few edges one by one, cut to the eighth.
   bool first_column() {
-    load(0, p_, w_now_);
-    const int to = last_row(p_);
+    w_now_ = columns_.load(0);
+    const int to = columns_.last_row(p_);
     const double reach = std::min(1.0, row(to) / p_);
     if (reach <= 0.0) return false;
-    now_.corners.clear();
-    const int from = has_row_before() ? -1 : 0;
+    now_.clear();
+    const int from = columns_.first_row();
     for (int j = from; j < to; ++j) {
       const Line side = column_edge(w_now_, j, p_);
-      if (now_.corners.empty()) now_.add(0.0, side.at(0.0));
+      if (now_.size() == 0) now_.add(0.0, side.at(0.0));
       now_.add(std::min(reach, row(j + 1) / p_), side.at(std::min(reach, row(j + 1) / p_)));
     }
     const std::vector<std::array<double, 4>> near = near_edges(reach);
@@ -135,8 +87,8 @@ class EighthSweep {
   std::vector<std::array<double, 4>> near_edges(double reach) const {
     std::vector<std::array<double, 4>> out;
     const int k0 = -1;
-    if (!column_exists(k0)) return out;
-    for (int j = has_row_before() ? -1 : 0; j < count_q_ && row(j) <= p_ + 1.0; ++j) {
+    if (!columns_.exists(k0)) return out;
+    for (int j = columns_.first_row(); j < count_q_ && row(j) <= p_ + 1.0; ++j) {
       add_clipped(k0, j, 0, j, reach, out);
       if (j + 1 >= count_q_) continue;
       if (falling_)
@@ -146,14 +98,10 @@ class EighthSweep {
     }
     return out;
   }
-  bool column_exists(int k) const {
-    const std::ptrdiff_t c = first_p_ + k * way_.sign_p;
-    return c >= 0 && c < (way_.along_x ? ground_.grid.nx : ground_.grid.ny);
-  }
   void add_clipped(int ka, int ja, int kb, int jb, double reach,
                    std::vector<std::array<double, 4>>& out) const {
-    const double pa = p_ + ka, qa = row(ja), za = height(ka, ja);
-    const double pb = p_ + kb, qb = row(jb), zb = height(kb, jb);
+    const double pa = p_ + ka, qa = row(ja), za = columns_.height(ka, ja);
+    const double pb = p_ + kb, qb = row(jb), zb = columns_.height(kb, jb);
     double t0 = 0.0, t1 = 1.0;
     const auto keep = [&](double fa, double fb) {  // the part where f >= 0
       if (fa < 0.0 && fb < 0.0) t0 = 2.0;
@@ -180,23 +128,21 @@ class EighthSweep {
     const Line under{0.0, -1e300, 0.0};
     merge.raise(under, e[0]);
     merge.raise(through(e[0], e[1], e[2], e[3]), e[2]);
-    merge.raise(under, now_.corners.back().u);
+    merge.raise(under, now_.u()[now_.size() - 1]);
     merge.finish();
     std::swap(now_, next_);
   }
 
-  static Line column_edge(const std::vector<double>& w, int j, double p, double q) {
+  static Line column_edge(const double* w, int j, double p, double q) {
     const auto n = static_cast<std::size_t>(j) + 1;
     return {q / p, w[n], (w[n + 1] - w[n]) * p};
   }
-  Line column_edge(const std::vector<double>& w, int j, double p) const {
-    return column_edge(w, j, p, row(j));
-  }
+  Line column_edge(const double* w, int j, double p) const { return column_edge(w, j, p, row(j)); }
 
   // Judges column k's nodes and merges the strip before it. False when nothing is left.
   bool next_column(int k) {
     const double p = p_ + k;
-    load(k, p, w_next_);
+    w_next_ = columns_.load(k);
     const double far = std::min(1.0, row(count_q_ - 1) / p);
     if (far <= 0.0) return false;
     Merge merge(now_, next_);
@@ -205,11 +151,11 @@ class EighthSweep {
     else
       rising_strip(merge, k, p, far);
     merge.finish();
-    std::swap(w_now_, w_next_);
+    w_now_ = w_next_;
     return true;
   }
-  double w_before(int j) const { return w_now_[static_cast<std::size_t>(j) + 1]; }
-  double w_after(int j) const { return w_next_[static_cast<std::size_t>(j) + 1]; }
+  double w_before(int j) const { return w_now_[j + 1]; }
+  double w_after(int j) const { return w_next_[j + 1]; }
 
   // Diagonals from (k, j) to (k−1, j+1). With N = nodes of column k and P = of column k−1, their
   // u run N0 P0 N1 P1 …; from N_j on, row, diagonal and column edge all start at N_j.
@@ -217,7 +163,7 @@ class EighthSweep {
     const double before = p_ + (k - 1);  // not p − 1: it loses a small p_
     const double in_p = 1.0 / p, in_b = 1.0 / before;
     Line last{0.0, -1e300, 0.0};  // the diagonal of the cell row before, up to its P
-    for (int j = has_row_before() ? -1 : 0;; ++j) {
+    for (int j = columns_.first_row();; ++j) {
       const double un = row(j) * in_p;
       const double up = row(j) * in_b;
       if (j >= 0) judge(k, j, p, std::max(merge.skyline(), last.at(un)));
@@ -227,11 +173,13 @@ class EighthSweep {
       const Line diagonal{un, w_after(j),
                           (w_before(j + 1) - w_after(j)) * (p * before) * inverse_sum(k + j)};
       const double next = row(j + 1) * in_p;
-      if (up > un && next <= far && diagonal.slope <= side.slope && last.at(un) <= side.w0 &&
-          merge.rise_over(side.w0, up, row(j + 1) * in_b, before, next, w_after(j + 1))) {
-        last = diagonal;
-        continue;
-      }
+      if ((up > un || merge.begins()) && last.at(un) <= side.w0)
+        if (const int went = rise(merge, j, p, before, far); went > 0) {
+          j += went - 1;
+          last = {row(j) * in_p, w_after(j),
+                  (w_before(j + 1) - w_after(j)) * (p * before) * inverse_sum(k + j)};
+          continue;
+        }
       const Line& rest = diagonal.slope > side.slope ? diagonal : side;
       // In one piece where it can be: a corner where nothing bends is carried along for ever.
       if (up > un && (rest.at(up) < w_before(j) || last.at(un) > rest.w0)) {
@@ -240,43 +188,47 @@ class EighthSweep {
       }
       merge.raise(rest, std::min(next, far));
       last = diagonal;
-      if (const int under = hidden_run(merge, k, j + 1, p, far); under > j + 1) {
+      if (const int under = hidden(merge, k, j + 1, p, far); under > j + 1) {
         j = under - 1;
         last = {row(j) * in_p, w_after(j),
                 (w_before(j + 1) - w_after(j)) * (p * before) * inverse_sum(k + j)};
       }
     }
   }
-  // From node j of column k, where the walk stands: goes on as long as every edge of the strip's
-  // next cell lies under the skyline (no corner of it is higher than any of the skyline there),
-  // judging the nodes it leaves behind. Returns the node it stops at; j when it stayed.
-  int hidden_run(Merge& merge, int k, int j, double p, double far) {
-    if (j < 1) return j;
-    const double in_p = 1.0 / p;
-    const double* after = w_next_.data() + 1;
-    const double* before = w_now_.data() + 1;
-    float* out = out_.values.data() + node(k, 0);
-    const double slack = kSkylineRounding * (2.0 * std::abs(eye_z_) + 1.0);
-    Merge::Ahead walk = merge.ahead();
-    int n = j;
-    for (; n + 1 < count_q_; ++n) {
-      const double to = row(n + 1) * in_p;
-      const double most = std::max(std::max(after[n - 1], after[n]),
-                                   std::max(after[n + 1], std::max(before[n], before[n + 1])));
-      if (to >= far || walk.h < most) break;
-      const Corner* at = walk.at;
-      while (at[1].u < to && at[1].w >= most) ++at;
-      if (at[1].u < to) break;
-      const double h = at->w + (at[1].w - at->w) / (at[1].u - at->u) * (to - at->u);
-      if (h < most) break;
-      // As `judge` would: node n is off the axis and short of q = p, so it is this eighth's own.
-      const double need = (walk.h - after[n]) * p;
-      if (need > slack + kSkylineRounding * std::abs(after[n]) * p)
-        out[n * stride_q_] = static_cast<float>(need);
-      walk = {at, to, h};
-    }
-    if (n > j) merge.pass_under(walk);
-    return n;
+  // From node j of the farther column, where the walk stands: goes on over rows that rise clear of
+  // the skyline. How many.
+  int rise(Merge& merge, int j, double p, double before, double far) const {
+    if (w_after(j) < merge.skyline()) return 0;
+    // Rows whose farther node is not past `far`.
+    int most = std::min(count_q_ - 1 - j, static_cast<int>(far * p - q_) - j);
+    if (most > 0 && row(j + most) * (1.0 / p) > far) --most;
+    return merge.rise({p, before, 1.0 / p, 1.0 / before, q_, j, nullptr, nullptr, w_next_ + 1 + j,
+                       w_now_ + 1 + j, falling_},
+                      w_after(j), most);
+  }
+  // From node j of column k, where the walk stands: goes on below the skyline. Returns the node it
+  // stops at; j when it stayed.
+  int hidden(Merge& merge, int k, int j, double p, double far) {
+    if (j < 1 || j + 1 >= count_q_) return j;
+    const double here = std::max(w_after(j - 1), std::max(w_after(j), w_before(j)));
+    if (merge.skyline() < std::max(here, std::max(w_after(j + 1), w_before(j + 1)))) return j;
+    // As `judge` would: node j is off the axis and short of q = p, so it is this eighth's own.
+    const HiddenStrip strip{p,
+                            1.0 / p,
+                            q_,
+                            w_next_ + 1,
+                            w_now_ + 1,
+                            merge.nearer().u(),
+                            merge.nearer().w(),
+                            kSkylineRounding * (2.0 * std::abs(eye_z_) + 1.0),
+                            kSkylineRounding,
+                            answers_.of(columns_.node(k, 0), columns_.stride_q())};
+    int end = std::min(count_q_ - 1, static_cast<int>(far * p - q_) + 1);
+    while (end > j && row(end) * strip.in_p >= far) --end;
+    SkylineReader reader = merge.reader(j);
+    hidden_run(strip, end, reader);
+    if (reader.j > j) merge.pass_under(reader);
+    return reader.j;
   }
   // The two lines' upper envelope from here to `to`.
   static void higher(Merge& merge, const Line& a, const Line& b, double to) {
@@ -293,16 +245,18 @@ class EighthSweep {
   void rising_strip(Merge& merge, int k, double p, double far) {
     const double before = p_ + (k - 1);
     const double in_p = 1.0 / p, in_b = 1.0 / before;
-    for (int j = has_row_before() ? -1 : 0;; ++j) {
+    for (int j = columns_.first_row();; ++j) {
       const double un = row(j) * in_p;
       const double up = row(j) * in_b;
       if (j >= 0) judge(k, j, p, merge.skyline());
       if (un >= far || j + 1 >= count_q_) return;
       const Line side{un, w_after(j), (w_after(j + 1) - w_after(j)) * p};
       const double end = row(j + 1) * in_p;
-      if (up > un && end <= far &&
-          merge.rise_over(side.w0, up, row(j + 1) * in_b, before, end, w_after(j + 1)))
-        continue;
+      if (up > un || merge.begins())
+        if (const int went = rise(merge, j, p, before, far); went > 0) {
+          j += went - 1;
+          continue;
+        }
       // Where the column's edge passes over P_j, both other edges are under it.
       if (side.at(up) >= w_before(j)) {
         merge.raise(side, std::min(end, far));
@@ -311,34 +265,28 @@ class EighthSweep {
         if (end > up)
           merge.raise(through(end, w_after(j + 1), up, w_before(j)), std::min(end, far));
       }
-      j = std::max(j, hidden_run(merge, k, j + 1, p, far) - 1);
+      j = std::max(j, hidden(merge, k, j + 1, p, far) - 1);
     }
   }
-  double inverse_sum(int n) {  // 1 / (p + q) for the n-th of column plus row
-    const auto at = static_cast<std::size_t>(n) + 1;
-    while (inverse_sum_.size() <= at)
-      inverse_sum_.push_back(1.0 / (p_ + q_ + static_cast<double>(inverse_sum_.size()) - 1.0));
-    return inverse_sum_[at];
-  }
+  // 1 / (p + q) for the n-th of column plus row, from −1 on.
+  double inverse_sum(int n) const { return inverse_sum_[static_cast<std::size_t>(n) + 1]; }
 
-  const Heightfield& ground_;
+  EighthColumns columns_;
   Eighth way_;
-  Raster& out_;
-  double eye_z_;
-  std::ptrdiff_t first_p_ = 0, first_q_ = 0, stride_p_ = 0, stride_q_ = 0, base_ = 0;
-  int count_p_ = 0, count_q_ = 0;
-  double p_ = 0.0, q_ = 0.0;  // of the first column and row ahead of the eye, in cells
-  bool at_column_ = false, falling_ = false;
+  ViewAnswers answers_;
+  double eye_z_, p_, q_;
+  int count_q_;
+  bool falling_;
   Skyline now_, next_;
-  std::vector<double> w_now_, w_next_;  // [j + 1]
+  const double *w_now_ = nullptr, *w_next_ = nullptr;  // [j + 1]
   std::vector<double> inverse_sum_;
 };
 
 }  // namespace
 
 void sweep_eighth(const Heightfield& ground, Vec3 eye, Eighth way, const NodeRange& wanted,
-                  Raster& out) {
-  EighthSweep(ground, eye, way, wanted, out).run();
+                  const ViewAnswers& answers) {
+  EighthSweep(ground, eye, way, wanted, answers).run();
 }
 
 }  // namespace hummock::geom

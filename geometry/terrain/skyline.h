@@ -8,22 +8,48 @@
 #include <cstddef>
 #include <vector>
 
+#include "geometry/terrain/hidden_run.h"
+#include "geometry/terrain/rising_run.h"
+
 namespace hummock::geom {
 
-struct Corner {
-  double u, w;
-};
-
-// An upper envelope: w over rising u, straight between corners.
-struct Skyline {
-  std::vector<Corner> corners;
+// An upper envelope: w over rising u, straight between corners. The two apart, so that several are
+// read at once.
+class Skyline {
+ public:
+  std::size_t size() const { return size_; }
+  const double* u() const { return u_.data(); }
+  const double* w() const { return w_.data(); }
+  void clear() { size_ = 0; }
   void add(double at, double value) {
-    if (!corners.empty() && at <= corners.back().u) {
-      corners.back().w = std::max(corners.back().w, value);
+    if (size_ > 0 && at <= u_[size_ - 1]) {
+      w_[size_ - 1] = std::max(w_[size_ - 1], value);
       return;
     }
-    corners.push_back({at, value});
+    room(1);
+    u_[size_] = at;
+    w_[size_++] = value;
   }
+  // Corners [from, to) of another, all beyond the last.
+  void add(const Skyline& other, std::size_t from, std::size_t to) {
+    room(to - from);
+    std::copy(other.u() + from, other.u() + to, u_.data() + size_);
+    std::copy(other.w() + from, other.w() + to, w_.data() + size_);
+    size_ += to - from;
+  }
+  // Where the next `more` corners are to be written; `wrote` says how many were.
+  void room(std::size_t more) {
+    if (size_ + more <= u_.size()) return;
+    u_.resize(2 * (size_ + more));
+    w_.resize(u_.size());
+  }
+  double* next_u() { return u_.data() + size_; }
+  double* next_w() { return w_.data() + size_; }
+  void wrote(int corners) { size_ += static_cast<std::size_t>(corners); }
+
+ private:
+  std::vector<double> u_, w_;
+  std::size_t size_ = 0;
 };
 
 struct Line {
@@ -37,8 +63,9 @@ inline Line through(double u0, double w0, double u1, double w1) {
 // Walks along one skyline and one row of straight pieces at once, writing the higher of the two.
 class Merge {
  public:
-  Merge(const Skyline& in, Skyline& out) : in_(in.corners), out_(out), u_(in_[0].u), h_(in_[0].w) {
-    out_.corners.clear();
+  Merge(const Skyline& in, Skyline& out)
+      : in_(in), in_u_(in.u()), in_w_(in.w()), out_(out), u_(in_u_[0]), h_(in_w_[0]) {
+    out_.clear();
     enter(0);
   }
   double u() const { return u_; }
@@ -47,11 +74,11 @@ class Merge {
   // The next piece: `line` from here to `to`. Nothing happens when `to` is not ahead.
   void raise(const Line& line, double to) {
     double s0 = line.at(u_);
-    if (u_ == in_[0].u) out_.add(u_, std::max(s0, h_));
+    if (u_ == in_u_[0]) out_.add(u_, std::max(s0, h_));
     while (u_ < to) {
-      const bool corner = in_[i_ + 1].u <= to;
-      const double end = corner ? in_[i_ + 1].u : to;
-      const double h1 = corner ? in_[i_ + 1].w : h_ + slope_ * (to - u_);
+      const bool corner = in_u_[i_ + 1] <= to;
+      const double end = corner ? in_u_[i_ + 1] : to;
+      const double h1 = corner ? in_w_[i_ + 1] : h_ + slope_ * (to - u_);
       const double s1 = line.at(end);
       step(s0 - h_, s1 - h1, end, s0, s1, h1, corner, end == to);
       if (corner && i_ + 2 < in_.size()) enter(i_ + 1);
@@ -60,47 +87,54 @@ class Merge {
       s0 = s1;
     }
   }
-  // Walks on along the skyline, which keeps its corners, to where a reader of it (see `Ahead`) is.
-  struct Ahead {
-    const Corner* at;  // the last corner at or before u
-    double u, h;
-  };
-  Ahead ahead() const { return {in_.data() + i_, u_, h_}; }
-  void pass_under(const Ahead& to) {
-    const auto i = static_cast<std::size_t>(to.at - in_.data());
-    if (i > i_) {
-      out_.add(in_[i_ + 1].u, in_[i_ + 1].w);
-      out_.corners.insert(out_.corners.end(), in_.begin() + static_cast<std::ptrdiff_t>(i_) + 2,
-                          in_.begin() + static_cast<std::ptrdiff_t>(i) + 1);
-      enter(i);
+  // Walks on along the skyline, which keeps its corners, to where a reader of it is.
+  SkylineReader reader(int j) const { return {j, i_, u_, h_}; }
+  const Skyline& nearer() const { return in_; }
+  bool begins() const { return u_ == in_u_[0]; }
+  void pass_under(const SkylineReader& to) {
+    if (to.at > i_) {
+      out_.add(in_u_[i_ + 1], in_w_[i_ + 1]);
+      out_.add(in_, i_ + 2, to.at + 1);
+      enter(to.at);
     }
     u_ = to.u;
     h_ = to.h;
     on_piece_ = false;
   }
-  // If the skyline's next corners are at `corner` and `beyond` exactly, and a line from (u(), w0)
-  // to (to, w1), u() < corner < to <= beyond, is nowhere under it: takes that line and says yes.
-  bool rise_over(double w0, double corner, double beyond, double per_u, double to, double w1) {
-    if (i_ + 2 >= in_.size() || in_[i_ + 1].u != corner || in_[i_ + 2].u != beyond) return false;
-    const double hc = in_[i_ + 1].w, slope = (in_[i_ + 2].w - hc) * per_u;
-    const double h1 = hc + slope * (to - corner);
-    const double t = (corner - u_) / (to - u_);
-    if (w0 < h_ || w1 < h1 || w0 + (w1 - w0) * t < hc) return false;
-    if (!on_piece_ || u_ == in_[0].u) out_.add(u_, w0);
-    out_.add(to, w1);
-    ++i_;
-    slope_ = slope;
+  // `strip` from here on, for at most `most` rows, as far as rising_run goes; (u(), w0) is the
+  // first node of its farther column. How many rows it went.
+  int rise(RisingStrip strip, double w0, int most) {
+    // At the beginning the first corner may itself be the node's.
+    const std::size_t first = begins() && u_ == (strip.q + strip.j) * strip.in_before ? i_ : i_ + 1;
+    const std::size_t left = in_.size() - first;
+    if (most < 1 || left < 2 || !(w0 >= h_)) return 0;
+    most = std::min(most, static_cast<int>(left) - 1);
+    strip.u = in_u_ + first;
+    strip.w = in_w_ + first;
+    out_.room(static_cast<std::size_t>(most) + 1);
+    // The first corner, which is one of this run only if it goes on.
+    const bool add_first = !on_piece_ || begins();
+    const std::size_t ahead =
+        add_first && (out_.size() == 0 || u_ > out_.u()[out_.size() - 1]) ? 1 : 0;
+    const int went = rising_run(strip, most, out_.next_u() + ahead, out_.next_w() + ahead);
+    if (went == 0) return 0;
+    const double to = out_.next_u()[ahead + static_cast<std::size_t>(went) - 1];
+    if (add_first) out_.add(u_, w0);
+    out_.wrote(went);
+    i_ = first + static_cast<std::size_t>(went) - 1;
+    const double rise = in_w_[i_ + 1] - in_w_[i_];
+    slope_ = rise * strip.before;
     u_ = to;
-    h_ = h1;
+    h_ = in_w_[i_ + 1] - rise * to;
     on_piece_ = true;
-    return true;
+    return went;
   }
   void finish() { out_.add(u_, h_); }
 
  private:
   void enter(std::size_t i) {
     i_ = i;
-    slope_ = (in_[i + 1].w - in_[i].w) / (in_[i + 1].u - in_[i].u);
+    slope_ = (in_w_[i + 1] - in_w_[i]) / (in_u_[i + 1] - in_u_[i]);
   }
   void step(double d0, double d1, double end, double s0, double s1, double h1, bool corner,
             bool piece_ends) {
@@ -120,7 +154,8 @@ class Merge {
     if (on_piece_ ? piece_ends : corner || d1 == 0.0) out_.add(end, on_piece_ ? s1 : h1);
   }
 
-  const std::vector<Corner>& in_;
+  const Skyline& in_;
+  const double *in_u_, *in_w_;
   Skyline& out_;
   std::size_t i_ = 0;
   double u_, h_, slope_ = 0.0;

@@ -27,6 +27,9 @@
 // analysis uses.
 #pragma once
 
+#include <cstdint>
+#include <vector>
+
 #include "geometry/plan/grid.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -44,9 +47,14 @@ struct NodeRange {
 // eye, is not walked.
 Raster least_visible_height(const Heightfield& ground, Vec3 eye, const NodeRange& wanted);
 
-// The same for one point by crossing every edge between: exact, O(√n) for each question. The
-// witness of the tests, and the way to ask about a point that is no node. `foot` must be covered;
-// the eye may be off the grid, where no ground hides anything.
+// 1 for each node of the range whose least visible height is over `tall` (m, >= 0): as one asks for
+// a single height of target, and several times as fast where much is hidden.
+std::vector<std::uint8_t> hidden_nodes(const Heightfield& ground, Vec3 eye, double tall,
+                                       const NodeRange& wanted);
+
+// The least visible height of one point by crossing every edge between: exact, O(√n) for each
+// question. The witness of the tests, and the way to ask about a point that is no node. `foot` must
+// be covered; the eye may be off the grid, where no ground hides anything.
 double least_visible_height_at(const Heightfield& ground, Vec3 eye, Vec2 foot);
 
 }  // namespace hummock::geom

@@ -6,6 +6,7 @@
 #include <random>
 
 #include "geometry/rays/ray_scene.h"
+#include "geometry/terrain/rising_run.h"
 #include "tests/support/gdal_viewshed.h"
 #include "tests/support/surfaces.h"
 
@@ -37,6 +38,15 @@ Heightfield random_ground(std::mt19937& rng, int nx, int ny, double rough) {
   h.z.resize(h.grid.size());
   for (double& v : h.z) v = z(rng);
   return h;
+}
+
+// Rolling ground with long visible and long hidden stretches, as a yard's.
+Heightfield smooth_ground(std::mt19937& rng) {
+  std::uniform_real_distribution<double> of(0.3, 1.5);
+  const double a = of(rng), b = of(rng), c = of(rng), d = of(rng);
+  return tests::surface({0, 0}, {14, 11}, 0.1, [=](double x, double y) {
+    return 0.5 * a * std::sin(b * x + c) * std::cos(c * y) + 0.1 * std::sin(3.0 * d * x + 2.0 * y);
+  });
 }
 
 TEST(Viewshed, SweepAgreesWithEveryRayOnRandomGroundsFromRandomEyes) {
@@ -147,6 +157,64 @@ TEST(Viewshed, OfARangeOfNodesItIsThatOfAll) {
     for (int j = range.j0; j <= range.j1; ++j)
       for (int i = range.i0; i <= range.i1; ++i) ASSERT_EQ(part.at(i, j), all.at(i, j)) << k;
   }
+}
+
+// Asked for one height of target it is the same answer, for every node, as the heights give.
+TEST(Viewshed, HiddenNodesAreThoseWhoseLeastVisibleHeightIsOver) {
+  std::mt19937 random(5);
+  std::uniform_real_distribution<double> part(0.0, 1.0);
+  for (int k = 0; k < 160; ++k) {
+    SCOPED_TRACE("seed 5, round " + std::to_string(k));
+    const Heightfield ground =
+        k % 2 == 0 ? smooth_ground(random) : random_ground(random, 60, 45, 1.0);
+    const geom::Grid& g = ground.grid;
+    Vec2 p = g.node(static_cast<int>(random() % static_cast<unsigned>(g.nx)),
+                    static_cast<int>(random() % static_cast<unsigned>(g.ny)));
+    if (k % 3 != 0)
+      p = {g.x0 + part(random) * (g.x_max() - g.x0), g.y0 + part(random) * (g.y_max() - g.y0)};
+    const Vec3 eye = at_height(p, geom::height_at(ground, p) + 0.05 + 2.0 * part(random));
+    const Raster need = geom::least_visible_height(ground, eye);
+    for (const double tall : {0.0, 0.02, 0.3, part(random)}) {
+      const auto hidden = geom::hidden_nodes(ground, eye, tall, {0, g.nx - 1, 0, g.ny - 1});
+      for (std::size_t n = 0; n < hidden.size(); ++n)
+        ASSERT_EQ(hidden[n] != 0, need.values[n] > tall) << n << ' ' << need.values[n];
+    }
+  }
+}
+
+TEST(Viewshed, RowsTakenFourAtATimeAreThoseTakenOneByOne) {
+  std::mt19937 random(8);
+  std::uniform_real_distribution<double> part(0.0, 1.0);
+  int longest = 0;
+  for (int round = 0; round < 3000; ++round) {
+    SCOPED_TRACE("seed 8, round " + std::to_string(round));
+    constexpr int kRows = 70;
+    const double p = 90.0 + 200.0 * part(random), q = round % 2 == 0 ? 0.0 : part(random);
+    std::vector<double> u(kRows + 2), w(kRows + 2), after(kRows + 2), nearer(kRows + 2);
+    const double rough = 1e-3 * part(random), bend = 2e-4 * (part(random) - 0.3);
+    for (int j = 0; j < kRows + 2; ++j) {
+      const auto n = static_cast<std::size_t>(j);
+      u[n] = (q + j) * (1.0 / (p - 1.0));
+      nearer[n] = -0.02 + bend * j * j * 0.01 + rough * part(random) * (round % 3 == 0 ? 1.0 : 0.0);
+      w[n] = nearer[n];
+      after[n] = nearer[n] + 2e-4 + (part(random) < 0.02 ? -5e-4 : 0.0);
+    }
+    if (round % 5 == 0)
+      u[static_cast<std::size_t>(random() % kRows)] += 1e-9;  // a corner elsewhere
+    const geom::RisingStrip strip{
+        p,        p - 1.0,      1.0 / p,       1.0 / (p - 1.0), q, 0, u.data(),
+        w.data(), after.data(), nearer.data(), round % 2 == 0};
+    std::vector<double> fast_u(kRows + 1), fast_w(kRows + 1), slow_u(kRows + 1), slow_w(kRows + 1);
+    const int most = static_cast<int>(random() % (kRows + 1));
+    const int fast = geom::rising_run(strip, most, fast_u.data(), fast_w.data());
+    ASSERT_EQ(fast, geom::rising_run_one_by_one(strip, most, slow_u.data(), slow_w.data()));
+    for (std::size_t n = 0; n < static_cast<std::size_t>(fast); ++n) {
+      ASSERT_EQ(fast_u[n], slow_u[n]);
+      ASSERT_EQ(fast_w[n], slow_w[n]);
+    }
+    longest = std::max(longest, fast);
+  }
+  EXPECT_GT(longest, 60);
 }
 
 TEST(Viewshed, AnEyeOffTheGridIsRefused) {

@@ -62,4 +62,11 @@ std::vector<unsigned char> GdalGround::seen(int i, int j, double eye, double tar
   return seen;
 }
 
+void GdalGround::save_tiff(const std::string& path) const {
+  GDALDatasetH copy = GDALCreateCopy(GDALGetDriverByName("GTiff"), path.c_str(), dataset_, 0,
+                                     nullptr, nullptr, nullptr);
+  if (copy == nullptr) throw std::runtime_error("GDAL could not write " + path);
+  GDALClose(copy);
+}
+
 }  // namespace hummock::tests

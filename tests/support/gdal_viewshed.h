@@ -1,6 +1,7 @@
 // GDAL's viewshed on one of our grounds: the outside witness of the sight tests and benchmarks.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "geometry/terrain/heightfield.h"
@@ -22,6 +23,8 @@ class GdalGround {
   // our grid. GDAL judges between cell centres; curvature 0.
   std::vector<unsigned char> seen(int i, int j, double eye, double target,
                                   GdalMode mode = GdalMode::edge) const;
+  // The same raster as a GeoTIFF.
+  void save_tiff(const std::string& path) const;
 
  private:
   geom::Grid grid_;

@@ -3,6 +3,8 @@
 
 hectare      100 x 100 m at 10 cm, mounds and hollows, mesh fence on posts with an overhang, 12 stones
 hectare-trees  the same with 300 trees
+hectare-5cm  the same ground at 5 cm: 4 million nodes
+plot-25, plot-50  25 and 50 m a side at 10 cm, as the hectare
 paddock      200 x 200 m at 25 cm
 Same numbers every time: an own generator, no library's.
 """
@@ -101,6 +103,9 @@ def main():
     folder.mkdir(parents=True, exist_ok=True)
     write(folder, "hectare", 100, 0.1, 0)
     write(folder, "hectare-trees", 100, 0.1, 300)
+    write(folder, "hectare-5cm", 100, 0.05, 0)
+    write(folder, "plot-25", 25, 0.1, 0)
+    write(folder, "plot-50", 50, 0.1, 0)
     write(folder, "paddock", 200, 0.25, 20)
 
 
