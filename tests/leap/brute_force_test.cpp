@@ -5,6 +5,7 @@
 #include <limits>
 #include <random>
 
+#include "engine/leap/ground/unfolded.h"
 #include "engine/leap/leap.h"
 #include "engine/leap/places/places.h"
 #include "engine/leap/places/site_places.h"
@@ -88,8 +89,8 @@ std::vector<double> required_leaps_over_all_pairs(const std::vector<PatchPtr>& p
   }
 }
 
-std::vector<PatchPtr> all_patches(const Model& model, const PlaceRules& places,
-                                  const LinkRules& links) {
+// The ground folded: the search lays what it comes to.
+std::vector<PatchPtr> all_patches(const Model& model, const PlaceRules& places) {
   std::vector<PatchPtr> raised;
   for (std::size_t k = 0; k < model.parts.size(); ++k) {
     const auto own = part_places(model, static_cast<int>(k), places);
@@ -97,7 +98,7 @@ std::vector<PatchPtr> all_patches(const Model& model, const PlaceRules& places,
   }
   const auto ways = exits(model, places);
   raised.insert(raised.end(), ways.begin(), ways.end());
-  std::vector<PatchPtr> patches = ground_places(model, places, {&raised, &links}).patches;
+  std::vector<PatchPtr> patches = ground_places(model, places, 0).patches;
   patches.insert(patches.end(), raised.begin(), raised.end());
   return patches;
 }
@@ -119,13 +120,14 @@ TEST(BruteForce, BranchAndBoundGivesTheLeastOverAllPairsOfItsPieces) {
     const double resolution = 0.16;
     const PlaceRules places = place_rules(model.site.species, resolution, false);
     const LinkRules links = rules_for(places, resolution);
-    const std::vector<PatchPtr> patches = all_patches(model, places, links);
+    const std::vector<PatchPtr> patches = all_patches(model, places);
     Quest quest;
     quest.starts = {{0, 0.0}};
     for (std::size_t k = 1; k < patches.size(); ++k) quest.targets.push_back(static_cast<int>(k));
     const SearchResult fast = search(patches, quest, *model.body_scene, links);
-    const std::vector<double> slow =
-        required_leaps_over_all_pairs(patches, links, *model.body_scene);
+    std::vector<PatchPtr> laid;
+    for (const PatchPtr& p : patches) laid.push_back(unfolded(p));
+    const std::vector<double> slow = required_leaps_over_all_pairs(laid, links, *model.body_scene);
     ASSERT_EQ(fast.assumed, 0);
     for (std::size_t k = 0; k < patches.size(); ++k) {
       if (slow[k] > links.limit) {
@@ -152,7 +154,7 @@ Parted parted(const Site& site) {
   Settings settings;
   settings.resolution = kStep;
   const PlaceRules rules = place_rules(out.model.site.species, settings);
-  out.patches = site_places(out.model, rules, link_rules(rules.ability, settings)).all();
+  for (const PatchPtr& p : site_places(out.model, rules).all()) out.patches.push_back(unfolded(p));
   return out;
 }
 
@@ -276,7 +278,8 @@ TEST(OverWalls, NoThrowGetsAcrossForLess) {
     const KnownWalls::Ask ask = [&] {
       return WallsBetween(yard.model, yard.patches, kStep, kLimit);
     };
-    OverWalls over(yard.patches, rules, ask);
+    const Unfolded places(yard.patches);
+    OverWalls over(yard.patches, places, rules, ask);
     over.ask();
     const auto& here = yard.patches[0]->pieces;
     const auto& there = yard.patches[static_cast<std::size_t>(north)]->pieces;
@@ -302,7 +305,8 @@ TEST(OverWalls, IsTheEffortToTheWallFromWhereItIsLeft) {
   ASSERT_GT(north, 0);
   const LinkRules rules = rules_for(place_rules(yard.model.site.species, kStep, false), kStep);
   const KnownWalls::Ask ask = [&] { return WallsBetween(yard.model, yard.patches, kStep, kLimit); };
-  OverWalls over(yard.patches, rules, ask);
+  const Unfolded places(yard.patches);
+  OverWalls over(yard.patches, places, rules, ask);
   over.ask();
   const auto& here = yard.patches[0]->pieces;
   for (std::size_t i = 0; i < here.size(); ++i) {

@@ -35,7 +35,7 @@ double width_of(const Burrow& burrow, const PlaceRules& rules) {
 }  // namespace
 
 BurrowWays burrow_ways(const PlaceRules& rules, const SquareSampler& squares,
-                       const std::vector<int>& piece, const Burrow& burrow) {
+                       const BlockGrid<int>& piece, const Burrow& burrow) {
   BurrowWays out;
   const auto& s = squares.squares();
   const std::vector<Vec2> path = path_of(burrow, s.side);
@@ -43,8 +43,9 @@ BurrowWays burrow_ways(const PlaceRules& rules, const SquareSampler& squares,
   const geom::Box2 box = geom::widened(geom::bounds(path), std::max(about, rules.digs.length));
   for (int j = squares.row(box.lo.y); j <= squares.row(box.hi.y); ++j)
     for (int i = squares.column(box.lo.x); i <= squares.column(box.hi.x); ++i) {
-      const std::size_t n = squares.index(i, j);
-      if (piece[n] < 0) continue;
+      if (piece.at(i, j) < 0) continue;
+      const std::size_t n = static_cast<std::size_t>(j) * static_cast<std::size_t>(s.nx) +
+                            static_cast<std::size_t>(i);
       const Vec2 p{s.x0 + (i + 0.5) * s.side, s.y0 + (j + 0.5) * s.side};
       if (geom::distance(p, burrow.mouth) <= about) out.mouth.push_back(n);
       Vec2 nearest;

@@ -27,7 +27,7 @@ struct BurrowWays {
 
 // `piece`: the part of each square, -1 = none.
 BurrowWays burrow_ways(const PlaceRules& rules, const SquareSampler& squares,
-                       const std::vector<int>& piece, const Burrow& burrow);
+                       const BlockGrid<int>& piece, const Burrow& burrow);
 
 // Do they run into each other, or does it dig from one to the other?
 bool burrows_meet(const PlaceRules& rules, const Burrow& one, const Burrow& other);

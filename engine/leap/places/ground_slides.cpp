@@ -12,26 +12,39 @@ namespace {
 class Slide {
  public:
   Slide(const Model& model, const PlaceRules& rules, const SquareSampler& sampler,
-        std::vector<int>& piece)
+        BlockGrid<int>& piece)
       : model_(model),
         rules_(rules),
         sampler_(sampler),
         piece_(piece),
         nx_(sampler.squares().nx),
         ny_(sampler.squares().ny),
-        slid_(piece.size(), 0) {}
+        slid_(nx_, ny_, 0) {}
 
-  std::vector<char> run() {
-    for (int j = 0; j < ny_; ++j) {
-      for (int i = 0; i < nx_; ++i) {
-        if (sampler_.state(i, j) == kPlace && beside_steep(i, j)) from(i, j);
-      }
-    }
+  BlockGrid<char> run() {
+    const auto none = [&](int bi, int bj) { return none_beside_steep(bi, bj); };
+    by_rows(nx_, ny_, none, [&](int i, int j) {
+      if (sampler_.state(i, j) == kPlace && beside_steep(i, j)) from(i, j);
+    });
     return std::move(slid_);
   }
 
  private:
   double height(int i, int j) const { return geom::height_at(model_.ground, sampler_.point(i, j)); }
+
+  // Told by whole blocks: this one holds no place, or it is one all over, and so are those about it.
+  bool none_beside_steep(int bi, int bj) const {
+    const auto& state = sampler_.squares().state;
+    const std::optional<char> all = state.whole(bi, bj);
+    if (!all) return false;
+    if (*all != kPlace) return true;
+    for (const auto& [a, b] : {std::pair{bi - 1, bj}, {bi + 1, bj}, {bi, bj - 1}, {bi, bj + 1}}) {
+      if (a < 0 || b < 0 || a >= state.across() || b >= state.up()) continue;
+      const std::optional<char> beside = state.whole(a, b);
+      if (!beside || *beside == kSteep) return false;
+    }
+    return true;
+  }
 
   bool beside_steep(int i, int j) const {
     const auto steep = [&](int a, int b) {
@@ -47,8 +60,8 @@ class Slide {
       open.pop_back();
       for (const auto& [a, b] : {std::pair{x - 1, y}, {x + 1, y}, {x, y - 1}, {x, y + 1}}) {
         if (!slides(x, y, a, b)) continue;
-        slid_[sampler_.index(a, b)] = 1;
-        piece_[sampler_.index(a, b)] = piece_[sampler_.index(x, y)];
+        slid_.set(a, b, 1);
+        piece_.set(a, b, piece_.at(x, y));
         open.push_back({a, b});
       }
     }
@@ -56,9 +69,9 @@ class Slide {
 
   bool slides(int x, int y, int a, int b) const {
     if (a < 0 || b < 0 || a >= nx_ || b >= ny_) return false;
-    if (sampler_.state(a, b) != kSteep || slid_[sampler_.index(a, b)] != 0) return false;
+    if (sampler_.state(a, b) != kSteep || slid_.at(a, b) != 0) return false;
     if (height(a, b) > height(x, y)) return false;
-    if (others_near(a, b, piece_[sampler_.index(x, y)])) return false;
+    if (others_near(a, b, piece_.at(x, y))) return false;
     if (!sampler_.near_things(x, y) && !sampler_.near_things(a, b)) return true;
     return sampler_.can_be(sampler_.point(a, b)) && step_free(model_, rules_, sampler_, x, y, a, b);
   }
@@ -67,11 +80,10 @@ class Slide {
     constexpr int kRing = 2;  // squares: wider than what is stepped across
     for (int b = std::max(0, j - kRing); b <= std::min(ny_ - 1, j + kRing); ++b) {
       for (int a = std::max(0, i - kRing); a <= std::min(nx_ - 1, i + kRing); ++a) {
-        const std::size_t k = sampler_.index(a, b);
         const char state = sampler_.state(a, b);
         const bool used =
-            state == kPlace || slid_[k] != 0 || (state == kWater && rules_.body.swims);
-        if (used && piece_[k] != own) return true;
+            state == kPlace || slid_.at(a, b) != 0 || (state == kWater && rules_.body.swims);
+        if (used && piece_.at(a, b) != own) return true;
       }
     }
     return false;
@@ -80,9 +92,9 @@ class Slide {
   const Model& model_;
   const PlaceRules& rules_;
   const SquareSampler& sampler_;
-  std::vector<int>& piece_;
+  BlockGrid<int>& piece_;
   int nx_, ny_;
-  std::vector<char> slid_;
+  BlockGrid<char> slid_;
 };
 
 }  // namespace
@@ -101,8 +113,8 @@ bool step_free(const Model& model, const PlaceRules& rules, const SquareSampler&
          model.body_scene->segment_free(p + head, q + head);
 }
 
-std::vector<char> slide_down(const Model& model, const PlaceRules& rules,
-                             const SquareSampler& sampler, std::vector<int>& piece) {
+BlockGrid<char> slide_down(const Model& model, const PlaceRules& rules,
+                           const SquareSampler& sampler, BlockGrid<int>& piece) {
   return Slide(model, rules, sampler, piece).run();
 }
 

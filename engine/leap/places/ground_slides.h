@@ -11,8 +11,8 @@ namespace hummock::leap {
 // `piece` by square: the part of the ground each place belongs to. Gives every steep square that is
 // slid down to, from square to square never upwards, the part it is slid from, and returns which.
 // Left out: squares within two of another part's, which would be a way up to it that is none.
-std::vector<char> slide_down(const Model& model, const PlaceRules& rules,
-                             const SquareSampler& sampler, std::vector<int>& piece);
+BlockGrid<char> slide_down(const Model& model, const PlaceRules& rules,
+                           const SquareSampler& sampler, BlockGrid<int>& piece);
 
 // Is the way from one square's point to the next free at foot or at body height?
 bool step_free(const Model& model, const PlaceRules& rules, const SquareSampler& sampler, int i,

@@ -4,69 +4,58 @@
 #include <optional>
 #include <vector>
 
-#include "engine/leap/places/places.h"
+#include "engine/leap/ground/ground_surface.h"
 #include "engine/usable/usable_ground.h"
 
 namespace hummock::leap {
 
 class SquareSampler {
  public:
-  SquareSampler(const Model& model, const PlaceRules& rules);
+  // `surface`: of the same ground and animal; keeps references to the others.
+  SquareSampler(const Model& model, const PlaceRules& rules,
+                std::shared_ptr<const GroundSurface> surface);
 
   void sample_all();
   // Only the squares within the plan boxes; the rest as `before`.
   void sample_again(const GroundSquares& before, const std::vector<geom::Box3>& changed);
 
+  const GroundSurface& surface() const { return *surface_; }
   const GroundSquares& squares() const { return squares_; }
   GroundSquares take() { return std::move(squares_); }
-  char state(int i, int j) const { return squares_.state[index(i, j)]; }
-  geom::Vec2 point(int i, int j) const;    // of a place
-  double water_level(geom::Vec2 p) const;  // m, of the highest water there; below all without any
+  char state(int i, int j) const { return squares_.state.at(i, j); }
+  geom::Vec2 point(int i, int j) const { return squares_.point(i, j); }
   bool can_be(geom::Vec2 p) const;
-  bool near_things(int i, int j) const { return near_[index(i, j)] != 0; }
-  bool steep(int i, int j) const;       // every triangle of it
-  geom::Box3 cell(int i, int j) const;  // holds the square's surface
-  std::size_t index(int i, int j) const {
-    return static_cast<std::size_t>(j) * static_cast<std::size_t>(squares_.nx) +
-           static_cast<std::size_t>(i);
-  }
-  int column(double x) const;
-  int row(double y) const;
+  bool near_things(int i, int j) const { return squares_.near.at(i, j) != 0; }
+  int column(double x) const { return surface_->column(x); }
+  int row(double y) const { return surface_->row(y); }
 
  private:
-  void lay_lattice(double cell);
-  void mark_inside();
-  void mark_near_things();
-  void find_steep_triangles();
-  void find_plans();
-  void find_corner_heights();
-  void sample(int i0, int i1, int j0, int j1);
+  struct Range {
+    int i0, i1, j0, j1;  // squares, the last left out
+  };
+  void mark_near_things(const Range& range);
+  void mark_near(const geom::Box3& box, const Range& range);
+  void sample(const Range& range);
+  void sample_blocks(const Range& range, int bj);
+  void sample_square(int i, int j);
+  bool plain(int bi, int bj) const;
   char state_of(int i, int j, geom::Vec2& p) const;
   bool crest(geom::Vec2 p) const;
   std::optional<geom::Vec2> point_inside(int i, int j) const;
   std::optional<geom::Vec2> find_free(int i, int j, geom::Vec2 first) const;
-  geom::Vec2 in_square(int i, int j, double u, double v) const {
-    return {squares_.x0 + (i + u) * squares_.side, squares_.y0 + (j + v) * squares_.side};
-  }
 
   const Model& model_;
   const PlaceRules& rules_;
+  std::shared_ptr<const GroundSurface> surface_;
   usable::UsableGround usable_;
-  bool climbs_earth_ = false;
-  int fine_ = 1;    // squares to a side of the ground's cell, or
-  int coarse_ = 1;  // cells to a side of the square
   GroundSquares squares_;
-  std::vector<char> inside_;    // 0 outside, 1 inside, 2 cut by the outline
-  std::vector<char> near_;      // a thing's face lies over it or stands in it
-  std::vector<char> triangle_;  // by ground cell: bit 0 lower, bit 1 upper triangle too steep
   struct Plan {
     const geom::Polygon* outline;
     geom::Box2 box;
-    double level;  // m, of water
     bool holds(geom::Vec2 p) const;
   };
-  std::vector<Plan> houses_, waters_;
-  std::vector<double> corner_z_;  // m, at the squares' corners where they are finer than the cells
+  std::vector<Plan> houses_;
+  std::vector<geom::Box2> plans_;  // of houses and waters, and a square more
 };
 
 }  // namespace hummock::leap

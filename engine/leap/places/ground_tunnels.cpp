@@ -33,15 +33,16 @@ struct Way {
 class Tunnels {
  public:
   Tunnels(const Model& model, const PlaceRules& rules, const SquareSampler& squares,
-          std::vector<int>& piece)
+          BlockGrid<int>& piece)
       : model_(model),
         rules_(rules),
         digs_(rules.digs),
         sampler_(squares),
         piece_(piece),
         nx_(squares.squares().nx),
+        ny_(squares.squares().ny),
         side_(squares.squares().side),
-        house_(piece.size(), kNone) {}
+        house_(nx_, ny_, kNone) {}
 
   int run(int pieces) {
     first_room_ = static_cast<std::size_t>(pieces);
@@ -81,16 +82,18 @@ class Tunnels {
     const geom::Box2 box = geom::bounds(outline);
     for (int j = sampler_.row(box.lo.y); j <= sampler_.row(box.hi.y); ++j)
       for (int i = sampler_.column(box.lo.x); i <= sampler_.column(box.hi.x); ++i) {
-        const std::size_t n = sampler_.index(i, j);
-        if (sampler_.state(i, j) != kHouse || !geom::contains(outline, point(n))) continue;
-        house_[n] = h;
-        piece_[n] = static_cast<int>(first_room_) + room_[static_cast<std::size_t>(h)];
+        if (sampler_.state(i, j) != kHouse || !geom::contains(outline, point(index(i, j))))
+          continue;
+        house_.set(i, j, h);
+        piece_.set(i, j, static_cast<int>(first_room_) + room_[static_cast<std::size_t>(h)]);
       }
   }
 
   void forget_rooms() {
-    for (std::size_t n = 0; n < piece_.size(); ++n)
-      if (house_[n] != kNone) piece_[n] = kNone;
+    const auto none = [&](int bi, int bj) { return house_.is_whole(bi, bj, kNone); };
+    by_rows(nx_, ny_, none, [&](int i, int j) {
+      if (house_.at(i, j) != kNone) piece_.set(i, j, kNone);
+    });
   }
 
   // Out of rooms it has dug into, and into others to dig out of, by doors and vents that it passes.
@@ -111,7 +114,7 @@ class Tunnels {
 
   // Between a room and the ground at p.
   bool pass(std::size_t room, Vec2 p, std::vector<char>& home) const {
-    const int part = piece_[sampler_.index(sampler_.column(p.x), sampler_.row(p.y))];
+    const int part = piece_.at(sampler_.column(p.x), sampler_.row(p.y));
     if (part == kNone || home[static_cast<std::size_t>(part)] == home[room]) return false;
     home[static_cast<std::size_t>(part)] = home[room] = 1;
     return true;
@@ -120,7 +123,7 @@ class Tunnels {
   bool join_some(std::vector<char>& home) {
     std::vector<std::vector<Way>> ways(home.size());
     for (const Way& way : ways_from(home))
-      ways[static_cast<std::size_t>(piece_[way.to])].push_back(way);
+      ways[static_cast<std::size_t>(part(way.to))].push_back(way);
     bool any = false;
     for (std::size_t k = 0; k < ways.size(); ++k) {
       std::sort(ways[k].begin(), ways[k].end());
@@ -144,8 +147,8 @@ class Tunnels {
           in = home[first_burrow_ + c] = any = true;
       std::vector<std::size_t> tries(first_burrow_, 0);  // to each part, the nearest squares first
       for (const WayUp& up : burrows_[b].ups) {
-        const auto part = static_cast<std::size_t>(piece_[up.to]);
-        if (home[part] == in || ++tries[part] > kMostTries) continue;
+        const auto to = static_cast<std::size_t>(part(up.to));
+        if (home[to] == in || ++tries[to] > kMostTries) continue;
         if (dug_up(up)) any |= share(in, up.to, home);
       }
     }
@@ -156,9 +159,9 @@ class Tunnels {
 
   // Both are the animal's once one is.
   bool share(char& in, std::size_t n, std::vector<char>& home) const {
-    char& part = home[static_cast<std::size_t>(piece_[n])];
-    if (part == in) return false;
-    part = in = 1;
+    char& its = home[static_cast<std::size_t>(part(n))];
+    if (its == in) return false;
+    its = in = 1;
     return true;
   }
 
@@ -177,7 +180,7 @@ class Tunnels {
   }
 
   bool at_home(const std::vector<char>& home, std::size_t n) const {
-    return piece_[n] != kNone && home[static_cast<std::size_t>(piece_[n])] != 0;
+    return part(n) != kNone && home[static_cast<std::size_t>(part(n))] != 0;
   }
 
   // From the nearest square at home to every other within the tunnel's length, by rings.
@@ -188,20 +191,27 @@ class Tunnels {
       bool operator<(const Ring& o) const { return far != o.far ? far > o.far : at > o.at; }
     };
     std::priority_queue<Ring> open;
-    std::vector<char> done(piece_.size(), 0);
-    for (std::size_t n = 0; n < piece_.size(); ++n)
-      if (at_home(home, n)) open.push({0.0, n, n});
+    BlockGrid<char> done(nx_, ny_, 0);
+    by_rows(
+        nx_, ny_, [&](int bi, int bj) { return home_all_about(home, bi, bj); },
+        [&](int i, int j) {
+          bool at_rim = false;
+          const std::size_t n = index(i, j);
+          if (!at_home(home, n)) return;
+          spread(n, [&](std::size_t to) { at_rim = at_rim || !at_home(home, to); });
+          if (at_rim) open.push({0.0, n, n});
+        });
     std::vector<Way> out;
     while (!open.empty()) {
       const Ring r = open.top();
       open.pop();
-      if (done[r.at] != 0) continue;
-      done[r.at] = 1;
-      if (piece_[r.at] != kNone && !at_home(home, r.at))
+      if (done.at(column(r.at), row(r.at)) != 0) continue;
+      done.set(column(r.at), row(r.at), 1);
+      if (part(r.at) != kNone && !at_home(home, r.at))
         out.push_back({std::max(0.0, r.far - side_), r.from, r.at});
       spread(r.at, [&](std::size_t to) {
         const double far = geom::distance(point(to), point(r.from));
-        if (done[to] == 0 && !at_home(home, to) && far - side_ <= digs_.length)
+        if (done.at(column(to), row(to)) == 0 && !at_home(home, to) && far - side_ <= digs_.length)
           open.push({far, to, r.from});
       });
     }
@@ -211,18 +221,35 @@ class Tunnels {
   template <class Visit>
   void spread(std::size_t n, const Visit& visit) const {
     const int i = column(n), j = row(n);
-    const int ny = static_cast<int>(piece_.size()) / nx_;
-    for (int b = std::max(0, j - 1); b <= std::min(ny - 1, j + 1); ++b)
+    for (int b = std::max(0, j - 1); b <= std::min(ny_ - 1, j + 1); ++b)
       for (int a = std::max(0, i - 1); a <= std::min(nx_ - 1, i + 1); ++a)
-        if (a != i || b != j) visit(sampler_.index(a, b));
+        if (a != i || b != j) visit(index(a, b));
   }
 
+  // Told by whole blocks: nothing of it is at home, or all of it and all about it is.
+  bool home_all_about(const std::vector<char>& home, int bi, int bj) const {
+    const auto of_block = [&](int a, int b) -> std::optional<bool> {
+      if (a < 0 || b < 0 || a >= piece_.across() || b >= piece_.up()) return true;
+      const std::optional<int> whole = piece_.whole(a, b);
+      if (!whole) return std::nullopt;
+      return *whole != kNone && home[static_cast<std::size_t>(*whole)] != 0;
+    };
+    const std::optional<bool> own = of_block(bi, bj);
+    if (!own || !*own) return own.has_value();
+    for (int b = bj - 1; b <= bj + 1; ++b)
+      for (int a = bi - 1; a <= bi + 1; ++a)
+        if (!of_block(a, b).value_or(false)) return false;
+    return true;
+  }
+
+  int part(std::size_t n) const { return piece_.at(column(n), row(n)); }
+  std::size_t index(int i, int j) const {
+    return static_cast<std::size_t>(j) * static_cast<std::size_t>(nx_) +
+           static_cast<std::size_t>(i);
+  }
   int column(std::size_t n) const { return static_cast<int>(n) % nx_; }
   int row(std::size_t n) const { return static_cast<int>(n) / nx_; }
-  Vec2 point(std::size_t n) const {
-    const auto& s = sampler_.squares();
-    return {s.x0 + (column(n) + 0.5) * side_, s.y0 + (row(n) + 0.5) * side_};
-  }
+  Vec2 point(std::size_t n) const { return sampler_.surface().at(column(n), row(n), 0.5, 0.5); }
 
   // Can this one be dug, at some depth?
   bool dug(const Way& way) const {
@@ -290,8 +317,7 @@ class Tunnels {
       const bool joined = of[k] != kNone && of[k] != static_cast<int>(k);
       number[k] = joined ? number[static_cast<std::size_t>(of[k])] : next++;
     }
-    for (int& p : piece_)
-      if (p != kNone) p = number[static_cast<std::size_t>(p)];
+    piece_.map([&](int p) { return p != kNone ? number[static_cast<std::size_t>(p)] : p; });
     return next;
   }
 
@@ -299,21 +325,21 @@ class Tunnels {
   const PlaceRules& rules_;
   Digging digs_;
   const SquareSampler& sampler_;
-  std::vector<int>& piece_;
-  int nx_;
+  BlockGrid<int>& piece_;
+  int nx_, ny_;
   double side_;
   std::size_t first_room_ = 0;    // parts from here on are rooms
   std::size_t first_burrow_ = 0;  // and from here on drawn burrows
   std::vector<BurrowWays> burrows_;
   std::vector<barrier::HouseWay> ways_;  // that its head passes
   std::vector<int> room_;                // of each house
-  std::vector<int> house_;               // by square, with a floor of earth; kNone
+  BlockGrid<int> house_;                 // by square, with a floor of earth; kNone
 };
 
 }  // namespace
 
 int join_by_tunnels(const Model& model, const PlaceRules& rules, const SquareSampler& squares,
-                    int pieces, std::vector<int>& piece) {
+                    int pieces, BlockGrid<int>& piece) {
   const bool digs = rules.digs.length > 0.0 && rules.digs.depth > 0.0;
   if (pieces < 2 || (!digs && model.site.burrows.size() < 2)) return pieces;
   return Tunnels(model, rules, squares, piece).run(pieces);

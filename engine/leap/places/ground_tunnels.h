@@ -34,6 +34,6 @@ namespace hummock::leap {
 // digs, by others in between too, get one number, that of the first of them; where there are more
 // than 64 parts only those it digs to from part 0 do. Returns how many there are then.
 int join_by_tunnels(const Model& model, const PlaceRules& rules, const SquareSampler& squares,
-                    int pieces, std::vector<int>& piece);
+                    int pieces, BlockGrid<int>& piece);
 
 }  // namespace hummock::leap

@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <unordered_map>
+#include <tuple>
 
+#include "engine/leap/places/flat_index.h"
 #include "geometry/disjoint_sets.h"
 #include "geometry/plan/polygon.h"
 
@@ -21,8 +22,9 @@ bool is_fence(PartKind kind) {
 
 // Corners at one place get one number, so that triangles of a soup know their neighbours.
 std::vector<std::uint32_t> places_of_corners(const Mesh& mesh) {
+  using Key = std::array<std::int64_t, 3>;
   struct Hash {
-    std::size_t operator()(const std::array<std::int64_t, 3>& k) const {
+    std::size_t operator()(const Key& k) const {
       std::uint64_t h = 0x9E3779B97F4A7C15ULL;
       for (const std::int64_t v : k)
         h = (h ^ static_cast<std::uint64_t>(v)) * 0xBF58476D1CE4E5B9ULL;
@@ -30,13 +32,13 @@ std::vector<std::uint32_t> places_of_corners(const Mesh& mesh) {
     }
   };
   constexpr double kSame = 1e-6;  // m
-  std::unordered_map<std::array<std::int64_t, 3>, std::uint32_t, Hash> seen;
+  FlatIndex<Key, Hash> seen;
+  seen.reserve(mesh.vertices.size());
   std::vector<std::uint32_t> place;
   place.reserve(mesh.vertices.size());
   for (const Vec3& v : mesh.vertices) {
-    const std::array<std::int64_t, 3> key{std::llround(v.x / kSame), std::llround(v.y / kSame),
-                                          std::llround(v.z / kSame)};
-    place.push_back(seen.emplace(key, static_cast<std::uint32_t>(seen.size())).first->second);
+    const Key key{std::llround(v.x / kSame), std::llround(v.y / kSame), std::llround(v.z / kSame)};
+    place.push_back(seen.number(key).first);
   }
   return place;
 }
@@ -53,6 +55,7 @@ class FaceReader {
   PartFaces run() {
     look_at_triangles();
     join_neighbours();
+    out_.patch.reserve(patches_.size());
     for (std::size_t m = 0; m < patches_.size(); ++m) {
       out_.patch.push_back(static_cast<std::uint32_t>(patches_.root(m)));
     }
@@ -82,6 +85,8 @@ class FaceReader {
     const bool any_slope =
         part_.climbable || rules_.climb_inverted || part_.kind == PartKind::crown;
     const double steepest = any_slope ? -2.0 : -std::sin(rules_.body.climbs_past_upright) - 1e-9;
+    out_.normal.reserve(part_.mesh.triangles.size());
+    out_.footing.reserve(part_.mesh.triangles.size());
     for (std::size_t t = 0; t < part_.mesh.triangles.size(); ++t) {
       const Vec3 n = facing(t);
       out_.normal.push_back(n);
@@ -99,34 +104,53 @@ class FaceReader {
 
   void join_neighbours() {
     place_ = places_of_corners(part_.mesh);
-    struct Edge {
-      std::uint64_t ends;
-      std::uint32_t triangle;
-      std::uint32_t side;
-    };
-    std::vector<Edge> edges;
-    edges.reserve(3 * patches_.size());
-    for (std::uint32_t t = 0; t < part_.mesh.triangles.size(); ++t) {
-      const geom::Triangle& v = part_.mesh.triangles[t];
-      for (std::uint32_t k = 0; k < 3; ++k) {
-        const std::uint64_t a = place_[v[k]];
-        const std::uint64_t b = place_[v[(k + 1) % 3]];
-        edges.push_back({std::min(a, b) << 32 | std::max(a, b), t, k});
-      }
-    }
-    std::sort(edges.begin(), edges.end(), [](const Edge& l, const Edge& r) {
-      return std::tie(l.ends, l.triangle, l.side) < std::tie(r.ends, r.triangle, r.side);
-    });
+    const std::vector<Edge> edges = edges_in_order();
+    std::vector<std::uint32_t> round;
     for (std::size_t k = 0; k < edges.size();) {
       std::size_t end = k + 1;
-      while (end < edges.size() && edges[end].ends == edges[k].ends) ++end;
-      std::vector<std::uint32_t> round;
+      while (end < edges.size() && edges[end].same_ends(edges[k])) ++end;
+      round.clear();
       for (std::size_t i = k; i < end; ++i) round.push_back(edges[i].triangle);
       join_round(round, edges[k].side);
       if (is_perch(round, edges[k].side)) out_.perches.push_back({round.front(), edges[k].side});
       k = end;
     }
     join_perches();
+  }
+
+  struct Edge {
+    std::uint32_t lower, upper;  // its ends' places
+    std::uint32_t triangle, side;
+    bool same_ends(const Edge& o) const { return lower == o.lower && upper == o.upper; }
+  };
+
+  // By their lower end (of which each has few), then by the rest.
+  std::vector<Edge> edges_in_order() const {
+    const auto edge_of = [&](std::uint32_t t, std::uint32_t k) {
+      const geom::Triangle& v = part_.mesh.triangles[t];
+      const auto [lower, upper] = std::minmax(place_[v[k]], place_[v[(k + 1) % 3]]);
+      return Edge{lower, upper, t, k};
+    };
+    const auto triangles = static_cast<std::uint32_t>(part_.mesh.triangles.size());
+    std::vector<std::size_t> first(place_.size() + 2, 0);
+    for (std::uint32_t t = 0; t < triangles; ++t) {
+      for (std::uint32_t k = 0; k < 3; ++k) ++first[edge_of(t, k).lower + 2];
+    }
+    for (std::size_t k = 2; k < first.size(); ++k) first[k] += first[k - 1];
+    std::vector<Edge> edges(3 * static_cast<std::size_t>(triangles));
+    for (std::uint32_t t = 0; t < triangles; ++t) {
+      for (std::uint32_t k = 0; k < 3; ++k) {
+        const Edge edge = edge_of(t, k);
+        edges[first[edge.lower + 1]++] = edge;
+      }
+    }
+    for (std::size_t k = 0; k + 1 < first.size(); ++k) {
+      const auto at = [&](std::size_t n) { return edges.begin() + static_cast<std::ptrdiff_t>(n); };
+      std::sort(at(first[k]), at(first[k + 1]), [](const Edge& l, const Edge& r) {
+        return std::tie(l.upper, l.triangle, l.side) < std::tie(r.upper, r.triangle, r.side);
+      });
+    }
+    return edges;
   }
 
   // A crest, rim or free edge that bears the animal though no face beside it does.
@@ -170,10 +194,14 @@ class FaceReader {
   // Perches are patches like faces: one with the perches and the faces they meet at a corner.
   void join_perches() {
     const auto first = static_cast<std::uint32_t>(patches_.size());
-    std::unordered_map<std::uint32_t, std::uint32_t> at_corner;
+    if (out_.perches.empty()) return;
+    constexpr std::uint32_t kNobody = 0xFFFFFFFFU;
+    std::vector<std::uint32_t> at_corner(place_.size(), kNobody);  // by place
     const auto join = [&](std::uint32_t corner, std::uint32_t member) {
-      const auto [it, fresh] = at_corner.emplace(corner, member);
-      if (!fresh) patches_.join(it->second, member);
+      if (at_corner[corner] == kNobody)
+        at_corner[corner] = member;
+      else
+        patches_.join(at_corner[corner], member);
     };
     for (std::uint32_t k = 0; k < out_.perches.size(); ++k) {
       patches_.add();
@@ -181,11 +209,10 @@ class FaceReader {
       join(place_[v[out_.perches[k].side]], first + k);
       join(place_[v[(out_.perches[k].side + 1) % 3]], first + k);
     }
-    if (out_.perches.empty()) return;
     for (std::uint32_t t = 0; t < first; ++t) {
       if (out_.footing[t] == Footing::none) continue;
       for (const auto corner : part_.mesh.triangles[t]) {
-        if (at_corner.contains(place_[corner])) join(place_[corner], t);
+        if (at_corner[place_[corner]] != kNobody) join(place_[corner], t);
       }
     }
   }

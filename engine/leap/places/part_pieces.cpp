@@ -2,7 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <unordered_map>
+
+#include "engine/leap/places/flat_index.h"
 
 namespace hummock::leap {
 
@@ -56,11 +57,11 @@ class PieceLattice {
 
   void lay(const Key& key, const SurfacePiece& spot, Vec3 probe, const std::array<Vec3, 4>& corners,
            Vec3 normal) {
-    const auto [it, fresh] = lookup_.emplace(key, laid_.size());
+    const auto [number, fresh] = lookup_.number(key);
     if (fresh)
       laid_.push_back({spot, probe, corners, normal, key.patch});
     else
-      laid_[it->second].spot.cell.add(spot.cell);
+      laid_[number].spot.cell.add(spot.cell);
   }
 
   // Cuts the triangle on a square lattice in the plane its normal is nearest to.
@@ -79,35 +80,42 @@ class PieceLattice {
     const double v0 = v(corner_);
     const int lo = cell(u(box.lo), u0);
     const int hi = cell(u(box.hi), u0);
+    rings_[0].assign(c.begin(), c.end());
     for (int i = lo; i <= hi; ++i) {
       const double a = u0 + i * rules_.resolution;
-      std::vector<Vec3> strip =
-          cut(cut({c[0], c[1], c[2]}, u, a, true), u, a + rules_.resolution, false);
+      const std::vector<Vec3>& strip = cut(cut(rings_[0], u, a, true, rings_[1]), u,
+                                           a + rules_.resolution, false, rings_[2]);
       if (strip.size() < 3) continue;
       Box3 of_strip;
       for (const Vec3& p : strip) of_strip.add(p);
       for (int j = cell(v(of_strip.lo), v0); j <= cell(v(of_strip.hi), v0); ++j) {
         const double b = v0 + j * rules_.resolution;
-        lay_piece(t, axis, i, j, cut(cut(strip, v, b, true), v, b + rules_.resolution, false));
+        lay_piece(t, axis, i, j,
+                  cut(cut(strip, v, b, true, rings_[3]), v, b + rules_.resolution, false,
+                      rings_[4]));
       }
     }
   }
 
+  // `room`: for the answer, where it is not the whole piece.
   template <class Coordinate>
-  static std::vector<Vec3> cut(const std::vector<Vec3>& piece, Coordinate c, double at,
-                               bool above) {
-    std::vector<Vec3> kept;
+  static const std::vector<Vec3>& cut(const std::vector<Vec3>& piece, Coordinate c, double at,
+                                      bool above, std::vector<Vec3>& room) {
+    const auto over = [&](const Vec3& p) { return above ? c(p) - at : at - c(p); };
+    if (std::all_of(piece.begin(), piece.end(), [&](const Vec3& p) { return over(p) >= 0.0; }))
+      return piece;
+    room.clear();
     const std::size_t n = piece.size();
     for (std::size_t k = 0; k < n; ++k) {
       const Vec3& p = piece[k];
-      const Vec3& q = piece[(k + 1) % n];
-      const double dp = above ? c(p) - at : at - c(p);
-      const double dq = above ? c(q) - at : at - c(q);
-      if (dp >= 0.0) kept.push_back(p);
+      const Vec3& q = piece[k + 1 < n ? k + 1 : 0];
+      const double dp = over(p);
+      const double dq = over(q);
+      if (dp >= 0.0) room.push_back(p);
       if ((dp > 0.0 && dq < 0.0) || (dp < 0.0 && dq > 0.0))
-        kept.push_back(lerp(p, q, dp / (dp - dq)));
+        room.push_back(lerp(p, q, dp / (dp - dq)));
     }
-    return kept;
+    return room;
   }
 
   void lay_piece(std::size_t t, int axis, int i, int j, const std::vector<Vec3>& piece) {
@@ -212,8 +220,9 @@ class PieceLattice {
   const PartFaces& faces_;
   const PlaceRules& rules_;
   Vec3 corner_;
-  std::unordered_map<Key, std::size_t, KeyHash> lookup_;
+  FlatIndex<Key, KeyHash> lookup_;  // in the order of the pieces
   std::vector<LaidPiece> laid_;
+  std::array<std::vector<Vec3>, 5> rings_;  // room to cut in
 };
 
 }  // namespace

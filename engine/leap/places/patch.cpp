@@ -27,6 +27,7 @@ void take_in(TreeNode& node, const SurfacePiece& piece) {
   node.box.add(piece.cell);
   node.hook = node.hook || piece.hook;
   node.stand = node.stand || !piece.cling;
+  node.folded = piece.fold >= 0;
 }
 
 // What the sorting moves: small, and side by side in memory.
@@ -66,9 +67,10 @@ void build_tree(Patch& patch) {
   patch.tree.assign(1, {});
   patch.tree.reserve(static_cast<std::size_t>(n) + 1);
   patch.tree[0].count = n;
+  const int leaf = patch.folds ? 1 : kLeaf;
   for (std::size_t at = 0; at < patch.tree.size(); ++at) {
     TreeNode& node = patch.tree[at];
-    if (node.count <= kLeaf) continue;
+    if (node.count <= leaf) continue;
     const auto begin = items.begin() + node.first;
     Box3 centres;
     for (auto it = begin; it != begin + node.count; ++it) {

@@ -20,6 +20,7 @@ struct SurfacePiece {
   bool hook = false;   // an edge: `grip` is taken off the rise to it
   bool cling = false;  // climbed, too steep to stand: only the cling share from here
   bool slid = false;   // steep ground, slid down to: nobody leaps up on to it
+  int fold = -1;       // of a folded patch (Folds): the pieces that this one stands for
 };
 inline constexpr double kLift = 2e-3;  // m, so that float rays leave the surface they start on
 
@@ -35,6 +36,16 @@ struct TreeNode {
   int count = 0;
   bool hook = false;   // some spot below is an edge
   bool stand = false;  // some spot below is stood on
+  bool folded = false;  // leaf: of pieces that stand for others
+};
+
+// What the pieces of a folded patch stand for. Each has the box and the marks that hold of all its
+// own: bounds over it are bounds over them, and no flight is tried from it (ground/unfolded.h).
+class Folds {
+ public:
+  virtual ~Folds() = default;
+  // Adds the pieces of one fold and part, the same ones in the same order each time. Thread-safe.
+  virtual void unfold(int fold, int part, std::vector<SurfacePiece>& out) const = 0;
 };
 
 struct Patch {
@@ -50,6 +61,9 @@ struct Patch {
   bool from_within = false;  // an exit that no flight leads to
   std::vector<SurfacePiece> pieces;
   std::vector<TreeNode> tree;  // root first; spots are in the leaves' order
+  std::shared_ptr<const Folds> folds;  // what the pieces stand for; nothing: they are all there is
+  int part_of_folds = 0;
+  bool climbed = false;  // ground: some of it is
 };
 inline bool is_exit(const Patch& patch) {
   return patch.exit != ExitKind::none;
@@ -65,8 +79,8 @@ inline bool is_passage(const Patch& patch) {
 using PatchPtr = std::shared_ptr<const Patch>;
 
 // Orders the spots and builds the tree: halves at the median of the longest side, leaves of at
-// most four. O(n log n); the same result for the same spots in the same order. A patch needs at
-// least one spot.
+// most four, or of one fold. O(n log n); the same result for the same spots in the same order. A
+// patch needs at least one spot.
 void build_tree(Patch& patch);
 
 // A tree over the patches themselves, by their root boxes. Leaves hold one patch.

@@ -82,10 +82,13 @@
 // whose surface the site file leaves out, taken as smooth (`walls_rough`).
 #pragma once
 
+#include <cstdint>
+#include <memory>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "engine/leap/ground/block_grid.h"
 #include "engine/leap/places/patch.h"
 #include "engine/leap/search/links.h"
 #include "engine/model/model.h"
@@ -150,31 +153,35 @@ bool room_above(const Model& model, geom::Vec3 from, double crouch);
 struct GroundSquares {
   double x0 = 0.0, y0 = 0.0, side = 0.05;  // m
   int nx = 0, ny = 0;
-  std::vector<char> state;  // Square, row by row from the south
-  // Places whose point is not the middle of the square, by row: column and point.
+  BlockGrid<char> state;  // Square
+  BlockGrid<char> near;   // a thing's face lies over it or stands in it
+  // Places whose point is not the middle of the square, by row: column and point, rising.
   std::vector<std::vector<std::pair<int, geom::Vec2>>> off_centre;
+  geom::Vec2 point(int i, int j) const;  // of a place
 };
 enum Square : char { kOutside = 0, kPlace, kWater, kHouse, kSteep, kCovered };
 
+class GroundSurface;  // ground/ground_surface.h
+class GroundFolds;    // ground/ground_folds.h
+
 struct GroundPlaces {
-  GroundSquares squares;
+  std::shared_ptr<const GroundSurface> surface;
+  std::shared_ptr<const GroundSquares> squares;
+  std::shared_ptr<const GroundFolds> folds;
   std::vector<PatchPtr> patches;  // [0] = the living ground
   double living_area_m2 = 0.0;    // of [0], in plan
 };
 
-// What ground is sampled for. Squares from which every thing, exit and other part of the ground is
-// beyond `links.limit` are joined in blocks of kBlock by kBlock, which cannot change any answer up
-// to the limit; only the demand map is coarser there.
-struct GroundUse {
-  const std::vector<PatchPtr>* targets = nullptr;  // things and exits
-  const LinkRules* links = nullptr;
-};
-inline constexpr int kBlock = 16;
+// Up to so many squares the ground's pieces are all laid; beyond, its patches are folded in blocks
+// (ground/ground_folds.h). Numeric, a setting: no demand hangs on it.
+inline constexpr std::int64_t kLaidWhole = 131072;
 
 // Throws InputError when no ground is left to live on, or the start is not on living ground.
-GroundPlaces ground_places(const Model& model, const PlaceRules& rules, const GroundUse& use);
-// The same after the things within `changed` (plan boxes) have changed.
-GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules, const GroundUse& use,
+GroundPlaces ground_places(const Model& model, const PlaceRules& rules,
+                           std::int64_t laid_whole = kLaidWhole);
+// The same after the things within `changed` (plan boxes) have changed; nothing else of the model
+// has, nor of what the animal stands on, climbs and wades.
+GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules,
                                  const GroundPlaces& before,
                                  const std::vector<geom::Box3>& changed);
 

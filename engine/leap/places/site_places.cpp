@@ -57,12 +57,12 @@ void sample_houses(SitePlaces& places, const Model& model, const PlaceRules& rul
   gather_raised(places);
 }
 
-SitePlaces site_places(const Model& model, const PlaceRules& rules, const LinkRules& links) {
+SitePlaces site_places(const Model& model, const PlaceRules& rules) {
   SitePlaces places;
   places.ways_out = exits(model, rules);
   places.houses = through_houses(model, rules);
   sample_parts(places, model, rules);
-  places.ground = ground_places(model, rules, {&places.raised, &links});
+  places.ground = ground_places(model, rules);
   return places;
 }
 
@@ -80,7 +80,7 @@ std::vector<Box3> changed_boxes(const SitePlaces& before, const Model& model, in
 }
 
 std::vector<char> sample_again(SitePlaces& places, const Model& model, const PlaceRules& rules,
-                               const LinkRules& links, const std::vector<Box3>& changed) {
+                               const std::vector<Box3>& changed) {
   std::vector<char> again(model.parts.size(), 0);
   const double within = decides_within(rules);
   tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
@@ -96,8 +96,7 @@ std::vector<char> sample_again(SitePlaces& places, const Model& model, const Pla
   places.ways_out = exits(model, rules);
   places.houses = through_houses(model, rules);
   gather_raised(places);
-  places.ground =
-      ground_places_again(model, rules, {&places.raised, &links}, places.ground, changed);
+  places.ground = ground_places_again(model, rules, places.ground, changed);
   return again;
 }
 

@@ -23,7 +23,7 @@ struct SitePlaces {
   std::vector<PatchPtr> all() const;
 };
 
-SitePlaces site_places(const Model& model, const PlaceRules& rules, const LinkRules& links);
+SitePlaces site_places(const Model& model, const PlaceRules& rules);
 
 // The places of the parts alone, by other rules.
 void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rules);
@@ -35,6 +35,6 @@ void sample_houses(SitePlaces& places, const Model& model, const PlaceRules& rul
 std::vector<geom::Box3> changed_boxes(const SitePlaces& before, const Model& model, int object);
 // The same parts with some changed; returns by part whether its places were sampled again.
 std::vector<char> sample_again(SitePlaces& places, const Model& model, const PlaceRules& rules,
-                               const LinkRules& links, const std::vector<geom::Box3>& changed);
+                               const std::vector<geom::Box3>& changed);
 
 }  // namespace hummock::leap

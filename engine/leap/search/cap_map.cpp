@@ -7,6 +7,7 @@
 #include <limits>
 #include <tuple>
 
+#include "engine/leap/ground/unfolded.h"
 #include "engine/leap/leap.h"
 #include "engine/leap/places/places.h"
 #include "engine/leap/search/leads_out.h"
@@ -106,12 +107,12 @@ std::vector<Vec3> points_of(const std::vector<PatchPtr>& ways, const std::vector
     return piece.cell.lo.z - (hooked ? ability.grip : 0.0) - a * half * half;
   };
   for (const PatchPtr& patch : ways) {
-    for (const SurfacePiece& piece : patch->pieces) {
+    for (const SurfacePiece& piece : all_pieces(*patch)) {
       points.push_back(at_height(xy(piece.cell.centre()), height(piece, true)));
     }
   }
   for (const PatchPtr& patch : leading) {
-    for (const SurfacePiece& piece : patch->pieces) {
+    for (const SurfacePiece& piece : all_pieces(*patch)) {
       const double z = height(piece, piece.hook);
       for (const double x : {piece.cell.lo.x, piece.cell.hi.x}) {
         for (const double y : {piece.cell.lo.y, piece.cell.hi.y}) points.push_back({x, y, z});
@@ -155,7 +156,7 @@ std::vector<double> cap_of(const Model& model, const PlaceRules& rules, double H
   if (rules.ability.reach <= 0.0) return cap;
   for (const auto* list : {&ways, &leading}) {
     for (const PatchPtr& patch : *list) {
-      for (const SurfacePiece& piece : patch->pieces) {
+      for (const SurfacePiece& piece : all_pieces(*patch)) {
         if (piece.hook) lower_by_reach(piece, rules.ability.reach, grid, cap);
       }
     }

@@ -31,15 +31,14 @@ bool same_house_rules(const PlaceRules& a, const PlaceRules& b) {
 
 }  // namespace
 
-void EscapeQuestion::find_places(const PlaceRules& rules, const LinkRules& links) {
+void EscapeQuestion::find_places(const PlaceRules& rules) {
   if (!rules_ || !same_ground_rules(*rules_, rules)) {
-    places_ = site_places(model_, rules, links);
+    places_ = site_places(model_, rules);
   } else {
     if (!same_part_rules(*rules_, rules)) sample_parts(places_, model_, rules);
     if (!same_house_rules(*rules_, rules)) sample_houses(places_, model_, rules);
-    // Which squares are joined hangs on the leap, the targets (GroundUse) and what it digs.
-    places_.ground =
-        ground_places_again(model_, rules, {&places_.raised, &links}, places_.ground, {});
+    // Which squares are joined hangs on what it digs.
+    places_.ground = ground_places_again(model_, rules, places_.ground, {});
   }
   rules_ = rules;
 }
@@ -57,7 +56,7 @@ GetsOut EscapeQuestion::ask(const Species& species, const Circumstances& yard,
   rules.helped_indoors = yard.helped_indoors;
   if (yard.digs) rules.digs = {species.dig_length.value, species.dig_depth.value};
   const LinkRules links = link_rules(rules.ability, settings_);
-  find_places(rules, links);
+  find_places(rules);
   const std::vector<PatchPtr> patches = places_.all();
   const double leap = rules.ability.height;
   const SearchResult found = seek_exit(model_, patches, links, leap, progress);

@@ -33,7 +33,7 @@ class EscapeQuestion {
   GetsOut ask(const Species& species, const Circumstances& yard, const Progress& progress = {});
 
  private:
-  void find_places(const PlaceRules& rules, const LinkRules& links);
+  void find_places(const PlaceRules& rules);
 
   const Model& model_;
   Settings settings_;

@@ -66,7 +66,7 @@ LinkRules links_up_to(const PlaceRules& rules, double most) {
 std::vector<PatchPtr> places_that_lead_out(const Model& model, const PlaceRules& rules,
                                            double most) {
   const LinkRules links = links_up_to(rules, most);
-  const std::vector<PatchPtr> patches = site_places(model, rules, links).all();
+  const std::vector<PatchPtr> patches = site_places(model, rules).all();
   Quest quest;
   quest.targets.resize(patches.size() - 1);
   std::iota(quest.targets.begin(), quest.targets.end(), 1);

@@ -6,11 +6,13 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/leap/ground/ground_folds.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::leap {
 
-geom::Raster ground_map(const Model& model, const TouchLeap& touch, const GroundSquares& sq) {
+geom::Raster ground_map(const Model& model, const TouchLeap& touch, const GroundPlaces& ground) {
+  const GroundSquares& sq = *ground.squares;
   geom::Raster raster(model.ground.grid);
   tbb::parallel_for(0, raster.grid.ny, [&](int j) {
     for (int i = 0; i < raster.grid.nx; ++i) {
@@ -18,9 +20,12 @@ geom::Raster ground_map(const Model& model, const TouchLeap& touch, const Ground
       if (!geom::contains(model.outline, p)) continue;
       const int a = std::clamp(static_cast<int>((p.x - sq.x0) / sq.side), 0, sq.nx - 1);
       const int b = std::clamp(static_cast<int>((p.y - sq.y0) / sq.side), 0, sq.ny - 1);
-      const char state = sq.state[static_cast<std::size_t>(b) * static_cast<std::size_t>(sq.nx) +
-                                  static_cast<std::size_t>(a)];
+      const char state = sq.state.at(a, b);
       if (state == kCovered || state == kHouse) continue;
+      if (state == kPlace && ground.folds->part_at(a, b) == 0) {
+        raster.at(i, j) = 0.0F;  // it lives there
+        continue;
+      }
       const double d = touch.at(at_height(p, model.ground.at(i, j)));
       if (std::isfinite(d)) raster.at(i, j) = static_cast<float>(d);
     }

@@ -11,7 +11,7 @@
 
 namespace hummock::leap {
 
-geom::Raster ground_map(const Model& model, const TouchLeap& touch, const GroundSquares& squares);
+geom::Raster ground_map(const Model& model, const TouchLeap& touch, const GroundPlaces& ground);
 std::map<std::string, std::vector<float>> surface_map(const Model& model, const TouchLeap& touch);
 
 }  // namespace hummock::leap

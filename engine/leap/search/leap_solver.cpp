@@ -67,7 +67,7 @@ struct LeapSolver::Inner {
 
   void conclude(const Model& model) {
     const SearchContext s = scene(model);
-    tell_escape(s, rules, places.ground.squares.side, result);
+    tell_escape(s, rules, places.ground.squares->side, result);
     result.living_area_m2 = places.ground.living_area_m2;
     result.ways = ways(s);
     if (settings.remedies) find_remedies(s, {rules, places, exit_costs}, things, result);
@@ -87,7 +87,7 @@ LeapSolver::LeapSolver(const Model& model, const Settings& settings, const Progr
   in.links = link_rules(in.rules.ability, settings);
   in.begin();
   progress.step("leap: places", 0.0);
-  in.places = site_places(model, in.rules, in.links);
+  in.places = site_places(model, in.rules);
   in.roof = roof_patches(model, std::max(0.1, 2.0 * in.rules.resolution));
   in.stage("places");
   in.patches = in.places.all();
@@ -119,7 +119,7 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
   const std::vector<PatchPtr> before = in.places.raised;
   const std::vector<Box3> changed = changed_boxes(in.places, model, object);
   const std::vector<char> part_changed =
-      sample_again(in.places, model, in.rules, in.links, changed);
+      sample_again(in.places, model, in.rules, changed);
   in.stage("places");
   in.patches = in.places.all();
   in.search_all(model, progress);
@@ -133,7 +133,7 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
 
 geom::Raster LeapSolver::ground_required_leap(const Model& model) const {
   const Inner& in = *inner_;
-  return ground_map(model, TouchLeap(in.patches, in.reached, in.links), in.places.ground.squares);
+  return ground_map(model, TouchLeap(in.patches, in.reached, in.links), in.places.ground);
 }
 
 std::map<std::string, std::vector<float>> LeapSolver::surface_required_leap(

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "engine/leap/ground/unfolded.h"
 #include "engine/leap/search/flight_tests.h"
 #include "engine/leap/search/made_link.h"
 #include "engine/leap/search/over_walls.h"
@@ -28,9 +29,10 @@ class Search {
         limit_(std::min(rules.limit, quest.key_limit)),
         tests_(scene, rules),
         rooms_(patches, rules, wanted_of(quest)),
+        places_(patches),
         upper_(build_patch_tree(patches, flown_to(patches, wanted_of(quest)))),
         tries_(patches.size(), 0),
-        walls_(patches, rules, quest.walls) {
+        walls_(patches, places_, rules, quest.walls) {
     result_.patches.resize(patches.size());
     for (const auto& node : upper_.nodes) open_.push_back(node.count);
   }
@@ -62,8 +64,8 @@ class Search {
 
  private:
   static std::size_t at(int i) { return static_cast<std::size_t>(i); }
-  const TreeNode& node(int p, int n) const { return patches_[at(p)]->tree[at(n)]; }
-  const SurfacePiece& piece(int p, int s) const { return patches_[at(p)]->pieces[at(s)]; }
+  const TreeNode& node(int p, int n) const { return places_.node(p, n); }
+  const SurfacePiece& piece(int p, int s) const { return places_.piece(p, s); }
   bool ground(int p) const { return patches_[at(p)]->kind == PatchKind::ground; }
   bool reached(int p) const { return result_.patches[at(p)].is(); }
 
@@ -157,32 +159,29 @@ class Search {
       pair.kind = EntryKind::nodes;
       pair.pb = b.patch;
       pair.b = 0;
-      split_nodes(pair);
-    } else if (a.left >= 0 && diagonal2(a.box) > diagonal2(b.box)) {
-      for (const int child : {a.left, a.left + 1}) {
-        Entry part = e;
-        part.a = child;
-        part.key = bound(e, node(e.pa, child), b.box, b.hook);
-        push(part);
-      }
-    } else {
-      for (const int child : {b.left, b.left + 1}) {
-        if (open_[at(child)] == 0) continue;
-        Entry part = e;
-        part.b = child;
-        const PatchTree::Node& c = upper_.nodes[at(child)];
-        part.key = bound(e, a, c.box, c.hook);
-        push(part);
-      }
+      return split_nodes(pair);
+    }
+    const bool split_a = Unfolded::splits(a) && diagonal2(a.box) > diagonal2(b.box);
+    const int left = split_a ? places_.children(e.pa, e.a) : b.left;
+    if (left < 0) return split_upper(e);
+    for (const int child : {left, left + 1}) {
+      if (!split_a && open_[at(child)] == 0) continue;
+      Entry part = e;
+      (split_a ? part.a : part.b) = child;
+      const PatchTree::Node& to = upper_.nodes[at(part.b)];
+      part.key = bound(e, node(e.pa, part.a), to.box, to.hook);
+      push(part);
     }
   }
 
   void split_nodes(const Entry& e) {
     const TreeNode& a = node(e.pa, e.a);
     const TreeNode& b = node(e.pb, e.b);
-    if (a.left < 0 && b.left < 0) return pair_spots(e, a, b);
-    const bool split_a = b.left < 0 || (a.left >= 0 && diagonal2(a.box) >= diagonal2(b.box));
-    const int left = split_a ? a.left : b.left;
+    const bool a_splits = Unfolded::splits(a), b_splits = Unfolded::splits(b);
+    if (!a_splits && !b_splits) return pair_spots(e, a, b);
+    const bool split_a = !b_splits || (a_splits && diagonal2(a.box) >= diagonal2(b.box));
+    const int left = split_a ? places_.children(e.pa, e.a) : places_.children(e.pb, e.b);
+    if (left < 0) return split_nodes(e);
     for (const int child : {left, left + 1}) {
       Entry part = e;
       (split_a ? part.a : part.b) = child;
@@ -327,6 +326,7 @@ class Search {
   double limit_;  // m, of keys
   FlightTests tests_;
   RoomWays rooms_;
+  Unfolded places_;
   PatchTree upper_;
   std::vector<int> open_;  // patches not yet gained below each upper node
   std::vector<std::int64_t> tries_;

@@ -8,20 +8,15 @@ using geom::Box3;
 
 double OverWalls::of_nodes(int from, int node, int to, int node_to) {
   if (!any()) return 0.0;
-  const TreeNode& a =
-      patches_[static_cast<std::size_t>(from)]->tree[static_cast<std::size_t>(node)];
-  const TreeNode& b =
-      patches_[static_cast<std::size_t>(to)]->tree[static_cast<std::size_t>(node_to)];
+  const TreeNode& a = places_.node(from, node);
+  const TreeNode& b = places_.node(to, node_to);
   return of_boxes(from, -1 - node, a.box, to, b.box, b.hook);
 }
 
 double OverWalls::of_pieces(int from, int piece, int to, int piece_to) {
   if (!any()) return 0.0;
-  const auto piece_of = [&](int patch, int k) -> const SurfacePiece& {
-    return patches_[static_cast<std::size_t>(patch)]->pieces[static_cast<std::size_t>(k)];
-  };
-  const SurfacePiece& q = piece_of(to, piece_to);
-  return of_boxes(from, piece, piece_of(from, piece).cell, to, q.cell, q.hook);
+  const SurfacePiece& q = places_.piece(to, piece_to);
+  return of_boxes(from, piece, places_.piece(from, piece).cell, to, q.cell, q.hook);
 }
 
 double OverWalls::of_boxes(int from, std::int64_t key, const Box3& a, int to, const Box3& b,

@@ -14,6 +14,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "engine/leap/ground/unfolded.h"
 #include "engine/leap/search/links.h"
 #include "engine/leap/search/walls_between.h"
 
@@ -25,9 +26,9 @@ class OverWalls {
   static constexpr std::int64_t kMostEfforts = 20000000;  // numeric, a limit of work
 
   // Keeps references.
-  OverWalls(const std::vector<PatchPtr>& patches, const LinkRules& rules,
+  OverWalls(const std::vector<PatchPtr>& patches, const Unfolded& places, const LinkRules& rules,
             const KnownWalls::Ask& ask)
-      : patches_(patches), rules_(rules), walls_(ask) {}
+      : patches_(patches), places_(places), rules_(rules), walls_(ask) {}
 
   void ask() { walls_.ask(); }
   bool any() const { return walls_.any(); }
@@ -45,6 +46,7 @@ class OverWalls {
   std::vector<double> to_basins(int from, const geom::Box3& box);
 
   const std::vector<PatchPtr>& patches_;
+  const Unfolded& places_;
   const LinkRules& rules_;
   KnownWalls walls_;
   std::int64_t efforts_ = 0;

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <limits>
+#include <memory>
+
+#include "engine/leap/ground/unfolded.h"
 
 namespace hummock::leap {
 
@@ -17,6 +20,10 @@ TouchLeap::TouchLeap(const std::vector<PatchPtr>& patches, const SearchResult& r
       wanted.push_back(static_cast<int>(p));
     }
   }
+  for (const int p : wanted) {
+    const Patch& patch = *patches[static_cast<std::size_t>(p)];
+    if (patch.folds) laid_.emplace(p, patch.tree.size());
+  }
   tree_ = build_patch_tree(patches, wanted);
   least_.assign(tree_.nodes.size(), 1e300);
   for (std::size_t n = tree_.nodes.size(); n-- > 0;) {
@@ -30,6 +37,24 @@ TouchLeap::TouchLeap(const std::vector<PatchPtr>& patches, const SearchResult& r
   }
 }
 
+TouchLeap::~TouchLeap() {
+  for (auto& [patch, nodes] : laid_) {
+    for (auto& node : nodes) delete node.load();
+  }
+}
+
+// Two threads may lay the same pieces: one of them is kept.
+const Patch& TouchLeap::below(int patch, int leaf) const {
+  std::atomic<const Patch*>& place = laid_.at(patch)[static_cast<std::size_t>(leaf)];
+  const Patch* known = place.load();
+  if (known != nullptr) return *known;
+  const Patch& of = *patches_[static_cast<std::size_t>(patch)];
+  auto fresh = std::make_unique<const Patch>(
+      unfolded_leaf(of, of.tree[static_cast<std::size_t>(leaf)]));
+  if (place.compare_exchange_strong(known, fresh.get())) known = fresh.release();
+  return *known;
+}
+
 double TouchLeap::at(Vec3 q) const {
   double best = std::numeric_limits<double>::infinity();
   if (tree_.nodes.empty()) return best;
@@ -39,6 +64,7 @@ double TouchLeap::at(Vec3 q) const {
     int node;
     int patch;  // −1: node of the tree over patches
     double bound;
+    const Patch* in = nullptr;  // whose node it is
   };
   const auto upper_bound = [&](int n) {
     const auto k = static_cast<std::size_t>(n);
@@ -49,9 +75,8 @@ double TouchLeap::at(Vec3 q) const {
     const double share = patches_[static_cast<std::size_t>(patch)]->takeoff;
     return effort <= 0.0 || share >= 1.0 ? effort : effort / std::max(share, 1e-12);
   };
-  const auto lower_bound = [&](int patch, int n) {
-    const TreeNode& node =
-        patches_[static_cast<std::size_t>(patch)]->tree[static_cast<std::size_t>(n)];
+  const auto lower_bound = [&](int patch, const Patch* in, int n) {
+    const TreeNode& node = in->tree[static_cast<std::size_t>(n)];
     return std::max(reached_.patches[static_cast<std::size_t>(patch)].required_leap,
                     from_patch(patch, link_bound(rules_, node.box, node.stand, point, false)));
   };
@@ -68,18 +93,25 @@ double TouchLeap::at(Vec3 q) const {
     if (item.patch < 0) {
       const PatchTree::Node& node = tree_.nodes[static_cast<std::size_t>(item.node)];
       if (node.patch >= 0) {
-        open.push_back({0, node.patch, lower_bound(node.patch, 0)});
+        const Patch* in = patches_[static_cast<std::size_t>(node.patch)].get();
+        open.push_back({0, node.patch, lower_bound(node.patch, in, 0), in});
       } else {
         push_two({node.left, -1, upper_bound(node.left)},
                  {node.left + 1, -1, upper_bound(node.left + 1)});
       }
       continue;
     }
-    const Patch& patch = *patches_[static_cast<std::size_t>(item.patch)];
+    const Patch& patch = *item.in;
     const TreeNode& node = patch.tree[static_cast<std::size_t>(item.node)];
     if (node.left >= 0) {
-      push_two({node.left, item.patch, lower_bound(item.patch, node.left)},
-               {node.left + 1, item.patch, lower_bound(item.patch, node.left + 1)});
+      push_two({node.left, item.patch, lower_bound(item.patch, item.in, node.left), item.in},
+               {node.left + 1, item.patch, lower_bound(item.patch, item.in, node.left + 1),
+                item.in});
+      continue;
+    }
+    if (node.folded) {
+      const Patch* in = &below(item.patch, item.node);
+      open.push_back({0, item.patch, lower_bound(item.patch, in, 0), in});
       continue;
     }
     for (int k = node.first; k < node.first + node.count; ++k) {

@@ -59,7 +59,16 @@ class Meets {
       : model_(model), basins_(basins), step_(step), open_(open) {}
 
   std::vector<int> of(const Patch& patch) {
-    for (const SurfacePiece& piece : patch.pieces) add(patch, piece);
+    std::vector<SurfacePiece> laid;
+    for (const SurfacePiece& piece : patch.pieces) {
+      if (!patch.folds) {
+        add(patch, piece);
+        continue;
+      }
+      laid.clear();
+      patch.folds->unfold(piece.fold, patch.part_of_folds, laid);
+      for (const SurfacePiece& p : laid) add(patch, p);
+    }
     std::sort(found_.begin(), found_.end());
     found_.erase(std::unique(found_.begin(), found_.end()), found_.end());
     return std::move(found_);

@@ -6,8 +6,12 @@ hectare-trees  the same with 300 trees
 hectare-5cm  the same ground at 5 cm: 4 million nodes
 plot-25, plot-50  25 and 50 m a side at 10 cm, as the hectare
 paddock      200 x 200 m at 25 cm
+ten-hectares 316 x 316 m at 25 cm, 60 stones and 40 trees, a start
+top-free, top-covered  8 x 8 m, a smooth fence, and the same with a beam along it that its top lies in
+million-thing, million-ground  a rock, or a survey's surface, of a million triangles
 Same numbers every time: an own generator, no library's.
 """
+import math
 import sys
 from pathlib import Path
 
@@ -98,6 +102,87 @@ def write(folder, name, side, cell, tree_count):
     (folder / f"{name}.site.toml").write_text(text, encoding="utf-8")
 
 
+def write_ten_hectares(folder):
+    numbers = Numbers(11)
+    side = 316
+    text = HEAD.format(name="ten-hectares", cell=0.25, side=side, forms=forms(numbers, side, 40))
+    text += stones(numbers, side, 60) + trees(numbers, side, 40) + "\n[leap]\nstart = [158, 158]\n"
+    (folder / "ten-hectares.site.toml").write_text(text, encoding="utf-8")
+
+
+SMOOTH = HEAD.replace('name = "mesh"\nedges = [0, 1, 2, 3]\nkind = "mesh"', 'name = "planks"\nedges = [0, 1, 2, 3]\nkind = "solid"')
+SMOOTH = SMOOTH.replace("height = 2.44", "height = 1.6").replace("aperture = 0.025\n", "")
+SMOOTH = SMOOTH.replace("overhang = {{ length = 0.9, angle = 40.0 }}\n", "")
+
+
+def beams(side):
+    out = []
+    for k, (x, y, turn) in enumerate([(4, 0, 0), (8, 4, 90), (4, 8, 0), (0, 4, 90)]):
+        at = [x * side / 8, y * side / 8]
+        out.append(
+            f'\n[[object]]\nname = "beam {k + 1}"\nkind = "box"\nat = {at}\nturn = {turn}\n'
+            f'size = [{side - 0.3}, 0.2, 0.2]\nz = 1.5\nsurface = "smooth"\n'
+        )
+    return "".join(out)
+
+
+def write_tops(folder):
+    for name, more in [("top-free", ""), ("top-covered", beams(8))]:
+        text = SMOOTH.format(name=name, cell=0.1, side=8, forms="")
+        text += stones(Numbers(3), 8, 2) + more
+        (folder / f"{name}.site.toml").write_text(text, encoding="utf-8")
+
+
+def write_obj(path, vertices, triangles):
+    with path.open("w", encoding="ascii") as f:
+        f.writelines(f"v {x:.4f} {y:.4f} {z:.4f}\n" for x, y, z in vertices)
+        f.writelines(f"f {a + 1} {b + 1} {c + 1}\n" for a, b, c in triangles)
+
+
+def rock(count):
+    """A ball with bumps, 1.2 m high, of about `count` triangles: closed, rows of equal latitude."""
+    rows = round(math.sqrt(count / 4))
+    round_ = 2 * rows
+    vertices = [(0.0, 0.0, 1.2)]
+    for r in range(1, rows):
+        t = math.pi * r / rows
+        for c in range(round_):
+            p = 2 * math.pi * c / round_
+            size = 0.6 * (1 + 0.05 * math.sin(9 * p) * math.sin(t) * math.sin(7 * t))
+            vertices.append((size * math.sin(t) * math.cos(p), size * math.sin(t) * math.sin(p), 0.6 + size * math.cos(t)))
+    vertices.append((0.0, 0.0, 0.0))
+    last = len(vertices) - 1
+    triangles = []
+    at = lambda r, c: 1 + (r - 1) * round_ + c % round_
+    for c in range(round_):
+        triangles.append((0, at(1, c), at(1, c + 1)))
+        triangles.append((last, at(rows - 1, c + 1), at(rows - 1, c)))
+    for r in range(1, rows - 1):
+        for c in range(round_):
+            triangles.append((at(r, c), at(r + 1, c), at(r + 1, c + 1)))
+            triangles.append((at(r, c), at(r + 1, c + 1), at(r, c + 1)))
+    return vertices, triangles
+
+
+def write_million(folder):
+    vertices, triangles = rock(1_000_000)
+    write_obj(folder / "rock.obj", vertices, triangles)
+    text = HEAD.format(name="million-thing", cell=0.1, side=20, forms="")
+    text += stones(Numbers(5), 20, 4)
+    text += '\n[[object]]\nname = "rock"\nkind = "mesh"\nfile = "rock.obj"\nat = [9, 10]\n'
+    (folder / "million-thing.site.toml").write_text(text, encoding="utf-8")
+    # The ground as a survey of 708 x 708 points, which is a million triangles between them.
+    with (folder / "survey.asc").open("w", encoding="ascii") as f:
+        n = 708
+        f.write(f"ncols {n}\nnrows {n}\nxllcorner -3\nyllcorner -3\ncellsize 0.05\nNODATA_value -9999\n")
+        for r in range(n):
+            y = (n - 1 - r) * 0.05
+            f.write(" ".join(f"{0.3 * math.sin(0.4 * c * 0.05) * math.cos(0.3 * y):.3f}" for c in range(n)) + "\n")
+    text = HEAD.format(name="million-ground", cell=0.05, side=29, forms="")
+    text = text.replace("level = 0.0", 'raster = "survey.asc"') + stones(Numbers(5), 29, 8)
+    (folder / "million-ground.site.toml").write_text(text, encoding="utf-8")
+
+
 def main():
     folder = Path(sys.argv[1])
     folder.mkdir(parents=True, exist_ok=True)
@@ -107,6 +192,9 @@ def main():
     write(folder, "plot-25", 25, 0.1, 0)
     write(folder, "plot-50", 50, 0.1, 0)
     write(folder, "paddock", 200, 0.25, 20)
+    write_ten_hectares(folder)
+    write_tops(folder)
+    write_million(folder)
 
 
 if __name__ == "__main__":

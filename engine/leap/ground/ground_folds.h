@@ -1,0 +1,60 @@
+// The ground's pieces, block by block: laid where they are asked for (patch.h, Folds).
+//
+// A hillside of some hectares has tens of millions of squares, of which a search looks at those
+// beside the fence and about the things. So a patch of ground holds its blocks, kBlock squares to
+// a side, each under a box that holds its squares'; what is found over boxes is a bound from below,
+// and no answer is taken from a block: where one may bear it, its squares are laid, the same ones
+// as if all had been.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "engine/leap/ground/ground_surface.h"
+
+namespace hummock::leap {
+
+class GroundFolds : public Folds {
+ public:
+  // What each square is, and whose.
+  struct Squares {
+    std::shared_ptr<const GroundSurface> surface;
+    std::shared_ptr<const GroundSquares> squares;
+    BlockGrid<int> part;
+    BlockGrid<char> slid;  // steep, and slid down to
+    bool swims = false;
+  };
+  explicit GroundFolds(Squares of) : of_(std::move(of)) {}
+
+  void unfold(int block, int part, std::vector<SurfacePiece>& out) const override;
+
+  // The blocks of each part, in rows from the south, as pieces that are folded; part by part below
+  // `parts`.
+  std::vector<std::vector<SurfacePiece>> blocks(int parts) const;
+  std::int64_t squares_lived_on() const;  // of part 0, those slid down to left out
+  int part_at(int i, int j) const { return of_.part.at(i, j); }
+  bool any_climbed(int part) const;
+
+ private:
+  char state(int i, int j) const { return of_.squares->state.at(i, j); }
+  bool slid(int i, int j) const { return of_.slid.at(i, j) != 0; }
+  // Of a block: no square is used; or all are, of one part.
+  bool unused(int bi, int bj) const;
+  std::optional<int> whole(int bi, int bj) const;
+  bool afloat(int i, int j) const { return of_.swims && state(i, j) == kWater; }
+  bool used(int i, int j) const { return state(i, j) == kPlace || afloat(i, j) || slid(i, j); }
+  bool beside_steep(int i, int j) const;
+  bool any_of_state(char wanted, int i0, int j0, int i1, int j1) const;
+  geom::Box3 cell_of(int i, int j) const;
+  SurfacePiece piece_of(int i, int j) const;
+  struct Range {
+    int part, i0, j0, i1, j1;  // the squares from the first to the last used on either axis
+  };
+  std::vector<Range> ranges_of(int bi, int bj) const;
+  SurfacePiece block_of(int block, int i0, int j0, int i1, int j1) const;
+  int blocks_across() const { return of_.part.across(); }
+
+  Squares of_;
+};
+
+}  // namespace hummock::leap

@@ -1,0 +1,66 @@
+#include "engine/leap/ground/unfolded.h"
+
+namespace hummock::leap {
+
+Unfolded::Unfolded(const std::vector<PatchPtr>& patches) : patches_(patches) {
+  seen_.reserve(patches.size());
+  for (const PatchPtr& p : patches) seen_.push_back({p->tree.data(), p->pieces.data()});
+}
+
+Unfolded::Own& Unfolded::own(int patch) {
+  const auto [it, fresh] = own_.try_emplace(patch);
+  if (fresh) {
+    const Patch& of = *patches_[static_cast<std::size_t>(patch)];
+    it->second = {of.tree, of.pieces};
+  }
+  return it->second;
+}
+
+int Unfolded::children(int patch, int n) {
+  if (!node(patch, n).folded) return node(patch, n).left;
+  Own& mine = own(patch);
+  const Patch below = unfolded_leaf(*patches_[static_cast<std::size_t>(patch)],
+                                    mine.nodes[static_cast<std::size_t>(n)]);
+  const auto first_piece = static_cast<int>(mine.pieces.size());
+  const auto first_node = static_cast<int>(mine.nodes.size()) - 1;  // its root takes n's place
+  mine.pieces.insert(mine.pieces.end(), below.pieces.begin(), below.pieces.end());
+  for (std::size_t k = 0; k < below.tree.size(); ++k) {
+    TreeNode node = below.tree[k];
+    node.first += first_piece;
+    if (node.left >= 0) node.left += first_node;
+    if (k == 0)
+      mine.nodes[static_cast<std::size_t>(n)] = node;
+    else
+      mine.nodes.push_back(node);
+  }
+  seen_[static_cast<std::size_t>(patch)] = {mine.nodes.data(), mine.pieces.data()};
+  return node(patch, n).left;
+}
+
+Patch unfolded_leaf(const Patch& patch, const TreeNode& leaf) {
+  Patch out;
+  for (int k = leaf.first; k < leaf.first + leaf.count; ++k)
+    patch.folds->unfold(patch.pieces[static_cast<std::size_t>(k)].fold, patch.part_of_folds,
+                        out.pieces);
+  build_tree(out);
+  return out;
+}
+
+std::vector<SurfacePiece> all_pieces(const Patch& patch) {
+  if (!patch.folds) return patch.pieces;
+  std::vector<SurfacePiece> out;
+  for (const SurfacePiece& p : patch.pieces)
+    patch.folds->unfold(p.fold, patch.part_of_folds, out);
+  return out;
+}
+
+PatchPtr unfolded(const PatchPtr& patch) {
+  if (!patch->folds) return patch;
+  auto out = std::make_shared<Patch>(*patch);
+  out->pieces = all_pieces(*patch);
+  out->folds.reset();
+  build_tree(*out);
+  return out;
+}
+
+}  // namespace hummock::leap

@@ -1,0 +1,136 @@
+// The ground in blocks against the same ground square by square.
+#include <gtest/gtest.h>
+
+#include <random>
+
+#include "engine/leap/ground/ground_folds.h"
+#include "engine/leap/ground/unfolded.h"
+#include "engine/leap/places/places.h"
+#include "tests/support/yard.h"
+
+namespace hummock::leap {
+namespace {
+
+TEST(BlockGrid, HoldsWhatAPlainArrayHolds) {
+  std::mt19937 random(5);
+  for (int round = 0; round < 20; ++round) {
+    const int nx = 1 + static_cast<int>(random() % 60), ny = 1 + static_cast<int>(random() % 60);
+    BlockGrid<int> grid(nx, ny, 3);
+    std::vector<int> plain(static_cast<std::size_t>(nx * ny), 3);
+    const auto at = [&](int i, int j) -> int& { return plain[static_cast<std::size_t>(j * nx + i)]; };
+    const auto below = [&](int n) { return static_cast<int>(random() % static_cast<unsigned>(n)); };
+    for (int step = 0; step < 60; ++step) {
+      const BlockGrid<int> before = grid;
+      const std::vector<int> plain_before = plain;
+      const int i0 = below(nx), j0 = below(ny);
+      const int i1 = i0 + below(nx - i0), j1 = j0 + below(ny - j0);
+      const int value = below(4);
+      if (step % 3 == 0) {
+        grid.set(i0, j0, value);
+        at(i0, j0) = value;
+      } else {
+        grid.fill(i0, j0, i1, j1, value);
+        for (int j = j0; j <= j1; ++j)
+          for (int i = i0; i <= i1; ++i) at(i, j) = value;
+      }
+      grid.join(i0 / kBlock, j0 / kBlock);
+      for (int j = 0; j < ny; ++j) {
+        for (int i = 0; i < nx; ++i) {
+          ASSERT_EQ(grid.at(i, j), at(i, j));
+          // The copy shares blocks and keeps its own.
+          ASSERT_EQ(before.at(i, j), plain_before[static_cast<std::size_t>(j * nx + i)]);
+        }
+      }
+    }
+  }
+}
+
+// Of rough ground, with squares finer than its cells and coarser.
+TEST(GroundSurface, ABoxHoldsItsCellsAndNoMore) {
+  std::mt19937 random(11);
+  std::uniform_real_distribution<double> rise(-1.0, 1.0);
+  for (const double cell : {0.03, 0.05, 0.1, 0.25, 1.0}) {
+    Site site = test::yard(6.0, 5.0, 1.5);
+    site.ground.cell = cell;
+    Model model = test::built(site);
+    for (double& z : model.ground.z) z = rise(random);
+    const GroundSurface surface(model, place_rules(model.site.species, 0.07, false));
+    for (int k = 0; k < 200; ++k) {
+      const auto below = [&](int n) { return static_cast<int>(random() % static_cast<unsigned>(n)); };
+      const int i0 = below(surface.nx()), j0 = below(surface.ny());
+      const int i1 = std::min(surface.nx() - 1, i0 + below(kBlock));
+      const int j1 = std::min(surface.ny() - 1, j0 + below(kBlock));
+      geom::Box3 all;
+      for (int j = j0; j <= j1; ++j)
+        for (int i = i0; i <= i1; ++i) all.add(surface.cell(i, j));
+      const geom::Box3 box = surface.box(i0, j0, i1, j1);
+      EXPECT_LE(box.lo.x, all.lo.x);
+      EXPECT_LE(box.lo.y, all.lo.y);
+      EXPECT_GE(box.hi.x, all.hi.x);
+      EXPECT_GE(box.hi.y, all.hi.y);
+      EXPECT_LE(box.lo.z, all.lo.z);
+      EXPECT_GE(box.hi.z, all.hi.z);
+      EXPECT_NEAR(box.lo.z, all.lo.z, 2e-9) << cell;
+      EXPECT_NEAR(box.hi.z, all.hi.z, 2e-9) << cell;
+    }
+  }
+}
+
+// Mounds too steep to stand on, a pool, a wall from fence to fence, boxes.
+Site rough_yard(unsigned seed) {
+  std::mt19937 random(seed);
+  const auto between = [&](double lo, double hi) {
+    return std::uniform_real_distribution<double>(lo, hi)(random);
+  };
+  Site site = test::yard(6.0, 5.0, 1.5);
+  for (int k = 0; k < 3; ++k)
+    test::add_mound(site, {between(1.5, 5), between(1.5, 4)}, between(0.5, 1.5), between(0.5, 1.5));
+  test::add_box(site, "wall", {3.0, 2.5}, {0.3, 6.0, 0.6});
+  test::add_box(site, "box", {between(1, 5), between(1, 4)}, {0.5, 0.4, 0.4}).turn = between(0, 1);
+  Water pool;
+  pool.name = "pool";
+  pool.outline = {{4.0, 0.5}, {5.5, 0.5}, {5.5, 1.6}, {4.0, 1.6}};
+  pool.level = 0.3;
+  site.waters = {pool};
+  if (seed % 2 == 0) site.leap_start = Vec2{0.4, 0.4};
+  if (seed % 3 == 0) site.species.climbs.value = {"earth"};
+  return site;
+}
+
+TEST(GroundFolds, AFoldHoldsItsPiecesAndAllOfThemAreThoseLaidWhole) {
+  for (unsigned seed = 1; seed <= 24; ++seed) {
+    SCOPED_TRACE(seed);
+    const Model model = test::built(rough_yard(seed));
+    PlaceRules rules = place_rules(model.site.species, seed % 5 == 0 ? 0.02 : 0.06, false);
+    rules.body.swims = seed % 4 < 2;
+    const GroundPlaces folded = ground_places(model, rules, 0);
+    const GroundPlaces whole = ground_places(model, rules);
+    EXPECT_EQ(folded.living_area_m2, whole.living_area_m2);
+    ASSERT_EQ(folded.patches.size(), whole.patches.size());
+    for (std::size_t k = 0; k < whole.patches.size(); ++k) {
+      const Patch& patch = *folded.patches[k];
+      ASSERT_TRUE(patch.folds);
+      for (const SurfacePiece& fold : patch.pieces) {
+        std::vector<SurfacePiece> below;
+        patch.folds->unfold(fold.fold, patch.part_of_folds, below);
+        ASSERT_FALSE(below.empty());
+        for (const SurfacePiece& p : below) {
+          geom::Box3 both = fold.cell;
+          both.add(p.cell);
+          EXPECT_TRUE(both.lo == fold.cell.lo && both.hi == fold.cell.hi);
+          EXPECT_TRUE(fold.hook || !p.hook);
+        }
+      }
+      const PatchPtr laid = unfolded(folded.patches[k]);
+      ASSERT_EQ(laid->pieces.size(), whole.patches[k]->pieces.size());
+      for (std::size_t i = 0; i < laid->pieces.size(); ++i) {
+        const SurfacePiece &p = laid->pieces[i], &q = whole.patches[k]->pieces[i];
+        EXPECT_TRUE(p.at == q.at && p.cell.lo == q.cell.lo && p.cell.hi == q.cell.hi &&
+                    p.hook == q.hook && p.cling == q.cling && p.slid == q.slid);
+      }
+    }
+  }
+}
+
+}  // namespace
+}  // namespace hummock::leap
