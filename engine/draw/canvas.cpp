@@ -61,6 +61,17 @@ void Canvas::fill(const std::vector<Vec2>& points, const Colour& colour) {
   cairo_fill(cairo_);
 }
 
+void Canvas::fill(const std::vector<std::vector<Vec2>>& lines, const Colour& colour) {
+  cairo_new_path(cairo_);
+  for (const auto& points : lines) {
+    cairo_new_sub_path(cairo_);
+    for (Vec2 p : points) cairo_line_to(cairo_, p.x, p.y);
+    cairo_close_path(cairo_);
+  }
+  use(cairo_, colour);
+  cairo_fill(cairo_);
+}
+
 void Canvas::hatch(const std::vector<Vec2>& points, const Pen& pen, double gap, double turn) {
   const geom::Box2 box = box_of(points);
   const Vec2 middle = (box.lo + box.hi) * 0.5;

@@ -56,6 +56,8 @@ class Canvas {
 
   void line(const std::vector<Vec2>& points, const Pen& pen, bool closed = false);
   void fill(const std::vector<Vec2>& points, const Colour& colour);
+  // What closed lines wind about, all at once.
+  void fill(const std::vector<std::vector<Vec2>>& lines, const Colour& colour);
   // Slanted lines `gap` mm apart inside the area, for black-and-white reading.
   void hatch(const std::vector<Vec2>& points, const Pen& pen, double gap, double turn);
   void circle(Vec2 centre, double radius, const Pen& pen);

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "engine/draw/plan_lines.h"
+#include "engine/draw/plan_shadow.h"
 #include "engine/site/viewing_line.h"
 #include "geometry/plan/contours.h"
 
@@ -147,14 +148,10 @@ void draw_areas(Canvas& canvas, const Model& model, const PlanFrame& frame) {
   }
 }
 
-// The plan shadow of a part: its triangles, filled; their union is what one sees from above.
-void draw_part(Canvas& canvas, const PlanFrame& frame, const geom::Mesh& mesh,
-               const Colour& colour) {
-  for (const auto& [a, b, c] : mesh.triangles) {
-    canvas.fill(on_sheet(frame, {geom::xy(mesh.vertices[a]), geom::xy(mesh.vertices[b]),
-                                 geom::xy(mesh.vertices[c])}),
-                colour);
-  }
+void draw_part(Canvas& canvas, const PlanFrame& frame, const Part& part, const Colour& colour) {
+  auto lines = plan_shadow(part.mesh, part.closed);
+  for (auto& line : lines) line = on_sheet(frame, line);
+  canvas.fill(lines, colour);
 }
 
 Colour colour_of(ObjectKind kind) {
@@ -180,7 +177,7 @@ void draw_objects(Canvas& canvas, const Model& model, const PlanFrame& frame) {
     }
     if (k < model.object_part.size() && model.object_part[k] >= 0) {
       const Part& part = model.parts[static_cast<std::size_t>(model.object_part[k])];
-      draw_part(canvas, frame, part.mesh, colour_of(o.kind));
+      draw_part(canvas, frame, part, colour_of(o.kind));
     }
   }
   for (const Den& d : site.dens) {

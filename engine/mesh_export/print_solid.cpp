@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <new>
+#include <optional>
 
 #include "engine/mesh_export/chosen_parts.h"
 #include "engine/mesh_export/thick_sheet.h"
-#include "geometry/mesh/boolean_cgal.h"
-#include "geometry/mesh/column_solid.h"
+#include "geometry/mesh/ground_union.h"
 
 namespace hummock::mesh_export {
 namespace {
@@ -62,17 +62,12 @@ bool in_the_whole(PartKind kind) {
   }
 }
 
-// Deep enough that nothing sticks out of its level base.
-Piece ground_block(const Model& model, const Sizes& sizes, const std::vector<Piece>& others) {
-  const geom::Grid& g = model.ground.grid;
-  const geom::Polygon ring{
-      {g.x0, g.y0}, {g.x_max(), g.y0}, {g.x_max(), g.y_max()}, {g.x0, g.y_max()}};
+// Deep enough that nothing sticks out of the ground's level base.
+double floor_below(const Model& model, const Sizes& sizes, const std::vector<Piece>& pieces) {
   double floor = *std::min_element(model.ground.z.begin(), model.ground.z.end()) - sizes.base;
-  for (const Piece& piece : others)
+  for (const Piece& piece : pieces)
     floor = std::min(floor, geom::bounds(piece.mesh).lo.z - 0.25 * kLeastBase);
-  const auto solid =
-      geom::solid_between(geom::flat_sheet(ring, floor), geom::ground_mesh(model.ground), ring);
-  return {solid ? *solid : geom::Mesh{}, "ground"};
+  return floor;
 }
 
 // Panels and gates as upright slabs on their lines, rooted in the ground.
@@ -143,11 +138,14 @@ std::vector<Piece> fit_pieces(std::vector<Piece> pieces, std::vector<std::string
   return fit;
 }
 
-geom::Solid unite(const std::vector<Piece>& pieces) {
+// With the ground's block when `floor` says how deep it goes.
+geom::Solid unite(const Model& model, const std::vector<Piece>& pieces,
+                  std::optional<double> floor) {
   std::vector<geom::Mesh> meshes;
   meshes.reserve(pieces.size());
   for (const Piece& piece : pieces) meshes.push_back(piece.mesh);
-  return geom::unite(meshes);
+  return floor ? geom::unite_with_ground(model.ground, *floor, meshes)
+               : geom::unite(meshes, geom::Operands::checked);
 }
 
 // A boolean that ran out of memory says so among its reasons.
@@ -174,18 +172,19 @@ PrintSolid print_solid(const Model& model, const Settings& settings, const Progr
   std::vector<Piece> pieces;
   add_parts(model, settings, sizes, pieces);
   add_barrier(model, settings, sizes, pieces);
+  std::optional<double> floor;
   if (is_chosen(settings.parts, "ground", PartKind::ground))
-    pieces.push_back(ground_block(model, sizes, pieces));
+    floor = floor_below(model, sizes, pieces);
   pieces = fit_pieces(std::move(pieces), out.notes, progress);
   progress.step("uniting", 0.0);
-  geom::Solid solid = unite(pieces);
+  geom::Solid solid = unite(model, pieces, floor);
   refuse_memory(solid);
   if (!solid.ok) {
     drop_patches(pieces, solid.reason, out.notes);
-    solid = unite(pieces);
+    solid = unite(model, pieces, floor);
     refuse_memory(solid);
   }
-  out.parts = pieces.size();
+  out.parts = pieces.size() + (floor ? 1 : 0);
   if (!solid.ok || solid.mesh.empty())
     throw InputError({model.site.file.string(), 0, ""},
                      "parts that make no solid: " + (solid.ok ? "none is left" : solid.reason),

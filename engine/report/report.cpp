@@ -1,6 +1,8 @@
 #include "engine/report/report.h"
 
 #include <fmt/format.h>
+#include <tbb/parallel_for_each.h>
+#include <tbb/parallel_invoke.h>
 
 #include <algorithm>
 #include <cmath>
@@ -45,21 +47,23 @@ Sources sources_of(const Model& model, const CheckResults& results, const CheckO
   return sources;
 }
 
-Document document_of(const Sources& sources, const Progress& progress) {
+// Side by side: each reads the model and the results, and nothing of another.
+std::vector<Chapter> group_chapters(const Sources& sources) {
+  std::vector<Chapter> chapters;
+  for (const Group& group : groups())
+    chapters.push_back({group.id, group.title, group.question, {}});
+  tbb::parallel_for_each(chapters, [&](Chapter& chapter) { add_parts(chapter, sources); });
+  return chapters;
+}
+
+Document document_of(const Sources& sources) {
   Document document;
   document.front = front_page(sources);
   document.foot = fmt::format("{} · hummock {} · a calculation aid, no warranty",
                               draw::isolated(sources.model.site.name), version());
   document.chapters = {findings_chapter(sources), brief_chapter(sources.results.brief),
                        site_chapter(sources)};
-  for (std::size_t k = 0; k < groups().size(); ++k) {
-    const Group& group = groups()[k];
-    progress.step("report: " + group.id,
-                  0.2 + 0.4 * static_cast<double>(k) / static_cast<double>(groups().size()));
-    Chapter chapter{group.id, group.title, group.question, {}};
-    add_parts(chapter, sources);
-    document.chapters.push_back(std::move(chapter));
-  }
+  for (Chapter& chapter : group_chapters(sources)) document.chapters.push_back(std::move(chapter));
   document.chapters.push_back(schedule_chapter(sources));
   document.chapters.push_back(record_chapter(sources));
   return document;
@@ -72,12 +76,14 @@ namespace {
 std::vector<fs::path> fill(const fs::path& folder, const Sources& sources,
                            const Progress& progress) {
   const Model& model = sources.model;
-  const Document document = document_of(sources, progress);
-  progress.step("report: model", 0.6);
+  progress.step("report: chapters", 0.2);
   Progress quiet;
   quiet.cancel = progress.cancel;
-  mesh_export::write(folder / "model.glb", model, {}, quiet);
-  const auto turn = turn_data(model, sources.results.shade, folder, quiet);
+  Document document;
+  std::optional<TurnData> turn;
+  tbb::parallel_invoke([&] { document = document_of(sources); },
+                       [&] { mesh_export::write(folder / "model.glb", model, {}, quiet); },
+                       [&] { turn = turn_data(model, sources.results.shade, folder, quiet); });
   Written written = write_document(folder, document, turn, progress);
   save_bytes(folder / "check.json",
              to_json(sources.results, model)

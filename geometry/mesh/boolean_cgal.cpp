@@ -79,7 +79,7 @@ struct Read {
   std::string reason;
 };
 
-Read read_operand(const Mesh& mesh) {
+Read read_operand(const Mesh& mesh, Operands operands = Operands::unknown) {
   if (mesh.empty()) return {std::nullopt, "is empty"};
   if (!finite(mesh)) return {std::nullopt, "has a vertex that is not a number"};
   if (!indices_fit(mesh)) return {std::nullopt, "has a triangle without three corners"};
@@ -88,6 +88,7 @@ Read read_operand(const Mesh& mesh) {
   if (!read || !CGAL::is_closed(*read))
     return {std::nullopt, "is not a surface: more than two faces meet at an edge"};
   Surface& surface = *read;
+  if (operands == Operands::checked && signed_volume(mesh) > 0.0) return {std::move(read), {}};
   if (pmp::does_self_intersect(surface)) return {std::nullopt, "crosses itself"};
   if (signed_volume(mesh) < 0.0) pmp::reverse_face_orientations(surface);
   if (!pmp::does_bound_a_volume(surface))
@@ -146,10 +147,10 @@ struct Many {
 };
 
 // The two smallest first, again and again: the large one is copied once. Ties in the list's order.
-Many unite_surfaces(const std::vector<Mesh>& meshes) {
+Many unite_surfaces(const std::vector<Mesh>& meshes, Operands operands = Operands::unknown) {
   std::vector<Surface> all;
   for (std::size_t k = 0; k < meshes.size(); ++k) {
-    Read one = read_operand(meshes[k]);
+    Read one = read_operand(meshes[k], operands);
     if (!one.surface) return {std::nullopt, "solid " + std::to_string(k) + " " + one.reason};
     all.push_back(std::move(*one.surface));
   }
@@ -188,8 +189,8 @@ std::string unfit_as_solid(const Mesh& mesh) {
   return read_operand(mesh).reason;
 }
 
-Solid unite(const std::vector<Mesh>& meshes) {
-  Many all = unite_surfaces(meshes);
+Solid unite(const std::vector<Mesh>& meshes, Operands operands) {
+  Many all = unite_surfaces(meshes, operands);
   if (!all.reason.empty()) return failed(all.reason);
   return all.surface ? finished(*all.surface) : nothing();
 }

@@ -71,20 +71,17 @@ std::string badge(Mark mark, const std::string& words) {
                      css_class(mark), sign(mark), escaped(words));
 }
 
-// Drawings as SVG unless that is heavier than the picture of them.
-std::string image_source(const draw::Figure& figure) {
-  constexpr std::size_t kHeavy = 450'000;
-  const std::string svg = draw::svg_text(figure);
-  if (svg.size() < kHeavy) return "data:image/svg+xml;base64," + base64(svg);
-  return "data:image/png;base64," + base64(draw::png_bytes(figure, 6.0));
+std::string image_source(const Drawn& drawn) {
+  if (!drawn.page_png.empty()) return "data:image/png;base64," + base64(drawn.page_png);
+  return "data:image/svg+xml;base64," + base64(drawn.svg);
 }
 
-std::string picture(const draw::Figure& figure, const char* css) {
+std::string picture(const draw::Figure& figure, const Drawings& drawings, const char* css) {
   return fmt::format(
       "<figure class=\"{}\" id=\"fig-{}\">\n<img alt=\"{}\" width=\"{:.0f}\" height=\"{:.0f}\" "
       "style=\"--mm:{:.1f}mm\" src=\"{}\">\n<figcaption>{}</figcaption>\n</figure>\n",
       css, escaped(figure.name), escaped(figure.caption), figure.size.x * 4.0, figure.size.y * 4.0,
-      figure.size.x, image_source(figure), escaped(figure.caption));
+      figure.size.x, image_source(drawings.at(&figure)), escaped(figure.caption));
 }
 
 std::string card(const Card& c) {
@@ -164,7 +161,7 @@ std::string table(const Table& t) {
   return out;
 }
 
-std::string turn_block(const TurnModel& block, bool can_turn) {
+std::string turn_block(const TurnModel& block, const Drawings& drawings, bool can_turn) {
   std::string out;
   if (can_turn) {
     out +=
@@ -179,7 +176,7 @@ std::string turn_block(const TurnModel& block, bool can_turn) {
         "here, and the ground may be thinned; the plans below are computed on the model in "
         "full.</p>\n</div>\n</div>\n";
   }
-  out += "<div id=\"still\">\n" + picture(block.still, "wide") + "</div>\n";
+  out += "<div id=\"still\">\n" + picture(block.still, drawings, "wide") + "</div>\n";
   out +=
       "<p class=\"small\" id=\"turn-off\">This browser shows a still picture: turning the model "
       "needs scripts and WebGL" +
@@ -189,6 +186,7 @@ std::string turn_block(const TurnModel& block, bool can_turn) {
 }
 
 struct HtmlSetter {
+  const Drawings& drawings;
   bool can_turn = false;
   std::string operator()(const Text& t) const {
     const char* css = t.tone == Tone::lead ? "lead" : (t.tone == Tone::small ? "small" : "body");
@@ -202,11 +200,11 @@ struct HtmlSetter {
   std::string operator()(const Facts& f) const { return facts(f.list); }
   std::string operator()(const Table& t) const { return table(t); }
   std::string operator()(const Cards& c) const { return cards(c.list); }
-  std::string operator()(const Picture& p) const { return picture(p.figure, "wide"); }
-  std::string operator()(const TurnModel& t) const { return turn_block(t, can_turn); }
+  std::string operator()(const Picture& p) const { return picture(p.figure, drawings, "wide"); }
+  std::string operator()(const TurnModel& t) const { return turn_block(t, drawings, can_turn); }
 };
 
-std::string front(const Front& f) {
+std::string front(const Front& f, const Drawings& drawings) {
   std::string out = "<header class=\"front\">\n";
   out += fmt::format("<p class=\"kind\">{}</p>\n<h1 dir=\"auto\">{}</h1>\n", escaped(f.kind),
                      escaped(f.title));
@@ -221,7 +219,7 @@ std::string front(const Front& f) {
       out += badge(mark, fmt::format("{} {}", n, to_string(mark))) + " ";
     out += "</p>\n";
   }
-  if (f.picture) out += picture(*f.picture, "wide");
+  if (f.picture) out += picture(*f.picture, drawings, "wide");
   if (!f.cards.empty()) out += "<h2>Findings</h2>\n" + cards(f.cards);
   if (!f.more.empty()) out += fmt::format("<p><a href=\"#findings\">{}</a></p>\n", escaped(f.more));
   out += "<section class=\"caution\">\n<h2>Cautions</h2>\n" + bullets(f.cautions);
@@ -293,9 +291,10 @@ std::string escaped(const std::string& text) {
   return out;
 }
 
-std::string html_page(const Document& document, const std::optional<TurnData>& turn) {
+std::string html_page(const Document& document, const Drawings& drawings,
+                      const std::optional<TurnData>& turn) {
   const Scripts scripts = turn ? scripts_of(*turn) : Scripts{};
-  const HtmlSetter setter{turn.has_value()};
+  const HtmlSetter setter{drawings, turn.has_value()};
   std::string page = "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n";
   page +=
       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; "
@@ -306,7 +305,7 @@ std::string html_page(const Document& document, const std::optional<TurnData>& t
   page +=
       fmt::format("<title>{}: {}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
                   escaped(document.front.title), escaped(document.front.kind), asset("report.css"));
-  page += front(document.front) + contents(document) + "<main>\n";
+  page += front(document.front, drawings) + contents(document) + "<main>\n";
   for (const Chapter& c : document.chapters) page += chapter(c, setter);
   page += "</main>\n<footer>\n" + fmt::format("<p>{}</p>\n", escaped(document.foot));
   if (turn) {

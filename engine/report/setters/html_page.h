@@ -9,11 +9,14 @@
 
 #include "engine/report/document.h"
 #include "engine/report/figures/turn_model.h"
+#include "engine/report/setters/drawings.h"
 
 namespace hummock::report {
 
-// `turn` is what the turning model needs; without it the still picture stands alone.
-std::string html_page(const Document& document, const std::optional<TurnData>& turn);
+// `drawings` has the document's figures; `turn` is what the turning model needs; without it the
+// still picture stands alone.
+std::string html_page(const Document& document, const Drawings& drawings,
+                      const std::optional<TurnData>& turn);
 
 // Text for an HTML document or a quoted attribute. Control characters, which HTML forbids, become
 // U+FFFD, and so do bytes that are no UTF-8.

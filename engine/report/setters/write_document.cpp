@@ -1,5 +1,7 @@
 #include "engine/report/setters/write_document.h"
 
+#include <tbb/parallel_invoke.h>
+
 #include "engine/base/atomic_file.h"
 #include "engine/base/input_error.h"
 #include "engine/report/setters/pdf_pages.h"
@@ -19,6 +21,16 @@ void need_folder(const fs::path& folder) {
   }
 }
 
+Drawings drawn_beside_sheets(const fs::path& pdf, const Document& document) {
+  Drawings drawings;
+  tbb::parallel_invoke(
+      [&] {
+        draw::save_pdf(pdf, pdf_pages(document), document.front.title + ": " + document.front.kind);
+      },
+      [&] { drawings = drawings_of(document); });
+  return drawings;
+}
+
 }  // namespace
 
 Written write_document(const fs::path& folder, const Document& document,
@@ -26,18 +38,15 @@ Written write_document(const fs::path& folder, const Document& document,
   Written written;
   need_folder(folder / "figures");
   need_folder(folder / "tables");
-  progress.step("report: page", 0.65);
-  save_bytes(folder / "report.html", html_page(document, turn));
-  written.files.emplace_back("report.html");
-  progress.step("report: sheets", 0.75);
-  draw::save_pdf(folder / "report.pdf", pdf_pages(document),
-                 document.front.title + ": " + document.front.kind);
-  written.files.emplace_back("report.pdf");
-  progress.step("report: figures", 0.85);
+  progress.step("report: figures", 0.65);
+  const Drawings drawings = drawn_beside_sheets(folder / "report.pdf", document);
+  progress.step("report: page", 0.85);
+  save_bytes(folder / "report.html", html_page(document, drawings, turn));
+  written.files = {"report.html", "report.pdf"};
   for (const draw::Figure* figure : figures_of(document)) {
     const fs::path name = fs::path("figures") / figure->name;
-    draw::save_svg(folder / (name.string() + ".svg"), *figure);
-    draw::save_png(folder / (name.string() + ".png"), *figure);
+    save_bytes(folder / (name.string() + ".svg"), drawings.at(figure).svg);
+    save_bytes(folder / (name.string() + ".png"), drawings.at(figure).png);
     written.files.emplace_back(name.string() + ".svg");
     written.files.emplace_back(name.string() + ".png");
   }
