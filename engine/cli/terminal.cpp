@@ -13,6 +13,7 @@
 #include "engine/base/atomic_file.h"
 #include "engine/cli/plain_output.h"
 #include "engine/site/read_site.h"
+#include "engine/usable/kept_answers.h"
 
 namespace hummock::cli {
 namespace {
@@ -88,6 +89,7 @@ Model load(const std::filesystem::path& file, const BuildOptions& build, const P
   const Site site = read_site(file);
   for (const std::string& w : site.warnings) fmt::print(stderr, "warning: {}\n", w);
   Model model = build_model(site, build, progress);
+  usable::keep_answers(model);
   for (const std::string& n : model.notes) fmt::print(stderr, "note: {}\n", n);
   return model;
 }
