@@ -117,7 +117,8 @@ std::vector<Analysis> made() {
                             return rests_on_body(m, "space", figures_in(*r.space, m), [&](M c) {
                               return figures_in(space::with_another_body(c, *r.space), c);
                             });
-                          }}),
+                          },
+                      .work = 3}),
       row<&R::relief>(
           {.name = "relief",
            .question = "How uneven is the ground?",
@@ -144,7 +145,8 @@ std::vector<Analysis> made() {
                            rests.besides.push_back(
                                leap::what_the_roof_gap_rests_on(m, r.settings.leap, *r.leap, p));
                            return rests;
-                         }}),
+                         },
+                     .work = 12}),
       row<&R::dig>(
           {.name = "dig",
            .question = "Can it dig its way out?",
@@ -156,7 +158,8 @@ std::vector<Analysis> made() {
            .figures = dig::figure_rows,
            .run = [](M m, R& r, P p) { r.dig = dig::analyse(m, r.settings.dig, p); },
            .rests_on = [](M m, const R& r,
-                          P p) { return dig::what_it_rests_on(m, r.settings.dig, *r.dig, p); }}),
+                          P p) { return dig::what_it_rests_on(m, r.settings.dig, *r.dig, p); },
+           .work = 4}),
       row<&R::openings>(
           {.name = "openings",
            .question = "Can it get out through the barrier?",
@@ -167,7 +170,8 @@ std::vector<Analysis> made() {
            .figures = openings::figure_rows,
            .run = [](M m, R& r, P) { r.openings = openings::analyse(m); },
            .rests_on = [](M m, const R& r,
-                          P) { return openings::what_it_rests_on(m, *r.openings); }}),
+                          P) { return openings::what_it_rests_on(m, *r.openings); },
+           .work = 2}),
       row<&R::entry>({.name = "entry",
                       .question = "Can people come and go without letting an animal out?",
                       .group = "entry",
@@ -179,7 +183,8 @@ std::vector<Analysis> made() {
                       .rests_on =
                           [](M m, const R& r, P p) {
                             return entry::what_it_rests_on(m, r.settings.entry, *r.entry, p);
-                          }}),
+                          },
+                      .work = 3}),
       own<service::analyse>(service::about(), service::figure_rows, service::cannot),
       row<&R::shade>(
           {.name = "shade",
@@ -200,7 +205,8 @@ std::vector<Analysis> made() {
                                                               steps_asked(m.site), p),
                                      c);
                  });
-               }}),
+               },
+           .work = 20}),
       row<&R::sight>(
           {.name = "sight",
            .question = "Can an animal be where nobody sees it?",
@@ -220,7 +226,8 @@ std::vector<Analysis> made() {
                    settings.screens = false;
                    return figures_in(sight::analyse(c, settings, p), c);
                  });
-               }}),
+               },
+           .work = 4}),
       row<&R::water>({.name = "water",
                       .question = "Is the water safe, and does rain drain?",
                       .group = "water",
@@ -259,7 +266,8 @@ std::vector<Analysis> made() {
                              return rests_on_body(m, "houses", figures_in(*r.houses, m), [](M c) {
                                return figures_in(analyse_houses(c), c);
                              });
-                           }}),
+                           },
+                       .work = 2}),
       row<&R::burrows>(
           {.name = "burrows",
            .question = "Where would it den?",
@@ -272,7 +280,8 @@ std::vector<Analysis> made() {
           {.layers = burrow_layers(),
            .cannot = needs_place,
            .figures = burrows::figure_rows,
-           .run = [](M m, R& r, P) { r.burrows = burrows::analyse(m, *r.shade, *r.water); }}),
+           .run = [](M m, R& r, P) { r.burrows = burrows::analyse(m, *r.shade, *r.water); },
+           .work = 4}),
       row<&R::quantities>({.name = "quantities",
                            .question = "What must be bought and moved?",
                            .group = "boundary",

@@ -81,18 +81,25 @@ class Stages {
       const std::lock_guard lock(telling_);
       progress_.step(a.name, static_cast<double>(started_++) / static_cast<double>(count_));
     }
-    const auto start = std::chrono::steady_clock::now();
-    a.run(model_, results_, quiet_);
-    if (a.rests_on != nullptr && results_.settings.explore) {
-      results_.rests_on.at(a.name) = a.rests_on(model_, results_, quiet_);
-    }
-    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
-    seconds_[index] = took.count();
+    timed(index, [&] { a.run(model_, results_, quiet_); });
+  }
+
+  // After it has run.
+  void ask_what_it_rests_on(const Analysis& a, std::size_t index) {
+    timed(index, [&] { results_.rests_on.at(a.name) = a.rests_on(model_, results_, quiet_); });
   }
 
   double seconds(std::size_t index) const { return seconds_[index]; }
 
  private:
+  template <class Work>
+  void timed(std::size_t index, const Work& work) {
+    const auto start = std::chrono::steady_clock::now();
+    work();
+    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+    seconds_[index] += took.count();
+  }
+
   const Model& model_;
   CheckResults& results_;
   const Progress& progress_;
@@ -103,24 +110,41 @@ class Stages {
   std::size_t started_ = 0;
 };
 
+// What it rests on is asked about as much work as it was.
+constexpr double kRestsOnWork = 0.5;  // of that of the analysis; numeric, orders jobs only
+
+// Each analysis is a job, and what it rests on another, that nothing waits for.
+std::vector<Job> jobs_of(const std::vector<const Analysis*>& list, bool explore, Stages& stages) {
+  std::vector<Job> jobs;
+  std::vector<std::size_t> job_of;
+  for (std::size_t k = 0; k < list.size(); ++k) {
+    const Analysis& a = *list[k];
+    Job job;
+    job.work = a.work;
+    job.run = [&stages, &a, k] { stages.run(a, k); };
+    for (std::size_t before = 0; before < k; ++before)
+      if (std::find(a.after.begin(), a.after.end(), list[before]->name) != a.after.end())
+        job.after.push_back(job_of[before]);
+    job_of.push_back(jobs.size());
+    jobs.push_back(std::move(job));
+    if (a.rests_on == nullptr || !explore) continue;
+    jobs.push_back({{job_of[k]},
+                    [&stages, &a, k] { stages.ask_what_it_rests_on(a, k); },
+                    kRestsOnWork * a.work});
+  }
+  return jobs;
+}
+
 void run_all(const std::vector<const Analysis*>& list, const Model& model, CheckResults& results,
              const Progress& progress) {
   Stages stages(model, results, progress, list.size());
-  std::vector<Job> jobs;
-  for (std::size_t k = 0; k < list.size(); ++k) {
+  for (const Analysis* a : list) {
     // A place of its own beforehand: the maps must not change while jobs run.
-    list[k]->make_place(results);
-    if (list[k]->rests_on != nullptr) results.rests_on[list[k]->name];
-    Job job;
-    job.run = [&stages, a = list[k], k] { stages.run(*a, k); };
-    for (std::size_t before = 0; before < k; ++before) {
-      const auto& after = list[k]->after;
-      if (std::find(after.begin(), after.end(), list[before]->name) != after.end())
-        job.after.push_back(before);
-    }
-    jobs.push_back(std::move(job));
+    a->make_place(results);
+    if (a->rests_on != nullptr) results.rests_on[a->name];
   }
-  run_side_by_side(jobs, std::max(1U, std::thread::hardware_concurrency()));
+  run_side_by_side(jobs_of(list, results.settings.explore, stages),
+                   std::max(1U, std::thread::hardware_concurrency()));
   for (std::size_t k = 0; k < list.size(); ++k)
     results.seconds.emplace_back(list[k]->name, stages.seconds(k));
 }

@@ -28,6 +28,7 @@ std::vector<std::string> turned_by(const std::vector<const BodyDoubt*>& taken, c
                                    const std::string& analysis, const std::vector<BriefRow>& before,
                                    const Again& again) {
   Model careful = model;
+  model.kept.hand_on(careful.kept);
   for (const BodyDoubt* doubt : taken) {
     if (doubt->take) doubt->take(careful.site.species);
     if (doubt->change) doubt->change(careful);

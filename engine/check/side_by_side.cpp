@@ -11,10 +11,24 @@ namespace {
 
 enum class State { waiting, running, done, failed };
 
+// Of each its own work and the longest chain of what waits for it.
+std::vector<double> work_ahead(const std::vector<Job>& jobs) {
+  std::vector<double> ahead(jobs.size());
+  for (std::size_t k = jobs.size(); k-- > 0;) {
+    ahead[k] += jobs[k].work;
+    for (const std::size_t before : jobs[k].after)
+      ahead[before] = std::max(ahead[before], ahead[k]);
+  }
+  return ahead;
+}
+
 class Board {
  public:
   explicit Board(const std::vector<Job>& jobs)
-      : jobs_(jobs), states_(jobs.size(), State::waiting), errors_(jobs.size()) {}
+      : jobs_(jobs),
+        ahead_(work_ahead(jobs)),
+        states_(jobs.size(), State::waiting),
+        errors_(jobs.size()) {}
 
   // Takes jobs until none is left that can start now or later.
   void work() {
@@ -58,16 +72,17 @@ class Board {
   }
   std::size_t next() const {
     const std::size_t end = std::min(jobs_.size(), first_failed_);
-    for (std::size_t k = 0; k < end; ++k) {
-      if (ready(k)) return k;
-    }
-    return jobs_.size();
+    std::size_t best = jobs_.size();
+    for (std::size_t k = 0; k < end; ++k)
+      if (ready(k) && (best == jobs_.size() || ahead_[k] > ahead_[best])) best = k;
+    return best;
   }
   bool running() const {
     return std::find(states_.begin(), states_.end(), State::running) != states_.end();
   }
 
   const std::vector<Job>& jobs_;
+  std::vector<double> ahead_;
   std::vector<State> states_;
   std::vector<std::exception_ptr> errors_;
   std::size_t first_failed_ = static_cast<std::size_t>(-1);

@@ -17,6 +17,7 @@
 #include "engine/base/resource_error.h"
 #include "engine/cli/plain_output.h"
 #include "engine/site/read_site.h"
+#include "engine/usable/kept_answers.h"
 
 namespace hummock::cli {
 namespace {
@@ -111,6 +112,7 @@ Model load(const std::filesystem::path& file, const BuildFlags& build,
   for (const std::string& w : site.warnings) fmt::print(stderr, "warning: {}\n", w);
   foresee(site, asked, build.all_the_same);
   Model model = build_model(site, build.options(), progress);
+  usable::keep_answers(model);
   for (const std::string& n : model.notes) fmt::print(stderr, "note: {}\n", n);
   return model;
 }

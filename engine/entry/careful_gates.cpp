@@ -35,19 +35,24 @@ std::optional<Premise> premise(const Model& model, Sourced<double> Species::*fig
   return p;
 }
 
-bool lets_out(const Model& model, const Gateway& gateway, const std::vector<const Premise*>& set,
-              double share) {
-  Model careful = model;
-  for (const Premise* p : set) (careful.site.species.*(p->figure)).value = p->at(share);
-  return way_beyond(careful, gateway).outside;
+// A gate, with what is asked of it for one animal after another.
+struct Asked {
+  const Model& model;
+  const BeyondGate& gate;
+};
+
+bool lets_out(const Asked& asked, const std::vector<const Premise*>& set, double share) {
+  Species careful = asked.model.site.species;
+  for (const Premise* p : set) (careful.*(p->figure)).value = p->at(share);
+  return asked.gate.way_of(careful).outside;
 }
 
 // The last value at which it still holds, rounded towards the used one.
-std::string holds_at(const Model& model, const Gateway& gateway, const Premise& p) {
+std::string holds_at(const Asked& asked, const Premise& p) {
   double holds = 0.0, breaks = 1.0;
   for (int k = 0; k < kHalvings; ++k) {
     const double middle = 0.5 * (holds + breaks);
-    (lets_out(model, gateway, {&p}, middle) ? breaks : holds) = middle;
+    (lets_out(asked, {&p}, middle) ? breaks : holds) = middle;
   }
   const double parts = p.at(holds) * p.parts;
   const double kept = p.careful > p.used ? std::floor(parts + 1e-6) : std::ceil(parts - 1e-6);
@@ -73,11 +78,14 @@ RestsOn gate_rests_on(const Model& model, const Gateway& gateway) {
   std::vector<const Premise*> all;
   if (head) all.push_back(&*head);
   if (leap) all.push_back(&*leap);
-  if (all.empty() || !lets_out(model, gateway, all, 1.0)) return out;
+  if (all.empty()) return out;
+  const BeyondGate gate(model, gateway);
+  const Asked asked{model, gate};
+  if (!lets_out(asked, all, 1.0)) return out;
   for (const Premise* p : all) {
-    if (all.size() > 1 && !lets_out(model, gateway, {p}, 1.0)) continue;
+    if (all.size() > 1 && !lets_out(asked, {p}, 1.0)) continue;
     Assumption told = p->told;
-    told.breaking_value = holds_at(model, gateway, *p);
+    told.breaking_value = holds_at(asked, *p);
     told.words = words_of(model, *p, told.breaking_value);
     out.list.push_back(told);
   }

@@ -64,6 +64,8 @@ class Near {
   double l2_;
 };
 
+// The way of the middle over the cells, each looked at when it is come to: what stands about it at
+// each height is found by boxes of cells.
 class Floor {
  public:
   Floor(const Model& model, const Doorway& doorway)
@@ -72,19 +74,18 @@ class Floor {
         cell_(std::max(doorway.head / kParts, 2.0 * doorway.reach / kMostCells)),
         half_(static_cast<int>(std::ceil(doorway.reach / cell_))),
         side_(2 * half_ + 1),
+        boxes_((side_ + kBox - 1) / kBox),
         radius_(std::max(0.5 * doorway.head - 0.75 * cell_, 0.25 * doorway.head)),
-        free_(static_cast<std::size_t>(side_) * static_cast<std::size_t>(side_), 0) {}
+        been_(static_cast<std::size_t>(side_) * static_cast<std::size_t>(side_), 0),
+        in_box_(static_cast<std::size_t>(boxes_) * static_cast<std::size_t>(boxes_)) {}
 
-  // What is free at one height is free.
+  // What is free at one height is free. Height after height.
   void lay(const std::vector<Corners>& pieces, double height) {
-    std::vector<char> taken(free_.size(), 0);
     std::array<Vec2, 2> ends;
     for (const Corners& c : pieces) {
-      if (cut_level(c, height, ends)) take(ends[0], ends[1], taken);
+      if (cut_level(c, height, ends)) stand(ends[0], ends[1]);
     }
-    for (std::size_t k = 0; k < free_.size(); ++k) {
-      if (taken[k] == 0) free_[k] = 1;
-    }
+    ++heights_;
   }
 
   bool leads_to_the_rim() {
@@ -105,6 +106,18 @@ class Floor {
   }
 
  private:
+  static constexpr int kBox = 32;  // cells; numeric, a setting
+
+  // What a level cut gives, with the cells that may be near it.
+  struct Standing {
+    Near near;
+    int i0, i1, j0, j1;
+  };
+  struct AtHeight {
+    int height = 0;
+    std::uint32_t standing = 0;
+  };
+
   int index_of(double v) const {
     return std::clamp(static_cast<int>(std::lround(v / cell_)), -half_, half_);
   }
@@ -112,41 +125,68 @@ class Floor {
     return static_cast<std::size_t>(j + half_) * static_cast<std::size_t>(side_) +
            static_cast<std::size_t>(i + half_);
   }
+  std::vector<AtHeight>& box(int i, int j) {
+    return in_box_[static_cast<std::size_t>(j) * static_cast<std::size_t>(boxes_) +
+                   static_cast<std::size_t>(i)];
+  }
   Vec2 place(int i, int j) const {
     return doorway_.middle + doorway_.along * (i * cell_) - left_of(doorway_.along) * (j * cell_);
   }
 
-  void take(Vec2 a, Vec2 b, std::vector<char>& taken) const {
+  void stand(Vec2 a, Vec2 b) {
     const auto [x0, x1] = std::minmax(a.x, b.x);
     const auto [y0, y1] = std::minmax(a.y, b.y);
     if (x1 < -doorway_.reach || x0 > doorway_.reach) return;
     if (y1 < -doorway_.reach || y0 > doorway_.reach) return;
-    const int i0 = index_of(x0 - radius_), i1 = index_of(x1 + radius_);
-    const int j0 = index_of(y0 - radius_), j1 = index_of(y1 + radius_);
-    const Near near(a, b, radius_);
-    for (int j = j0; j <= j1; ++j) {
-      for (int i = i0; i <= i1; ++i) {
-        const std::size_t k = number(i, j);
-        if (taken[k] != 0 || free_[k] != 0) continue;  // what was free stays so
-        if (near.holds({i * cell_, j * cell_})) taken[k] = 1;
-      }
+    const Standing s{Near(a, b, radius_), index_of(x0 - radius_), index_of(x1 + radius_),
+                     index_of(y0 - radius_), index_of(y1 + radius_)};
+    const AtHeight here{heights_, static_cast<std::uint32_t>(standing_.size())};
+    standing_.push_back(s);
+    for (int j = (s.j0 + half_) / kBox; j <= (s.j1 + half_) / kBox; ++j)
+      for (int i = (s.i0 + half_) / kBox; i <= (s.i1 + half_) / kBox; ++i)
+        box(i, j).push_back(here);
+  }
+
+  bool near_it(const Standing& s, int i, int j) const {
+    return i >= s.i0 && i <= s.i1 && j >= s.j0 && j <= s.j1 && s.near.holds({i * cell_, j * cell_});
+  }
+
+  // At some height nothing is near.
+  bool free(int i, int j) {
+    const std::vector<AtHeight>& about = box((i + half_) / kBox, (j + half_) / kBox);
+    int next = 0;  // the least height that may be free
+    for (std::size_t k = 0; k < about.size(); ++k) {
+      if (about[k].height < next) continue;
+      if (about[k].height > next) return true;
+      if (near_it(standing_[about[k].standing], i, j)) ++next;
     }
+    return next < heights_;
   }
 
   void enter(int i, int j, std::vector<std::pair<int, int>>& open) {
-    char& cell = free_[number(i, j)];
-    if (cell == 0 || geom::contains(model_.outline, place(i, j))) return;
-    cell = 0;  // been there
+    char& been = been_[number(i, j)];
+    if (been != 0) return;
+    been = 1;
+    if (!free(i, j) || geom::contains(model_.outline, place(i, j))) return;
     open.emplace_back(i, j);
   }
 
   const Model& model_;
   const Doorway& doorway_;
   double cell_;  // m
-  int half_, side_;
+  int half_, side_, boxes_;
   double radius_;  // m
-  std::vector<char> free_;
+  int heights_ = 0;
+  std::vector<char> been_;
+  std::vector<Standing> standing_;
+  std::vector<std::vector<AtHeight>> in_box_;
 };
+
+bool within_reach(const Corners& c, double reach) {
+  const auto [x0, x1] = std::minmax({c[0].x, c[1].x, c[2].x});
+  const auto [y0, y1] = std::minmax({c[0].y, c[1].y, c[2].y});
+  return x1 >= -reach && x0 <= reach && y1 >= -reach && y0 <= reach;
+}
 
 std::vector<Corners> pieces_of(const Model& model, const std::vector<geom::Mesh>& things,
                                const Doorway& doorway) {
@@ -158,9 +198,9 @@ std::vector<Corners> pieces_of(const Model& model, const std::vector<geom::Mesh>
   std::vector<Corners> pieces;
   for (const geom::Mesh& mesh : things) {
     for (const geom::Triangle& t : mesh.triangles) {
-      add_pieces(
-          {local(mesh.vertices[t[0]]), local(mesh.vertices[t[1]]), local(mesh.vertices[t[2]])},
-          pieces);
+      const Corners c{local(mesh.vertices[t[0]]), local(mesh.vertices[t[1]]),
+                      local(mesh.vertices[t[2]])};
+      if (within_reach(c, doorway.reach + kPiece)) add_pieces(c, pieces);
     }
   }
   for (Corners& c : pieces) {

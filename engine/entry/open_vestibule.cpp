@@ -69,7 +69,27 @@ geom::Heightfield cropped(const geom::Heightfield& ground, const geom::Box2& box
   return out;
 }
 
-// What is farther than kAbout from it is of no account: nothing is left by way of it.
+bool plans_meet(const geom::Box3& a, const geom::Box2& b) {
+  return a.lo.x < b.hi.x && a.hi.x > b.lo.x && a.lo.y < b.hi.y && a.hi.y > b.lo.y;
+}
+
+// Sheets and twigs: what is left of them is what it was.
+bool may_be_cut(PartKind kind) {
+  return kind == PartKind::panel || kind == PartKind::gate || kind == PartKind::overhang ||
+         kind == PartKind::roof || kind == PartKind::crown || kind == PartKind::planting;
+}
+
+// A side of the fence, a roof or a crown may run far, and be climbed on many thousands of pieces.
+void forget_far_faces(Part& part, const geom::Box2& box) {
+  std::erase_if(part.mesh.triangles, [&](const geom::Triangle& t) {
+    geom::Box3 own;
+    for (const std::uint32_t v : t) own.add(part.mesh.vertices[v]);
+    return !plans_meet(own, box);
+  });
+}
+
+// What is farther than kAbout from it is of no account: nothing is left by way of it. Solids
+// stay whole.
 void forget_the_rest(Model& yard) {
   constexpr double kAbout = 5.0;  // m; common practice, no source
   geom::Box2 box = geom::bounds(yard.outline);
@@ -77,10 +97,10 @@ void forget_the_rest(Model& yard) {
   box.hi = box.hi + Vec2{kAbout, kAbout};
   yard.ground = cropped(yard.ground, box);
   for (Part& part : yard.parts) {
-    const geom::Box3 own = geom::bounds(part.mesh);
-    const bool near =
-        own.lo.x < box.hi.x && own.hi.x > box.lo.x && own.lo.y < box.hi.y && own.hi.y > box.lo.y;
-    if (near) continue;
+    if (plans_meet(geom::bounds(part.mesh), box)) {
+      if (may_be_cut(part.kind)) forget_far_faces(part, box);
+      continue;
+    }
     part.mesh = {};
     part.blocks_body = false;
   }

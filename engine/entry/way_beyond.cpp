@@ -77,19 +77,45 @@ double head_width(const Species& animal, double doorway) {
   return std::min({head > 0.0 ? std::min(head, body) : body, doorway});
 }
 
+double reach_of(const Model& model, const Gateway& gateway) {
+  const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(gateway.gate)];
+  return (gate.vestibule ? gate.vestibule->depth : 0.0) + gate.width + kFar;
+}
+
+}  // namespace
+
+// What stands about the gate, whatever goes through it.
+struct BeyondGate::About {
+  About(const Model& m, const Gateway& g)
+      : model(m),
+        gateway(g),
+        reach(reach_of(m, g)),
+        things(things_near(m, g, 2.0 * reach, stops_a_body)),
+        scene(scene_of(things)),
+        roofs(scene_of(things_near(m, g, 2.0 * reach, may_roof))) {}
+
+  const Model& model;
+  Gateway gateway;
+  double reach;  // m
+  std::vector<geom::Mesh> things;
+  geom::RayScene scene, roofs;
+};
+
+namespace {
+
 class Spread {
  public:
-  Spread(const Model& model, const Gateway& gateway, double reach)
-      : model_(model),
-        things_(things_near(model, gateway, 2.0 * reach, stops_a_body)),
-        scene_(scene_of(things_)),
-        roofs_(scene_of(things_near(model, gateway, 2.0 * reach, may_roof))),
-        origin_(lerp(gateway.a, gateway.b, 0.5)),
-        along_(geom::unit(gateway.b - gateway.a)),
-        reach_(reach),
-        heights_(heights_of(model.site.species)),
-        width_(head_width(model.site.species, geom::distance(gateway.a, gateway.b))),
-        doorway_(geom::distance(gateway.a, gateway.b)) {}
+  Spread(const BeyondGate::About& about, const Species& animal)
+      : model_(about.model),
+        things_(about.things),
+        scene_(about.scene),
+        roofs_(about.roofs),
+        origin_(lerp(about.gateway.a, about.gateway.b, 0.5)),
+        along_(geom::unit(about.gateway.b - about.gateway.a)),
+        reach_(about.reach),
+        heights_(heights_of(animal)),
+        width_(head_width(animal, geom::distance(about.gateway.a, about.gateway.b))),
+        doorway_(geom::distance(about.gateway.a, about.gateway.b)) {}
 
   // As far beyond the gate's line as the spread starts, `off` along the gate.
   Vec2 start(double off) const { return origin_ + along_ * off - left_of(along_) * kThrough; }
@@ -190,8 +216,8 @@ class Spread {
   }
 
   const Model& model_;
-  std::vector<geom::Mesh> things_;
-  geom::RayScene scene_, roofs_;
+  const std::vector<geom::Mesh>& things_;
+  const geom::RayScene &scene_, &roofs_;
   Vec2 origin_, along_;
   double reach_;                 // m
   std::vector<double> heights_;  // m above ground
@@ -208,10 +234,14 @@ std::string house_at(const Model& model, Vec2 p) {
 
 }  // namespace
 
-WayBeyond way_beyond(const Model& model, const Gateway& gateway) {
-  const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(gateway.gate)];
-  const double depth = gate.vestibule ? gate.vestibule->depth : 0.0;
-  Spread spread(model, gateway, depth + gate.width + kFar);
+BeyondGate::BeyondGate(const Model& model, const Gateway& gateway)
+    : about_(std::make_unique<const About>(model, gateway)) {}
+BeyondGate::~BeyondGate() = default;
+
+WayBeyond BeyondGate::way_of(const Species& animal) const {
+  const Model& model = about_->model;
+  const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(about_->gateway.gate)];
+  Spread spread(*about_, animal);
   WayBeyond way;
   const std::string house = house_at(model, spread.start(0.0));
   if (!house.empty()) {
@@ -233,6 +263,10 @@ WayBeyond way_beyond(const Model& model, const Gateway& gateway) {
                                : "into a closed space outside the fence";
   }
   return way;
+}
+
+WayBeyond way_beyond(const Model& model, const Gateway& gateway) {
+  return BeyondGate(model, gateway).way_of(model.site.species);
 }
 
 }  // namespace hummock::entry

@@ -1,6 +1,7 @@
 // Where a body gets to through one open door.
 #pragma once
 
+#include <memory>
 #include <string>
 
 #include "engine/model/model.h"
@@ -12,6 +13,22 @@ struct WayBeyond {
   bool outside = false;         // and gets away
   bool held_by_things = false;  // it does not, for what stands outside, which is no vestibule
   std::string words;
+};
+
+// One gate and what stands about it, for several animals: their heads and leaps alone are asked.
+// Both that it is made of must outlive it.
+class BeyondGate {
+ public:
+  BeyondGate(const Model& model, const Gateway& gateway);
+  BeyondGate(const BeyondGate&) = delete;
+  BeyondGate& operator=(const BeyondGate&) = delete;
+  ~BeyondGate();
+  WayBeyond way_of(const Species& animal) const;
+
+  struct About;
+
+ private:
+  std::unique_ptr<const About> about_;
 };
 
 // With the gateway's own leaf gone.

@@ -11,6 +11,7 @@
 
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "engine/base/progress.h"
@@ -114,6 +115,33 @@ struct Gateway {
   int second_leaf_part = -1;  // the vestibule's outer gate
 };
 
+namespace usable {
+struct KeptAnswers;
+}
+
+// What was worked out of a model and is kept (engine/usable/kept_answers.h). A copy of a model may
+// be changed, so it starts without, unless it is handed on.
+class Kept {
+ public:
+  Kept() = default;
+  explicit Kept(std::shared_ptr<usable::KeptAnswers> answers) : answers_(std::move(answers)) {}
+  Kept(const Kept& /*other*/) {}
+  Kept(Kept&&) noexcept = default;
+  Kept& operator=(const Kept& other) {
+    if (this != &other) answers_.reset();
+    return *this;
+  }
+  Kept& operator=(Kept&&) noexcept = default;
+  ~Kept() = default;
+  // To one that is the same yard: only its animal may be another, or its waters emptied.
+  void hand_on(Kept& to) const { to.answers_ = answers_; }
+  explicit operator bool() const { return answers_ != nullptr; }
+  usable::KeptAnswers* operator->() const { return answers_.get(); }
+
+ private:
+  std::shared_ptr<usable::KeptAnswers> answers_;
+};
+
 struct Model {
   Site site;                   // in local coordinates; every water's `level` is filled in
   Vec2 origin;                 // site = local + origin
@@ -137,6 +165,7 @@ struct Model {
   // index).
   std::shared_ptr<const geom::RayScene> body_scene;
   double snow = 0.0;  // m of snow (or drifted sand) that lies on `ground`: no soil, no survey
+  Kept kept;          // nothing, unless who built it has it keep its answers
 
   Vec2 to_site(Vec2 p) const { return p + origin; }
   Vec3 to_site(Vec3 p) const { return {p.x + origin.x, p.y + origin.y, p.z}; }

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "engine/usable/body_patches.h"
+#include "engine/usable/kept_answers.h"
 #include "engine/usable/own_ground.h"
 #include "geometry/plan/polygon_cells.h"
 
@@ -47,9 +48,7 @@ void keep_own(const std::vector<std::uint8_t>& own, Nodes& nodes) {
   }
 }
 
-}  // namespace
-
-Nodes find_nodes(const Model& model, const UsableGround& ground, const geom::Grid& grid) {
+Nodes work_out(const Model& model, const UsableGround& ground, const geom::Grid& grid) {
   Nodes out{grid, inside_or_on(grid, model.outline), {}, {}, {}, {}};
   out.stand.assign(grid.size(), 0);
   std::vector<Being> walk(grid.size(), Being::nowhere);
@@ -69,6 +68,14 @@ Nodes find_nodes(const Model& model, const UsableGround& ground, const geom::Gri
   keep_own(own.nodes, out);
   out.houses = std::move(own.houses);
   return out;
+}
+
+}  // namespace
+
+Nodes find_nodes(const Model& model, const UsableGround& ground, const geom::Grid& grid) {
+  const auto work = [&] { return work_out(model, ground, grid); };
+  if (!keeps(model, grid)) return work();
+  return *model.kept->nodes.find(question_of(model, ground, grid), work);
 }
 
 Nodes find_nodes(const Model& model, const UsableGround& ground) {

@@ -66,14 +66,22 @@ std::vector<double> distance_to_lines(const geom::Grid& grid, const std::vector<
   const auto at = [&](double v, double from, int count) {
     return std::clamp(static_cast<int>(std::ceil((v - from) / grid.cell)), 0, count);
   };
+  constexpr double kRounding = 1.0 + 1e-9;  // more than squaring may be off
   for (const auto& [a, b] : lines) {
+    const Vec2 ab = b - a;
+    const double l2 = dot(ab, ab);
     const auto [x0, x1] = std::minmax(a.x, b.x);
     const auto [y0, y1] = std::minmax(a.y, b.y);
     const int i1 = at(x1 + within, grid.x0, grid.nx), j1 = at(y1 + within, grid.y0, grid.ny);
     for (int j = at(y0 - within, grid.y0, grid.ny); j < j1; ++j)
       for (int i = at(x0 - within, grid.x0, grid.nx); i < i1; ++i) {
         double& least = out[grid.index(i, j)];
-        const double off = geom::distance_to_segment(grid.node(i, j), a, b);
+        const Vec2 p = grid.node(i, j);
+        const double t = l2 > 0.0 ? std::clamp(dot(p - a, ab) / l2, 0.0, 1.0) : 0.0;
+        const Vec2 to = p - (a + ab * t);
+        const double most = std::min(least, within);
+        if (dot(to, to) > most * most * kRounding) continue;  // most, without a root
+        const double off = geom::distance_to_segment(p, a, b);
         if (off <= within) least = std::min(least, off);
       }
   }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "engine/usable/clear_between.h"
+#include "engine/usable/kept_answers.h"
 #include "geometry/mesh/convex_piece.h"
 #include "geometry/plan/node_range.h"
 #include "geometry/plan/triangulate_cgal.h"
@@ -134,9 +135,7 @@ std::vector<geom::Convex> strips(const Model& model) {
   return out;
 }
 
-}  // namespace
-
-LivingAreas living_areas(const Model& model, const UsableGround& ground, const Nodes& nodes) {
+LivingAreas areas_of(const Model& model, const UsableGround& ground, const Nodes& nodes) {
   const std::vector<geom::Convex> work = strips(model);
   std::vector<LivingAreas> areas(work.size());
   const Judge judge(model, ground, nodes);
@@ -152,6 +151,20 @@ LivingAreas living_areas(const Model& model, const UsableGround& ground, const N
     total.beyond_m2 += a.beyond_m2;
   }
   return total;
+}
+
+std::string bytes_of(const std::vector<std::uint8_t>& nodes) {
+  return {nodes.begin(), nodes.end()};
+}
+
+}  // namespace
+
+LivingAreas living_areas(const Model& model, const UsableGround& ground, const Nodes& nodes) {
+  const auto work = [&] { return areas_of(model, ground, nodes); };
+  if (!keeps(model, nodes.grid)) return work();
+  const std::string question =
+      question_of(model, ground, nodes.grid) + bytes_of(nodes.live) + bytes_of(nodes.beyond);
+  return *model.kept->areas.find(question, work);
 }
 
 double living_area(const Model& model, const UsableGround& ground, const Nodes& nodes) {

@@ -67,7 +67,8 @@ UsableGround::UsableGround(const Model& model, const Needs& needs)
     : model_(model),
       body_(needs.body),
       steepest_(tangent_of(needs.stand_slope)),
-      wade_(needs.wade_depth) {
+      wade_(needs.wade_depth),
+      drained_(needs.drained) {
   for (const Den& den : model.site.dens) shelters_.push_back(footprint(den));
   for (const House& house : model.site.houses) shelters_.push_back(house.outline);
   for (const Part& part : model.parts) {

@@ -62,6 +62,8 @@ class UsableGround {
   double water_depth(Vec2 p, double ground) const;
   const Body& body() const { return body_; }
   double steepest() const { return steepest_; }  // tangent of the slope it stands on
+  double wades() const { return wade_; }         // m
+  bool drained() const { return drained_; }      // as its needs say
   // Outlines of dens and houses.
   const std::vector<Polygon>& shelters() const { return shelters_; }
 
@@ -82,6 +84,7 @@ class UsableGround {
   Body body_;
   double steepest_ = 0.0;  // tangent of the slope
   double wade_ = 0.0;
+  bool drained_ = false;
   std::vector<Polygon> shelters_;
   std::vector<Basin> basins_;
   std::unique_ptr<geom::RayScene> own_;  // where the model has no scene yet

@@ -1,7 +1,11 @@
 #include "geometry/plan/polygon.h"
 
+#include <cstdint>
 #include <limits>
+#include <memory>
+#include <numeric>
 #include <queue>
+#include <vector>
 
 #include "geometry/plan/squares.h"
 
@@ -101,24 +105,51 @@ double distance_to_edges(const Polygon& polygon, Vec2 p) {
   return nearest_on_edges(polygon, p).distance;
 }
 
-NearestOnEdge nearest_on_edges(const Polygon& polygon, Vec2 p) {
-  constexpr double kRounding = 1.0 + 1e-9;  // more than squaring may be off
-  NearestOnEdge best;
-  best.distance = std::numeric_limits<double>::infinity();
-  double beyond = best.distance;  // m², surely farther than the best
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Vec2 a = polygon[i];
-    const Vec2 ab = polygon[following(polygon, i)] - a;
+namespace {
+
+// Of edges looked at one after another the nearest to p, of equals the one with the least number;
+// roots are taken only of those that squaring cannot tell apart.
+class NearestEdge {
+ public:
+  NearestEdge(const Polygon& polygon, Vec2 p) : polygon_(polygon), p_(p) {}
+
+  void look(std::size_t i) {
+    constexpr double kRounding = 1.0 + 1e-9;  // more than squaring may be off
+    const Vec2 a = polygon_[i];
+    const Vec2 ab = polygon_[following(polygon_, i)] - a;
     const double l2 = dot(ab, ab);
-    const double t = l2 > 0.0 ? std::clamp(dot(p - a, ab) / l2, 0.0, 1.0) : 0.0;
-    const Vec2 off = p - (a + ab * t);
-    if (dot(off, off) > beyond) continue;
-    const double d = length(off);
-    if (!(d < best.distance)) continue;
-    best = {static_cast<int>(i), t * std::sqrt(l2), a + ab * t, d};
-    beyond = d * d * kRounding;
+    const double t = l2 > 0.0 ? std::clamp(dot(p_ - a, ab) / l2, 0.0, 1.0) : 0.0;
+    const Vec2 off = p_ - (a + ab * t);
+    const double d2 = dot(off, off);
+    if (d2 > d2_ * kRounding) return;
+    const bool surely = d2 * kRounding < d2_;
+    if (!surely && !(length(off) < length(off_))) return;
+    edge_ = i;
+    share_ = t;
+    off_ = off;
+    d2_ = d2;
   }
-  return best;
+
+  double distance() const { return std::isinf(d2_) ? d2_ : length(off_); }
+  NearestOnEdge found() const {
+    if (std::isinf(d2_)) return {-1, 0.0, {}, d2_};
+    const Vec2 a = polygon_[edge_], ab = polygon_[following(polygon_, edge_)] - a;
+    return {static_cast<int>(edge_), share_ * std::sqrt(dot(ab, ab)), a + ab * share_, distance()};
+  }
+
+ private:
+  const Polygon& polygon_;
+  Vec2 p_, off_;
+  std::size_t edge_ = 0;
+  double share_ = 0.0, d2_ = std::numeric_limits<double>::infinity();
+};
+
+}  // namespace
+
+NearestOnEdge nearest_on_edges(const Polygon& polygon, Vec2 p) {
+  NearestEdge nearest(polygon, p);
+  for (std::size_t i = 0; i < polygon.size(); ++i) nearest.look(i);
+  return nearest.found();
 }
 
 double distance_to_segment(Vec2 p, Vec2 a, Vec2 b) {
@@ -153,50 +184,95 @@ Vec2 mitre(Vec2 before, Vec2 corner, Vec2 after, double d0, double d1, double li
 
 namespace {
 
-double signed_distance(const Polygon& polygon, Vec2 p) {
-  const double d = distance_to_edges(polygon, p);
-  return even_odd_inside(polygon, p) ? d : -d;
-}
+using Edges = std::vector<std::uint32_t>;
 
+// A square of the search, with the edges that may be nearest to a point in it.
 struct SearchCell {
   Vec2 centre;
   double half = 0.0;
-  double at_centre = 0.0;
-  double bound = 0.0;  // no point of the cell is deeper inside than this
+  double at_centre = 0.0;  // m to the nearest edge, negative outside
+  double bound = 0.0;      // no point of the cell is deeper inside than this
+  std::shared_ptr<const Edges> edges;
   bool operator<(const SearchCell& other) const { return bound < other.bound; }
 };
 
-SearchCell search_cell(const Polygon& polygon, Vec2 centre, double half) {
-  const double d = signed_distance(polygon, centre);
-  return {centre, half, d, d + half * std::sqrt(2.0)};
+double reach_of(double half) {
+  return half * std::sqrt(2.0);
 }
+
+class CircleSearch {
+ public:
+  CircleSearch(const Polygon& polygon, double precision)
+      : polygon_(polygon), precision_(precision) {}
+
+  Circle run() {
+    const Box2 box = bounds(polygon_);
+    const Vec2 size = box.hi - box.lo;
+    const double half = 0.5 * std::min(size.x, size.y);
+    if (box.empty() || half <= 0.0) return {};
+    Edges all(polygon_.size());
+    std::iota(all.begin(), all.end(), std::uint32_t{0});
+    const auto edges = std::make_shared<const Edges>(std::move(all));
+    for (const Vec2 middle : middles_of_squares(box, half)) visit(middle, half, edges, nullptr);
+    while (!open_.empty()) {
+      const SearchCell cell = open_.top();
+      open_.pop();
+      if (cell.bound <= best_.radius + precision_) break;
+      const auto near = edges_near(cell);
+      const double h = 0.5 * cell.half;
+      for (double sx : {-h, h}) {
+        for (double sy : {-h, h}) visit(cell.centre + Vec2{sx, sy}, h, near, &cell);
+      }
+    }
+    return best_;
+  }
+
+ private:
+  static constexpr double kSpare = 1.0 + 1e-9;  // more than rounding may be off
+
+  void visit(Vec2 centre, double half, const std::shared_ptr<const Edges>& edges,
+             const SearchCell* within) {
+    NearestEdge nearest(polygon_, centre);
+    for (const std::uint32_t i : *edges) nearest.look(i);
+    const double d = inside(centre, within) ? nearest.distance() : -nearest.distance();
+    const SearchCell cell{centre, half, d, d + reach_of(half), edges};
+    if (cell.at_centre > best_.radius) best_ = {centre, cell.at_centre};
+    if (cell.bound > best_.radius + precision_) open_.push(cell);
+  }
+
+  // No edge runs between p and the middle of a cell that is farther from all of them.
+  bool inside(Vec2 p, const SearchCell* within) const {
+    if (within != nullptr && std::abs(within->at_centre) > kSpare * reach_of(within->half))
+      return within->at_centre > 0.0;
+    return even_odd_inside(polygon_, p);
+  }
+
+  // A point of the cell is at most its reach from the middle, so what is farther from that by twice
+  // as much is farther than the nearest.
+  std::shared_ptr<const Edges> edges_near(const SearchCell& cell) const {
+    if (cell.edges->size() < 16) return cell.edges;
+    const double most = (std::abs(cell.at_centre) + 2.0 * reach_of(cell.half)) * kSpare;
+    auto near = std::make_shared<Edges>();
+    for (const std::uint32_t i : *cell.edges) {
+      const Vec2 a = polygon_[i], ab = polygon_[following(polygon_, i)] - a;
+      const double l2 = dot(ab, ab);
+      const double t = l2 > 0.0 ? std::clamp(dot(cell.centre - a, ab) / l2, 0.0, 1.0) : 0.0;
+      const Vec2 off = cell.centre - (a + ab * t);
+      if (dot(off, off) <= most * most * kSpare) near->push_back(i);
+    }
+    return near;
+  }
+
+  const Polygon& polygon_;
+  double precision_;
+  Circle best_;
+  std::priority_queue<SearchCell> open_;
+};
 
 }  // namespace
 
 Circle largest_inscribed_circle(const Polygon& polygon, double precision) {
-  const Box2 box = bounds(polygon);
-  if (box.empty()) return {};
-  const Vec2 size = box.hi - box.lo;
-  const double half = 0.5 * std::min(size.x, size.y);
-  Circle best;
-  if (half <= 0.0) return best;
-  std::priority_queue<SearchCell> open;
-  const auto visit = [&](Vec2 centre, double h) {
-    const SearchCell cell = search_cell(polygon, centre, h);
-    if (cell.at_centre > best.radius) best = {centre, cell.at_centre};
-    if (cell.bound > best.radius + precision) open.push(cell);
-  };
-  for (const Vec2 middle : middles_of_squares(box, half)) visit(middle, half);
-  while (!open.empty()) {
-    const SearchCell cell = open.top();
-    open.pop();
-    if (cell.bound <= best.radius + precision) break;
-    const double h = 0.5 * cell.half;
-    for (double sx : {-h, h}) {
-      for (double sy : {-h, h}) visit(cell.centre + Vec2{sx, sy}, h);
-    }
-  }
-  return best;
+  return CircleSearch(polygon, precision).run();
 }
 
 }  // namespace hummock::geom

@@ -51,6 +51,17 @@ TEST(SideBySide, TheEarliestErrorInTheListIsToldForAnyNumberOfThreads) {
   }
 }
 
+TEST(SideBySide, TheOneWithTheMostAheadOfItIsBegunFirst) {
+  std::vector<std::size_t> order;
+  std::vector<Job> jobs(5);
+  for (std::size_t k = 0; k < jobs.size(); ++k) jobs[k].run = [&, k] { order.push_back(k); };
+  jobs[1].work = 3.0;
+  jobs[2].work = 2.0;  // and what waits for it
+  jobs[4] = {{2}, jobs[4].run, 2.0};
+  run_side_by_side(jobs, 1);
+  EXPECT_EQ(order, (std::vector<std::size_t>{2, 1, 4, 0, 3}));
+}
+
 TEST(SideBySide, NothingToDoIsDone) {
   EXPECT_NO_THROW(run_side_by_side({}, 3));
 }

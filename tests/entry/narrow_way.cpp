@@ -3,7 +3,11 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <random>
+
 #include "engine/entry/entry.h"
+#include "tests/entry/every_cell.h"
 #include "tests/support/yard.h"
 
 namespace hummock::entry {
@@ -88,6 +92,37 @@ TEST(NarrowWay, a_roofed_vestibule_is_not_left_over_its_walls) {
   EXPECT_FALSE(analyse(test::built(site)).gates.at(0).one_open_door_escapes);
   site.boundary.gates[0].vestibule->roofed = false;
   EXPECT_TRUE(analyse(test::built(site)).gates.at(0).one_open_door_escapes);
+}
+
+// Walls of random heights strewn before the gate, and a head of random width: the same answer as
+// when every cell is looked at. Seeded.
+TEST(NarrowWay, the_cells_come_to_give_the_same_answer_as_every_cell) {
+  const Model model = test::built(test::yard(10.0, 10.0, 3.0));
+  std::mt19937 random(20260601);
+  const auto from = [&](double lo, double hi) {
+    return std::uniform_real_distribution<double>(lo, hi)(random);
+  };
+  int away = 0;
+  constexpr int kYards = 60;
+  for (int yard = 0; yard < kYards; ++yard) {
+    std::vector<geom::Mesh> things(3);
+    const int walls = 10 + 3 * yard;
+    for (int k = 0; k < walls; ++k) {
+      const Vec2 a{4.5 + from(-2.5, 2.5), from(-2.5, 0.0)};
+      const double turn = from(0.0, 2.0 * geom::kPi);
+      const Vec2 b = a + Vec2{std::cos(turn), std::sin(turn)} * from(0.1, 2.0);
+      const double foot = from(0.0, 1.0) < 0.3 ? from(0.0, 0.4) : -0.5, top = foot + from(0.3, 3.0);
+      geom::append_quad(things[static_cast<std::size_t>(k % 3)], at_height(a, foot),
+                        at_height(b, foot + from(-0.2, 0.2)), at_height(b, top), at_height(a, top));
+    }
+    const Doorway door{{4.5, 0.0},       {1.0, 0.0},    2.0, from(0.06, 0.3), {0.1, 0.25, 0.4, 0.6},
+                       {-0.3, 0.0, 0.2}, from(0.1, 0.3)};
+    const bool out = head_gets_away(model, things, door);
+    EXPECT_EQ(out, test_every_cell::head_gets_away(model, things, door)) << yard;
+    away += out ? 1 : 0;
+  }
+  EXPECT_GT(away, 5);
+  EXPECT_LT(away, kYards - 5);
 }
 
 }  // namespace

@@ -89,5 +89,46 @@ TEST(FreeCircle, among_random_boxes_it_is_that_of_a_fine_grid) {
   }
 }
 
+// Every piece at every place, in the same order of places: the search as it was before it left out
+// what is far.
+double plain_clearance(const std::vector<SolidPiece>& solids, Vec2 p) {
+  double least = 1e300, deepest = -1.0;
+  for (const SolidPiece& t : solids) {
+    double d = 1e300;
+    bool inside = cross(t[1] - t[0], t[2] - t[0]) != 0.0;
+    for (std::size_t k = 0; k < 3; ++k) {
+      const Vec2 a = t[k], ab = t[(k + 1) % 3] - a;
+      const double s = dot(ab, ab) > 0.0 ? std::clamp(dot(p - a, ab) / dot(ab, ab), 0.0, 1.0) : 0.0;
+      const Vec2 off = p - lerp(a, t[(k + 1) % 3], s);
+      d = std::min(d, dot(off, off));
+      if (cross(ab, p - a) * cross(t[1] - t[0], t[2] - t[0]) < 0.0) inside = false;
+    }
+    if (inside) deepest = std::max(deepest, d);
+    least = std::min(least, d);
+  }
+  return deepest >= 0.0 ? -std::sqrt(deepest) : std::sqrt(least);
+}
+
+TEST(FreeCircle, what_is_left_out_as_too_far_changes_no_digit) {
+  std::mt19937 random(20260602);
+  const auto from = [&](double lo, double hi) {
+    return std::uniform_real_distribution<double>(lo, hi)(random);
+  };
+  for (int round = 0; round < 40; ++round) {
+    std::vector<SolidPiece> solids;
+    for (int k = 0; k < 3 + 4 * round; ++k) {
+      const Vec2 at{from(-1.2, 1.2), from(-1.2, 1.2)};
+      const auto near = [&] { return at + Vec2{from(-0.4, 0.4), from(-0.4, 0.4)}; };
+      solids.push_back(k % 5 == 0 ? SolidPiece{at, near(), at} : SolidPiece{at, near(), near()});
+    }
+    const Circle found = largest_free_circle(solids, {{{-1.0, -0.5}, {1.0, 0.5}}, {}, 0.0, 1e-5});
+    if (found.radius > 0.0) {
+      EXPECT_EQ(found.radius, plain_clearance(solids, found.centre)) << round;
+    }
+    for (int k = 0; k < 2000; ++k)
+      ASSERT_LE(plain_clearance(solids, {from(-1.0, 1.0), from(-0.5, 0.5)}), found.radius + 1e-5);
+  }
+}
+
 }  // namespace
 }  // namespace hummock::geom

@@ -131,5 +131,49 @@ TEST(Polygon, CornersInLineAreCutWithoutLoss) {
   EXPECT_NEAR(sum, 4.0, 1e-12);
 }
 
+// Long, thin and ragged: edges that are left out as too far would be the nearest somewhere.
+TEST(Polygon, the_largest_inscribed_circle_is_measured_from_every_edge) {
+  std::mt19937 random(20260603);
+  const auto from = [&](double lo, double hi) {
+    return std::uniform_real_distribution<double>(lo, hi)(random);
+  };
+  for (int round = 0; round < 30; ++round) {
+    Polygon polygon;
+    const int n = 4 + 10 * round;
+    for (int k = 0; k < n; ++k) polygon.push_back({0.1 * k, from(0.0, 0.3)});
+    for (int k = n; k-- > 0;) polygon.push_back({0.1 * k, from(0.35, 0.7)});
+    const Circle circle = largest_inscribed_circle(polygon, 1e-4);
+    EXPECT_EQ(circle.radius, distance_to_edges(polygon, circle.centre));
+    EXPECT_TRUE(contains(polygon, circle.centre));
+    for (int k = 0; k < 2000; ++k) {
+      const Vec2 p{from(0.0, 0.1 * (n - 1)), from(0.0, 0.7)};
+      if (!contains(polygon, p)) continue;
+      ASSERT_LE(distance_to_edges(polygon, p), circle.radius + 1e-4);
+    }
+  }
+}
+
+TEST(Polygon, the_nearest_edge_is_the_first_of_the_least_distances) {
+  std::mt19937 random(20260604);
+  std::uniform_int_distribution<int> on(-6, 6);
+  for (int round = 0; round < 2000; ++round) {
+    Polygon polygon;
+    for (int k = 0; k < 12; ++k)
+      polygon.push_back({0.1 * on(random), 0.1 * on(random)});  // many edges as near as others
+    const Vec2 p{0.1 * on(random), 0.1 * on(random)};
+    int first = -1;
+    double least = 1e300;
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+      const double d = distance_to_segment(p, polygon[i], polygon[following(polygon, i)]);
+      if (d >= least) continue;
+      least = d;
+      first = static_cast<int>(i);
+    }
+    const NearestOnEdge found = nearest_on_edges(polygon, p);
+    EXPECT_EQ(found.edge, first);
+    EXPECT_EQ(found.distance, least);
+  }
+}
+
 }  // namespace
 }  // namespace hummock::geom

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "engine/maps/map_layers.h"
+#include "engine/usable/kept_answers.h"
 #include "viewer/work/merge_results.h"
 
 namespace hummock::viewer {
@@ -31,8 +32,9 @@ Built picture_of(std::uint64_t revision, std::shared_ptr<const Site> site,
 }
 
 Built build(std::uint64_t revision, std::shared_ptr<const Site> site, const Progress& progress) {
-  auto model = std::make_shared<const Model>(build_model(*site, {}, progress));
-  return picture_of(revision, std::move(site), std::move(model));
+  Model model = build_model(*site, {}, progress);
+  usable::keep_answers(model);
+  return picture_of(revision, std::move(site), std::make_shared<const Model>(std::move(model)));
 }
 
 void put_in_words(Judged& judged) {

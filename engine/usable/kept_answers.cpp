@@ -1,0 +1,110 @@
+#include "engine/usable/kept_answers.h"
+
+#include <tbb/task_arena.h>
+
+namespace hummock::usable {
+namespace {
+
+void add(double v, std::string& bytes) {
+  bytes.append(reinterpret_cast<const char*>(&v), sizeof v);
+}
+
+template <class Value>
+void add_value(const Sourced<Value>& figure, std::string& bytes) {
+  if constexpr (std::is_same_v<Value, std::vector<std::string>>) {
+    add(static_cast<double>(figure.value.size()), bytes);
+    for (const std::string& word : figure.value) bytes += word + '\0';
+  } else if constexpr (std::is_same_v<Value, std::array<double, 3>>) {
+    for (const double v : figure.value) add(v, bytes);
+  } else {
+    add(static_cast<double>(figure.value), bytes);
+  }
+}
+
+template <class Value>
+void add_value(const std::optional<Sourced<Value>>& figure, std::string& bytes) {
+  add(figure ? 1.0 : 0.0, bytes);
+  if (figure) add_value(*figure, bytes);
+}
+
+// All but its eye height and the cold it bears: neither says where it goes.
+void add_figures(const Species& s, std::string& bytes) {
+  for (const auto* figure :
+       {&s.leap_height, &s.leap_distance, &s.grip, &s.cling_leap, &s.stand_slope, &s.least_opening,
+        &s.dig_depth, &s.dig_length, &s.wade_depth})
+    add_value(*figure, bytes);
+  add_value(s.climbs, bytes);
+  add_value(s.body, bytes);
+  for (const auto* figure :
+       {&s.crouch, &s.reach, &s.perch, &s.climbs_past_upright, &s.leap_from_water})
+    add_value(*figure, bytes);
+  for (const auto* figure : {&s.hangs, &s.swims}) add_value(*figure, bytes);
+  add(s.young ? 1.0 : 0.0, bytes);
+  if (s.young) {
+    add_value(s.young->body, bytes);
+    add_value(s.young->least_opening, bytes);
+    add_value(s.young->leap_height, bytes);
+  }
+  const Grown grown = s.grown.value_or(Grown{-1.0, -1.0, -1.0});
+  for (const double v : {grown.leap_height, grown.least_opening, grown.crouch}) add(v, bytes);
+}
+
+}  // namespace
+
+template <class Answer>
+std::shared_ptr<const Answer> OnceEach<Answer>::find(const std::string& question,
+                                                     const std::function<Answer()>& work) {
+  std::unique_lock lock(mutex_);
+  while (true) {
+    const auto [place, fresh] = known_.try_emplace(question);
+    if (fresh) break;
+    if (place->second) return place->second;
+    changed_.wait(lock);
+  }
+  lock.unlock();
+  std::shared_ptr<const Answer> answer;
+  try {
+    // Alone, so that this thread takes up no other task that asks the same and waits for itself.
+    tbb::this_task_arena::isolate([&] { answer = std::make_shared<const Answer>(work()); });
+  } catch (...) {
+    lock.lock();
+    known_.erase(question);
+    changed_.notify_all();
+    throw;
+  }
+  lock.lock();
+  known_[question] = answer;
+  changed_.notify_all();
+  return answer;
+}
+
+template class OnceEach<Nodes>;
+template class OnceEach<LivingAreas>;
+
+void keep_answers(Model& model) {
+  model.kept = Kept(std::make_shared<KeptAnswers>());
+}
+
+bool keeps(const Model& model, const geom::Grid& grid) {
+  return model.kept && grid.size() <= kMostKept;
+}
+
+std::string question_of(const Model& model, const UsableGround& ground, const geom::Grid& grid) {
+  std::string bytes;
+  for (const double v : {grid.x0, grid.y0, grid.cell, static_cast<double>(grid.nx),
+                         static_cast<double>(grid.ny), ground.steepest(), ground.wades()})
+    add(v, bytes);
+  const Body& b = ground.body();
+  for (const double v : {b.length, b.width, b.height, b.crouch, b.reach, b.perch,
+                         b.climbs_past_upright, b.leap_from_water})
+    add(v, bytes);
+  for (const bool is : {b.hangs, b.swims, ground.drained()}) bytes += is ? '1' : '0';
+  add(static_cast<double>(b.defaults.size()), bytes);
+  for (const std::string& key : b.defaults) bytes += key + '\0';
+  add_figures(model.site.species, bytes);
+  for (const Part& part : model.parts)
+    if (part.kind == PartKind::water) bytes += part.mesh.empty() ? '0' : '1';
+  return bytes;
+}
+
+}  // namespace hummock::usable
