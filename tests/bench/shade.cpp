@@ -60,10 +60,11 @@ void fast_beams(const FastBeam& fast, const geom::Grid& grid, const std::vector<
   const std::vector<SunRay> suns{sun};
   const std::vector<GroundStatus> sweeps = fast.sweeps(tiles, grid, suns);
   TileBeam beam, scratch;
+  StepShadows shadows;
   for (const TileGroup& g : groups) {
-    const std::vector<int> near = fast.near(g.box, suns);
+    lay_out(fast, g.box, suns, kDay, fast.near(g.box, suns), shadows);
     for (const std::size_t k : g.tiles) {
-      beam_of_step(fast, tiles[k], suns, sweeps, kDay, near, beam, scratch);
+      beam_of_step(fast, tiles[k], shadows, sweeps, beam, scratch);
       for (std::size_t n = 0; n < kTileNodes; ++n) out[k][n] = beam.at(n);
     }
   }

@@ -10,6 +10,8 @@
 #include "engine/shade/beam/step_beam.h"
 #include "engine/shade/day/dark_ground.h"
 #include "engine/shade/day/day_ground.h"
+#include "engine/shade/day/hour_shade.h"
+#include "engine/shade/day/kept_beams.h"
 #include "engine/shade/day/tile_sums.h"
 #include "engine/shade/shade.h"
 #include "engine/shade/sky/sky_view.h"
@@ -21,11 +23,6 @@ namespace {
 struct SkyViews {
   std::vector<bool> bare;  // of each caster
   std::vector<double> of_node;
-};
-
-// What stands near a group of tiles, for each step and each patch of the sky.
-struct Near {
-  std::vector<std::vector<int>> steps, sky;
 };
 
 class DayAnalysis {
@@ -48,7 +45,7 @@ class DayAnalysis {
     const bool new_leaves = seen == views_.end();
     if (new_leaves) seen = views_.insert(seen, {bare, std::vector<double>(on_.grid.size(), 0.0)});
     run_tiles(plan, new_leaves, *seen, {&progress, from, to}, dark, day);
-    day.objects = object_tops(on_.model, on_.fast.rays(), plan.steps, plan.suns, date);
+    day.objects = object_tops(on_.model, on_.fast, plan.steps, plan.suns, date);
     return day;
   }
 
@@ -72,18 +69,17 @@ class DayAnalysis {
                  DarkTiles* dark, Day& day) const {
     std::vector<ShadedPlaces> shaded(on_.tiles.size());
     if (dark != nullptr) dark->resize(on_.tiles.size());
+    std::shared_ptr<KeptBeams> beams;
+    if (on_.settings.keep_bands)
+      beams = std::make_shared<KeptBeams>(on_.grid, on_.tiles, plan.steps.size());
     over_tiles(
         on_.groups.size(), *told.progress, "shade", told.from, told.to,
         [&](std::size_t g) {
-          const Near near = near_group(plan, on_.groups[g], new_leaves);
-          for (const std::size_t k : on_.groups[g].tiles) {
-            if (new_leaves) set_view(plan, on_.tiles[k], near, views);
-            ShadedPlaces in_shade = one_tile(plan, on_.tiles[k], near, views, day);
-            if (dark != nullptr) (*dark)[k] = in_shade;
-            shaded[k] = on_.in_shade(plan, on_.tiles[k], near.steps, std::move(in_shade));
-          }
+          if (new_leaves) set_views(plan, on_.groups[g], views);
+          one_group(plan, on_.groups[g], views, dark, shaded, beams.get(), day);
         },
         kGroupsAtOnce);
+    day.beams = std::move(beams);
     sum_up(on_.model, plan, on_.lying, on_.tiles, shaded, day);
   }
 
@@ -100,20 +96,14 @@ class DayAnalysis {
     return plan;
   }
 
-  Near near_group(const DayPlan& plan, const TileGroup& group, bool with_sky) const {
-    Near near;
-    for (std::size_t t = 0; t < plan.steps.size(); ++t)
-      near.steps.push_back(on_.near_step(plan, t, group));
-    if (!with_sky) return near;
-    for (const SkyPatch& p : sky_) near.sky.push_back(on_.fast.near(group.box, {&p.ray, 1}));
-    return near;
-  }
-
-  void set_view(const DayPlan& plan, const Tile& tile, const Near& near, SkyViews& views) const {
-    std::array<double, kTileNodes> view{};
-    sky_view(on_.fast, tile, sky_, sky_sweeps_, near.sky, plan.date, view);
-    for (std::size_t k = 0; k < kTileNodes; ++k)
-      if (tile.inside[k] != 0) views.of_node[tile.node(on_.grid, k)] = view[k];
+  void set_views(const DayPlan& plan, const TileGroup& group, SkyViews& views) const {
+    const std::vector<TileView> view =
+        sky_view(on_.fast, on_.tiles, group, sky_, sky_sweeps_, plan.date);
+    for (std::size_t t = 0; t < group.tiles.size(); ++t) {
+      const Tile& tile = on_.tiles[group.tiles[t]];
+      for (std::size_t k = 0; k < kTileNodes; ++k)
+        if (tile.inside[k] != 0) views.of_node[tile.node(on_.grid, k)] = view[t][k];
+    }
   }
 
   static StepLight light_of(const DayPlan& plan, std::size_t t) {
@@ -122,21 +112,53 @@ class DayAnalysis {
             plan.suns[t].front().run, hot(step)};
   }
 
-  // Writes the tile's nodes of every layer; returns which are in shade at each step.
-  ShadedPlaces one_tile(const DayPlan& plan, const Tile& tile, const Near& near,
-                        const SkyViews& views, Day& day) const {
-    ShadedPlaces shaded(plan.steps.size());
-    TileSums sums(tile, on_.settings.shaded_below);
+  // What a day leaves of a group's tiles, one each.
+  struct GroupSums {
+    std::vector<TileSums> sums;
+    std::vector<HourShade> hours;
+  };
+
+  // Writes the nodes of every layer, and which are in shade at each step.
+  void one_group(const DayPlan& plan, const TileGroup& group, const SkyViews& views,
+                 DarkTiles* dark, std::vector<ShadedPlaces>& shaded, KeptBeams* beams,
+                 Day& day) const {
+    Bodies bodies(on_, group);
+    GroupSums of{{}, std::vector<HourShade>(beams != nullptr ? group.tiles.size() : 0)};
+    of.sums.reserve(group.tiles.size());
+    for (const std::size_t k : group.tiles) {
+      of.sums.emplace_back(on_.tiles[k], on_.settings.shaded_below);
+      shaded[k].resize(plan.steps.size());
+      if (dark != nullptr) (*dark)[k].resize(plan.steps.size());
+    }
+    StepShadows shadows;
     TileBeam beam, scratch;
     for (std::size_t t = 0; t < plan.steps.size(); ++t) {
-      beam_of_step(on_.fast, tile, plan.suns[t], plan.sweeps[t], plan.date, near.steps[t], beam,
-                   scratch);
-      shaded[t] = sums.add(light_of(plan, t), beam);
-      if (on_.settings.keep_bands) keep(tile, beam, day.beams[t]);
+      on_.lay_out_step(plan, t, group, shadows);
+      for (std::size_t k = 0; k < group.tiles.size(); ++k) {
+        const std::size_t tile = group.tiles[k];
+        beam_of_step(on_.fast, on_.tiles[tile], shadows, plan.sweeps[t], beam, scratch);
+        const TileRows in_shade = of.sums[k].add(light_of(plan, t), beam);
+        if (dark != nullptr) (*dark)[tile][t] = in_shade;
+        shaded[tile][t] = bodies.in_shade(k, shadows, in_shade);
+        if (beams == nullptr) continue;
+        beams->add(tile, beam);
+        of.hours[k].add(plan.steps[t].hours, in_shade);
+      }
+      if (beams != nullptr) write_hour(plan, t, group, of.hours, day);
     }
-    write(plan, tile, sums, views, day);
-    if (on_.settings.keep_bands) keep_hours(plan, tile, day);
-    return shaded;
+    for (std::size_t k = 0; k < group.tiles.size(); ++k)
+      write(plan, on_.tiles[group.tiles[k]], of.sums[k], views, day);
+  }
+
+  // When the step is the last of its hour of the clock.
+  void write_hour(const DayPlan& plan, std::size_t t, const TileGroup& group,
+                  std::vector<HourShade>& hours, Day& day) const {
+    const int hour = plan.clock_hour[t];
+    if (t + 1 < plan.steps.size() && plan.clock_hour[t + 1] == hour) return;
+    const auto h = std::find(day.hour_of_clock.begin(), day.hour_of_clock.end(), hour) -
+                   day.hour_of_clock.begin();
+    for (std::size_t k = 0; k < group.tiles.size(); ++k)
+      hours[k].write(on_.tiles[group.tiles[k]], day.hour_shade_share[static_cast<std::size_t>(h)]);
   }
 
   void write(const DayPlan& plan, const Tile& tile, const TileSums& sums, const SkyViews& views,
@@ -153,31 +175,6 @@ class DayAnalysis {
       day.irradiation_kwh_m2.values[n] =
           static_cast<float>(sums.direct(k) + plan.diffuse_kwh_m2 * view);
       day.sky_view.values[n] = static_cast<float>(view);
-    }
-  }
-
-  void keep(const Tile& tile, const TileBeam& beam, geom::Raster& band) const {
-    for (std::size_t k = 0; k < kTileNodes; ++k) {
-      if (tile.inside[k] != 0) band.values[tile.node(on_.grid, k)] = beam.at(k);
-    }
-  }
-
-  // Share of each clock hour's sunlit time that the node is shaded.
-  void keep_hours(const DayPlan& plan, const Tile& tile, Day& day) const {
-    for (std::size_t h = 0, first = 0; h < day.hour_of_clock.size(); ++h) {
-      std::size_t last = first;
-      while (last < plan.steps.size() && plan.clock_hour[last] == day.hour_of_clock[h]) ++last;
-      for (std::size_t k = 0; k < kTileNodes; ++k) {
-        if (tile.inside[k] == 0) continue;
-        const std::size_t n = tile.node(on_.grid, k);
-        double all = 0.0, dark = 0.0;
-        for (std::size_t t = first; t < last; ++t) {
-          all += plan.steps[t].hours;
-          if (day.beams[t].values[n] < on_.settings.shaded_below) dark += plan.steps[t].hours;
-        }
-        day.hour_shade_share[h].values[n] = static_cast<float>(dark / all);
-      }
-      first = last;
     }
   }
 
