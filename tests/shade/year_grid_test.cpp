@@ -1,0 +1,173 @@
+// A year on the grid of suns against the year of every step.
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <random>
+
+#include "engine/model/model.h"
+#include "engine/shade/shade.h"
+#include "engine/shade/year/sun_grid.h"
+#include "engine/site/read_site.h"
+#include "tests/shade/yards.h"
+#include "tests/support/paths.h"
+
+namespace hummock::shade {
+namespace {
+
+Place place_at(double latitude_deg) {
+  Place place;
+  place.latitude = latitude_deg * geom::kDegree;
+  place.time_zone = "+00:00";
+  return place;
+}
+
+TEST(SunGrid, turns_the_sky_there_and_back) {
+  std::mt19937 random(1);
+  std::uniform_real_distribution<double> any(0.0, 1.0);
+  for (int k = 0; k < 2000; ++k) {
+    const double latitude = (any(random) - 0.5) * geom::kPi;
+    const Horizontal at{any(random) * 2.0 * geom::kPi, any(random) * 1.57};
+    const Horizontal back = horizontal(equatorial(at, latitude), latitude);
+    EXPECT_NEAR(back.elevation, at.elevation, 1e-7);
+    EXPECT_NEAR(std::remainder(back.azimuth - at.azimuth, 2.0 * geom::kPi) * std::cos(at.elevation),
+                0.0, 1e-7);
+  }
+}
+
+// On the equator at an equinox's noon the sun is overhead; six hours later due west.
+TEST(SunGrid, knows_the_sky_of_the_equator) {
+  EXPECT_NEAR(horizontal({0.0, 0.0}, 0.0).elevation, geom::kPi / 2.0, 1e-12);
+  const Horizontal west = horizontal({0.0, geom::kPi / 2.0}, 0.3);
+  EXPECT_NEAR(west.azimuth, 1.5 * geom::kPi, 1e-12);
+  EXPECT_NEAR(west.elevation, 0.0, 1e-12);
+  EXPECT_NEAR(horizontal({0.1, 0.0}, 0.9).elevation, geom::kPi / 2.0 - 0.8, 1e-12);
+}
+
+YearSuns suns_at(const Place& place, double minutes, bool every_step) {
+  Model m = yard(0, 0, 2, 2, 1.0);
+  m.site.place = place;
+  return year_suns(FastBeam(m), place, 2026, minutes, every_step);
+}
+
+// Of every month, and every sun no farther from a step's than the grid is wide.
+TEST(SunGrid, keeps_the_hours_of_every_month) {
+  for (const double latitude : {51.0, -33.0, 0.0, 68.0, 78.2, -90.0, 23.4}) {
+    const Place place = place_at(latitude);
+    const YearSuns steps = suns_at(place, 10.0, true), grid = suns_at(place, 10.0, false);
+    EXPECT_EQ(steps.steps, grid.steps);
+    EXPECT_LT(grid.suns.size(), steps.suns.size() / 2) << latitude;
+    std::array<double, 12> at_steps{}, on_grid{};
+    for (const YearSun& s : steps.suns)
+      for (const SunHours& h : s.hours) at_steps[h.month] += h.hours;
+    for (const YearSun& s : grid.suns) {
+      EXPECT_TRUE(s.ray.up);
+      for (const SunHours& h : s.hours) on_grid[h.month] += h.hours;
+    }
+    for (std::size_t m = 0; m < 12; ++m) EXPECT_NEAR(on_grid[m], at_steps[m], 1e-6) << latitude;
+  }
+}
+
+// The hours' mean direction: what is split between two rows and four suns is split by nearness.
+TEST(SunGrid, leaves_the_middle_of_the_hours_where_it_was) {
+  const Place place = place_at(51.0);
+  Vec3 at_steps, on_grid;
+  double hours = 0.0;
+  for (const YearSun& s : suns_at(place, 10.0, true).suns) {
+    at_steps = at_steps + s.ray.towards * s.hours[0].hours;
+    hours += s.hours[0].hours;
+  }
+  for (const YearSun& s : suns_at(place, 10.0, false).suns)
+    for (const SunHours& h : s.hours) on_grid = on_grid + s.ray.towards * h.hours;
+  EXPECT_LT(length(at_steps - on_grid) / hours, 0.05 * geom::kDegree);
+}
+
+TEST(SunGrid, leaves_few_steps_as_they_are) {
+  const YearSuns hourly = suns_at(place_at(51.0), 60.0, false);
+  EXPECT_EQ(hourly.suns.size(), suns_at(place_at(51.0), 60.0, true).suns.size());
+}
+
+struct Unlike {
+  double mean = 0, bias = 0, most = 0, most_of_month = 0;  // h; h a day
+};
+
+Unlike unlike(const Model& m, double cell) {
+  Settings settings;
+  settings.cell = cell;
+  const Year grid = year(m, settings);
+  settings.every_step = true;
+  const Year steps = year(m, settings);
+  EXPECT_LT(grid.suns_looked_at, steps.suns_looked_at / 2);
+  Unlike u;
+  double nodes = 0;
+  for (std::size_t n = 0; n < steps.sun_hours.values.size(); ++n) {
+    EXPECT_EQ(std::isnan(grid.sun_hours.values[n]), std::isnan(steps.sun_hours.values[n]));
+    if (std::isnan(steps.sun_hours.values[n])) continue;
+    const double off = grid.sun_hours.values[n] - steps.sun_hours.values[n];
+    nodes += 1;
+    u.bias += off;
+    u.mean += std::abs(off);
+    u.most = std::max(u.most, std::abs(off));
+    for (std::size_t k = 0; k < 12; ++k)
+      u.most_of_month = std::max(
+          u.most_of_month,
+          std::abs(double{grid.month_sun_hours[k].values[n]} - steps.month_sun_hours[k].values[n]));
+  }
+  u.bias /= nodes;
+  u.mean /= nodes;
+  return u;
+}
+
+// A day has at least one pair of edges, dawn's and dusk's; the sun goes its own breadth, 0.53°, in
+// 2.1 minutes: 26 h over a year's pairs. The mean is held to the share the year tells of itself.
+constexpr double kMost = 26.0, kMean = 0.001 * 4460.0, kMostOfMonth = 0.25;
+
+void expect_like(const Unlike& u) {
+  EXPECT_LT(u.mean, kMean);
+  EXPECT_LT(std::abs(u.bias), 0.5 * kMean);
+  EXPECT_LT(u.most, kMost);
+  EXPECT_LT(u.most_of_month, kMostOfMonth);
+  std::printf("mean %.3f bias %.3f most %.2f h, month's most %.3f h a day\n", u.mean, u.bias,
+              u.most, u.most_of_month);
+}
+
+// Walls, mesh, boxes and crowns that drop their leaves, at random.
+Model leafy_yard(unsigned seed) {
+  std::mt19937 random(seed);
+  const auto between = [&](double lo, double hi) {
+    return std::uniform_real_distribution<double>(lo, hi)(random);
+  };
+  const double turn = between(0, 6.28);
+  Model m = yard(
+      0, 0, 8, 8, 0.5,
+      [&](double x, double y) { return 0.3 * std::sin(x + turn) * std::cos(1.1 * y); }, 1.0);
+  m.site.place->latitude = between(-60, 60) * geom::kDegree;
+  as_mesh(add_wall(m, "south", {-0.01, -0.01}, {8.01, -0.01}, -1, between(1, 3)), 0.025, 0.003);
+  add_wall(m, "east", {8.01, -0.01}, {8.01, between(2, 8)}, -1, between(1, 3));
+  for (int k = 0; k < 4; ++k) {
+    const Vec3 at{between(0, 8), between(0, 8), -0.5};
+    add_solid(m, "box", box_mesh(at, at + Vec3{between(0.2, 1), between(0.2, 1), between(1, 3)}));
+  }
+  for (int k = 0; k < 3; ++k) {
+    Part& crown = add_part(m, "crown", PartKind::crown,
+                           ellipsoid({between(0, 8), between(0, 8), between(2, 4)}, {1, 1, 1}, 16));
+    crown.leaf_density = 1.1;
+    crown.bare = Season{{10 + k, 1}, {4, 1 + 7 * k}};
+  }
+  return m;
+}
+
+TEST(SunGrid, agrees_with_every_step_on_leafy_yards) {
+  for (unsigned seed = 1; seed <= 6; ++seed) expect_like(unlike(leafy_yard(seed), 0.0));
+}
+
+TEST(SunGrid, agrees_with_every_step_on_the_examples) {
+  for (const auto& [name, cell] :
+       {std::pair{"north-yard", 1.5}, {"larkfell-terrace", 1.5}, {"crater-paddock", 9.0}}) {
+    SCOPED_TRACE(name);
+    const std::string folder = tests::source_dir() + "/examples/" + name + "/";
+    expect_like(unlike(build_model(read_site(folder + name + ".site.toml")), cell));
+  }
+}
+
+}  // namespace
+}  // namespace hummock::shade
