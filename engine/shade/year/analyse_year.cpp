@@ -17,8 +17,9 @@ namespace hummock::shade {
 namespace {
 
 constexpr std::size_t kSweepShare = 20;  // sweep when more than 1 tile in so many is open
-constexpr double kErrorBound = 0.001;    // share of the hours, held by tests/shade/year_test.cpp
-constexpr double kSweepBytes = 1e8;      // at once; layout of the work
+// Shares of the hours, held by tests/shade/year_test.cpp and year_grid_test.cpp.
+constexpr double kErrorBound = 0.001, kErrorOnGrid = 0.002;
+constexpr double kSweepBytes = 1e8;  // at once; layout of the work
 constexpr std::size_t kPatchesAtOnce = 16;
 
 // Does every node of the tile face every sun of the range?
@@ -49,7 +50,7 @@ class YearAnalysis {
     YearSuns suns =
         year_suns(fast_, place_, settings.date.year, settings.step_minutes, settings.every_step);
     result_.year = settings.date.year;
-    result_.error_bound_share = kErrorBound;
+    result_.error_bound_share = suns.on_grid ? kErrorOnGrid : kErrorBound;
     result_.sun_positions = suns.steps;
     result_.suns_looked_at = suns.suns.size();
     leaves_ = std::move(suns.leaves);

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <map>
 
+#include "engine/sun/direction.h"
+
 namespace hummock::shade {
 namespace {
 
@@ -25,12 +27,6 @@ double spacing_along(double step_minutes) {
   const double asked = step_minutes / 1440.0 * 2.0 * kPi;
   const double wanted = std::clamp(asked, kRowsApart, kFarthestAlong);
   return 2.0 * kPi / std::round(2.0 * kPi / wanted);
-}
-
-SunRay ray_at(const Place& place, const Horizontal& at) {
-  const double from_y = at.azimuth - place.grid_north;
-  const double level = std::cos(at.elevation);
-  return sun_ray(Vec3{std::sin(from_y) * level, std::cos(from_y) * level, std::sin(at.elevation)});
 }
 
 // Suns along one declination, by rising hour angle.
@@ -76,7 +72,8 @@ class Row {
     for (std::size_t k = 0; k < angles_.size(); ++k) {
       if (hours_[k].empty()) continue;
       const Horizontal at = horizontal({declination_, angles_[k]}, place.latitude);
-      suns.push_back({ray_at(place, at), at.azimuth, at.elevation, {}});
+      suns.push_back(
+          {sun_ray(sun::direction(place, at.azimuth, at.elevation)), at.azimuth, at.elevation, {}});
       for (const auto& [key, hours] : hours_[k])
         suns.back().hours.push_back({key.first, key.second, hours});
     }

@@ -65,7 +65,9 @@ YearSuns year_suns(const FastBeam& fast, const Place& place, int year, double st
   }
   YearSuns out;
   if (!every_step) out = suns_on_grid(place, steps, step_minutes);
-  if (every_step || 2 * out.suns.size() > steps.size()) out = suns_of_steps(place, steps);
+  const bool on_grid = !every_step && 2 * out.suns.size() < steps.size();
+  if (!on_grid) out = suns_of_steps(place, steps);
+  out.on_grid = on_grid;
   out.leaves = leaves.days;
   out.steps = all;
   return out;

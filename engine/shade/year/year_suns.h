@@ -23,6 +23,7 @@ struct YearSuns {
   std::vector<YearSun> suns;
   std::vector<sun::Date> leaves;  // a day on which each state stands
   std::size_t steps = 0;          // of the year with the sun up
+  bool on_grid = false;
 };
 
 // One step of the year above the horizon profile.
