@@ -2,8 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
-#include <numeric>
 
 #include "geometry/mesh/round_bounds.h"
 
@@ -42,60 +40,6 @@ std::vector<Vec3> triangle_normals(const geom::Mesh& mesh) {
   return normals;
 }
 
-constexpr std::size_t kClusterTriangles = 32;
-
-Cluster make_cluster(const geom::Mesh& mesh, const std::uint32_t* ids, std::size_t count) {
-  Cluster c;
-  std::map<std::uint32_t, std::uint32_t> place;
-  for (std::size_t k = 0; k < count; ++k) {
-    geom::Triangle t = mesh.triangles[ids[k]];
-    for (std::uint32_t& v : t) {
-      const auto [at, fresh] = place.try_emplace(v, static_cast<std::uint32_t>(c.points.size()));
-      if (fresh) {
-        c.points.push_back(mesh.vertices[v]);
-        c.box.add(mesh.vertices[v]);
-      }
-      v = at->second;
-    }
-    c.triangles.push_back(t);
-    c.ids.push_back(ids[k]);
-  }
-  return c;
-}
-
-// Halves along the longest side of the triangles' middles until few enough are left.
-void split(const geom::Mesh& mesh, std::uint32_t* ids, std::size_t count,
-           std::vector<Cluster>& clusters) {
-  if (count <= kClusterTriangles) {
-    if (count > 0) clusters.push_back(make_cluster(mesh, ids, count));
-    return;
-  }
-  const auto middle = [&](std::uint32_t id) {
-    const geom::Triangle& t = mesh.triangles[id];
-    return mesh.vertices[t[0]] + mesh.vertices[t[1]] + mesh.vertices[t[2]];
-  };
-  geom::Box3 box;
-  for (std::size_t k = 0; k < count; ++k) box.add(middle(ids[k]));
-  const Vec3 size = box.hi - box.lo;
-  const Vec3 axis = size.x >= size.y && size.x >= size.z ? Vec3{1, 0, 0}
-                    : size.y >= size.z                   ? Vec3{0, 1, 0}
-                                                         : Vec3{0, 0, 1};
-  std::sort(ids, ids + count, [&](std::uint32_t a, std::uint32_t b) {
-    const double da = dot(middle(a), axis), db = dot(middle(b), axis);
-    return da != db ? da < db : a < b;
-  });
-  split(mesh, ids, count / 2, clusters);
-  split(mesh, ids + count / 2, count - count / 2, clusters);
-}
-
-std::vector<Cluster> clusters_of(const geom::Mesh& mesh) {
-  std::vector<std::uint32_t> ids(mesh.triangles.size());
-  std::iota(ids.begin(), ids.end(), 0U);
-  std::vector<Cluster> clusters;
-  split(mesh, ids.data(), ids.size(), clusters);
-  return clusters;
-}
-
 }  // namespace
 
 std::vector<Caster> casters_of(const Model& model) {
@@ -108,8 +52,6 @@ std::vector<Caster> casters_of(const Model& model) {
     c.part = static_cast<int>(k);
     c.mesh = &part.mesh;
     c.normals = triangle_normals(part.mesh);
-    c.clusters = clusters_of(part.mesh);
-    c.near_clusters = BoxTree(boxes_of(c.clusters));
     c.box = geom::bounds(part.mesh);
     if (part.round && c.kind == CasterKind::volume) {
       c.round = geom::RoundBody(*part.round);

@@ -1,16 +1,17 @@
 // The parts of a model as light sees them.
 #pragma once
 
-#include <cstdint>
 #include <optional>
 #include <vector>
 
 #include "engine/model/model.h"
-#include "engine/shade/beam/box_tree.h"
 #include "engine/sun/sun.h"
+#include "geometry/mesh/mesh.h"
 #include "geometry/mesh/round_volume.h"
 
 namespace hummock::shade {
+
+using geom::Vec3;
 
 // Share of leaf area seen along a line through leaves that face all directions alike (spherical
 // distribution: G = 0.5 for every direction; Ross 1981, from memory).
@@ -18,21 +19,11 @@ inline constexpr double kLeafProjection = 0.5;
 
 enum class CasterKind { opaque, sheet, volume };
 
-// Some neighbouring triangles of a part with their corners, so that a tile passes over the rest.
-struct Cluster {
-  geom::Box3 box;
-  std::vector<Vec3> points;
-  std::vector<geom::Triangle> triangles;  // indices into points
-  std::vector<std::uint32_t> ids;         // of each in the part's mesh
-};
-
 struct Caster {
   CasterKind kind = CasterKind::opaque;
   int part = -1;  // index into Model::parts
   const geom::Mesh* mesh = nullptr;
   std::vector<Vec3> normals;  // unit, one a triangle (zero for one without area)
-  std::vector<Cluster> clusters;
-  BoxTree near_clusters;  // which of them could shade a place
   geom::Box3 box;
   bool closed = false;
   double openness = 0.0;  // sheet

@@ -4,175 +4,29 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
+#include <cstdint>
+#include <cstring>
 
 #include "engine/shade/beam/may_shade.h"
-#include "engine/shade/beam/round_shade.h"
-#include "engine/shade/beam/scan_triangle.h"
 
 namespace hummock::shade {
 namespace {
 
-// Opaque parts with more triangles than this go to rays: scanning them would cost more than the
-// rays of the tiles they shade (measured; tests/bench/shade.cpp).
-constexpr std::size_t kHeavyTriangles = 8192;
+// Opaque parts of more faces than this, once what is flat or convex has been put together, go to
+// rays: scanning them would cost more than the rays of the tiles they shade (measured;
+// tests/bench/shade.cpp). Of kTooMany triangles nothing is put together.
+constexpr std::size_t kHeavyFaces = 8192, kTooMany = 1 << 20;
 
-void spread(TileBeam& beam) {
-  if (!beam.uniform) return;
-  beam.each.fill(beam.value);
-  beam.uniform = false;
+// Without pieces: heavy.
+Pieces light_pieces(const Caster& c) {
+  const bool opaque = c.kind == CasterKind::opaque;
+  if (opaque && c.normals.size() > kTooMany) return {};
+  Pieces pieces = pieces_of(c);
+  std::size_t faces = 0;
+  for (const Piece& p : pieces.all) faces += p.kind == PieceKind::faces ? p.faces.size() : 1;
+  if (opaque && faces > kHeavyFaces) return {};
+  return pieces;
 }
-
-void multiply(TileBeam& beam, float factor) {
-  beam.value *= factor;
-  if (!beam.uniform)
-    for (float& v : beam.each) v *= factor;
-}
-
-bool dark(const TileBeam& beam) {
-  if (beam.uniform) return beam.value <= 0.0F;
-  float most = 0.0F;
-  for (const float v : beam.each) most = std::max(most, v);
-  return most <= 0.0F;
-}
-
-void make_dark(TileBeam& beam) {
-  beam.uniform = true;
-  beam.value = 0.0F;
-}
-
-// What one part does to one tile.
-class PartOverTile {
- public:
-  PartOverTile(const Tile& tile, const SunRay& sun, const ShadowNodes& nodes)
-      : tile_(tile), sun_(sun), nodes_(nodes), run_{sun.run, sun.run}, along_(unit(sun.run)) {}
-
-  void apply(const Caster& c, const sun::Date& date, TileBeam& beam) {
-    if (c.kind == CasterKind::opaque) {
-      opaque(c, beam);
-    } else if (c.kind == CasterKind::sheet) {
-      sheet(c, beam);
-    } else if (c.round) {
-      round(c, date, beam);
-    } else {
-      volume(c, date, beam);
-    }
-  }
-
- private:
-  void place_points(const Cluster& cluster) {
-    points_.clear();
-    for (const Vec3& v : cluster.points) {
-      const double z = v.z - tile_.ref.z;
-      points_.push_back({static_cast<float>(v.x - tile_.ref.x - z * sun_.run.x),
-                         static_cast<float>(v.y - tile_.ref.y - z * sun_.run.y),
-                         static_cast<float>(z)});
-    }
-  }
-
-  // Sets up triangle k if it touches the tile.
-  Touch meet(const Cluster& c, std::size_t k) {
-    const auto& [i, j, l] = c.triangles[k];
-    return touch(nodes_, points_[i], points_[j], points_[l], triangle_);
-  }
-
-  // Calls work(cluster, k, touch) for the triangles that may touch the tile, until it says stop.
-  template <class Work>
-  void over_triangles(const Caster& c, const Work& work) {
-    if (c.clusters.size() == 1) {  // its box is the part's, which was asked
-      over_cluster(c, c.clusters.front(), work);
-      return;
-    }
-    for (const int id : c.near_clusters.near(tile_.box, run_, along_))
-      if (!over_cluster(c, c.clusters[static_cast<std::size_t>(id)], work)) return;
-  }
-
-  // False when told to stop.
-  template <class Work>
-  bool over_cluster(const Caster& c, const Cluster& cluster, const Work& work) {
-    place_points(cluster);
-    for (std::size_t k = 0; k < cluster.triangles.size(); ++k) {
-      // Every line that meets a closed solid leaves it through a face that looks to the sun.
-      const Vec3& normal = c.normals[cluster.ids[k]];
-      if (c.closed && c.kind == CasterKind::opaque && dot(normal, sun_.towards) <= 0.0) continue;
-      const Touch t = meet(cluster, k);
-      if (t != Touch::none && !work(cluster, k, t)) return false;
-    }
-    return true;
-  }
-
-  void opaque(const Caster& c, TileBeam& beam) {
-    bool any = false;
-    over_triangles(c, [&](const Cluster&, std::size_t, Touch t) {
-      if (t == Touch::whole) {
-        make_dark(beam);
-        any = false;
-        return false;
-      }
-      spread(beam);
-      scan_factor(nodes_, triangle_, 0.0F, beam.each.data());
-      return any = true;
-    });
-    if (any && dark(beam)) make_dark(beam);
-  }
-
-  void sheet(const Caster& c, TileBeam& beam) {
-    const Vec3* of = nullptr;  // the normal whose share is known: a panel's triangles have one
-    float share = 0.0F;
-    over_triangles(c, [&](const Cluster& cluster, std::size_t k, Touch t) {
-      const Vec3& normal = c.normals[cluster.ids[k]];
-      if (of == nullptr || !(*of == normal))
-        share = static_cast<float>(sheet_transmittance(c, normal, sun_.towards));
-      of = &normal;
-      if (t == Touch::whole) {
-        multiply(beam, share);
-        return true;
-      }
-      spread(beam);
-      scan_factor(nodes_, triangle_, share, beam.each.data());
-      return true;
-    });
-  }
-
-  void round(const Caster& c, const sun::Date& date, TileBeam& beam) {
-    const RoundShade shade(*c.round, sun_, tile_.ref);
-    if (!shade.may_meet(tile_)) return;
-    spread(beam);
-    shade.darken(tile_, static_cast<float>(extinction(c, date)), beam.each.data());
-  }
-
-  void volume(const Caster& c, const sun::Date& date, TileBeam& beam) {
-    alignas(32) std::array<float, kTileNodes> rise{};
-    bool any = false;
-    over_triangles(c, [&](const Cluster& cluster, std::size_t k, Touch) {
-      // Which way the triangle looks, by the same numbers that say which nodes lie under it.
-      scan_height(nodes_, triangle_, faces_sun(cluster, k) ? 1.0F : -1.0F, rise.data());
-      return any = true;
-    });
-    if (!any) return;
-    spread(beam);
-    const auto per_rise = static_cast<float>(extinction(c, date) * sun_.slant);
-    for (std::size_t k = 0; k < kTileNodes; ++k) {
-      if (rise[k] > 0.0F && beam.each[k] > 0.0F) beam.each[k] *= std::exp(-per_rise * rise[k]);
-    }
-  }
-
-  // In shadow coordinates an upward-looking-to-the-sun triangle keeps its winding.
-  bool faces_sun(const Cluster& c, std::size_t k) const {
-    const geom::Triangle& i = c.triangles[k];
-    const ShadowPoint &p = points_[i[0]], &q = points_[i[1]], &r = points_[i[2]];
-    return (double{q.x} - p.x) * (double{r.y} - p.y) - (double{q.y} - p.y) * (double{r.x} - p.x) >
-           0.0;
-  }
-
-  const Tile& tile_;
-  const SunRay& sun_;
-  const ShadowNodes& nodes_;
-  RunRange run_;
-  Vec2 along_;
-  ShadowTriangle triangle_{};
-  std::vector<ShadowPoint> points_;
-};
 
 // Nodes whose ground-shade is open, for the sixteen squares of four by four nodes.
 void open_nodes(const Tile& tile, const TerrainClear& terrain, const RunRange& run,
@@ -191,6 +45,22 @@ void open_nodes(const Tile& tile, const TerrainClear& terrain, const RunRange& r
     if (count == 0 || terrain.clear(box, run)) continue;
     nodes.insert(nodes.end(), members.begin(), members.begin() + static_cast<long>(count));
   }
+}
+
+// Does a sweep say of all nodes of the tile's square that they are lit?
+bool all_lit(const Tile& tile, const GroundStatus& status) {
+  const auto across = static_cast<std::size_t>(status.transposed ? tile.j0 : tile.i0);
+  const auto up = static_cast<std::size_t>(status.transposed ? tile.i0 : tile.j0);
+  const std::size_t rows = status.nodes.size() / status.stride;
+  if (across + kTile > status.stride) return false;
+  static_assert(static_cast<int>(GroundShade::lit) == 0);
+  std::uint64_t any = 0;
+  for (std::size_t r = up; r < std::min<std::size_t>(rows, up + kTile); ++r) {
+    std::array<std::uint64_t, kTile / 8> nodes{};
+    std::memcpy(nodes.data(), &status.nodes[r * status.stride + across], sizeof nodes);
+    any |= nodes[0] | nodes[1];
+  }
+  return any == 0;
 }
 
 // By a sweep: darkens what it says is dark, collects what it leaves open.
@@ -223,7 +93,7 @@ void turn_away(const Tile& tile, const SunRay& sun, TileBeam& beam) {
   for (std::size_t k = 0; k < kTileNodes; ++k) {
     beam.each[k] = tile.inside[k] != 0 && triangle.faces(tile, k) ? beam.each[k] : 0.0F;
   }
-  if (dark(beam)) make_dark(beam);
+  all_dark(beam);
 }
 
 // By the land beyond the modelled ground.
@@ -236,7 +106,7 @@ void behind_hills(const Tile& tile, const SunRay& sun, const FarHorizon& far, Ti
     const Vec3 from = tile.ref + Vec3{tile.x[k], tile.y[k], tile.z[k]};
     if (tile.inside[k] == 0 || far.hides(from, sun)) beam.each[k] = 0.0F;
   }
-  if (dark(beam)) make_dark(beam);
+  all_dark(beam);
 }
 
 // Nodes of the tile inside the shadow of the part's box.
@@ -260,9 +130,11 @@ FastBeam::FastBeam(const Model& model)
       terrain_(model.ground),
       sweep_(model.ground),
       grid_(model.ground.grid) {
+  pieces_.resize(casters_.size());
+  tbb::parallel_for(std::size_t{0}, casters_.size(),
+                    [&](std::size_t k) { pieces_[k] = light_pieces(casters_[k]); });
   for (std::size_t k = 0; k < casters_.size(); ++k) {
-    const Caster& c = casters_[k];
-    heavy_.push_back(c.kind == CasterKind::opaque && c.normals.size() > kHeavyTriangles);
+    heavy_.push_back(casters_[k].kind == CasterKind::opaque && pieces_[k].all.empty());
     all_.push_back(static_cast<int>(k));
   }
   rays_ = std::make_unique<RayBeam>(model, casters_, heavy_);
@@ -301,45 +173,37 @@ void FastBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
 
 void FastBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
                     std::span<const int> casters, Ground ground, TileBeam& beam) const {
+  thread_local NearShadows shadows;
+  lay_out(tile.box, sun, date, casters, shadows);
+  this->tile(tile, shadows, ground, beam);
+}
+
+void FastBeam::take_ground(const Tile& tile, const SunRay& sun, const Ground& ground,
+                           TileBeam& beam, std::vector<int>& open) const {
+  if (!all_face(tile, sun)) turn_away(tile, sun, beam);
+  if (rays_->far().any()) behind_hills(tile, sun, rays_->far(), beam);
+  if (ground.clear || (beam.uniform && beam.value == 0.0F)) return;
+  const bool swept = ground.status != nullptr && !ground.status->nodes.empty();
+  const RunRange run{sun.run, sun.run};
+  if ((swept && all_lit(tile, *ground.status)) || terrain_.clear(tile.box, run)) return;
+  if (!swept) return open_nodes(tile, terrain_, run, open);
+  by_sweep(tile, *ground.status, beam, open);
+  all_dark(beam);
+}
+
+void FastBeam::tile(const Tile& tile, const NearShadows& shadows, Ground ground,
+                    TileBeam& beam) const {
+  const SunRay& sun = shadows.sun();
   beam.uniform = true;
   beam.value = sun.up ? 1.0F : 0.0F;
   if (!sun.up) return;
-  if (!all_face(tile, sun)) turn_away(tile, sun, beam);
-  if (rays_->far().any()) behind_hills(tile, sun, rays_->far(), beam);
+  thread_local std::vector<int> open;
+  open.clear();
+  take_ground(tile, sun, ground, beam, open);
   if (beam.uniform && beam.value == 0.0F) return;
-
-  std::vector<int> open;
-  const RunRange run{sun.run, sun.run};
-  if (!ground.clear && !terrain_.clear(tile.box, run)) {
-    if (ground.status != nullptr && !ground.status->nodes.empty()) {
-      by_sweep(tile, *ground.status, beam, open);
-      if (dark(beam)) {
-        make_dark(beam);
-        return;
-      }
-    } else {
-      open_nodes(tile, terrain_, run, open);
-    }
-  }
-
-  const Vec2 along = unit(sun.run);
-  ShadowNodes nodes;
-  std::optional<PartOverTile> over;
-  for (const int id : casters) {
-    const Caster& c = casters_[static_cast<std::size_t>(id)];
-    if (!may_shade(c.box, tile.box, run, along)) continue;
-    if (heavy_[static_cast<std::size_t>(id)]) {
-      nodes_behind(c.box, tile, sun, open);
-      continue;
-    }
-    if (!over) {
-      nodes = shadow_nodes(tile, sun);
-      over.emplace(tile, sun, nodes);
-    }
-    over->apply(c, date, beam);
-    if (beam.uniform && beam.value == 0.0F) return;
-  }
-  if (open.empty()) return;
+  for (const int id : shadows.heavy())
+    nodes_behind(casters_[static_cast<std::size_t>(id)].box, tile, sun, open);
+  if (!shadows.darken(tile, beam) || open.empty()) return;
   std::sort(open.begin(), open.end());
   open.erase(std::unique(open.begin(), open.end()), open.end());
   spread(beam);

@@ -1,11 +1,12 @@
 // The beam over a tile of ground without a ray for every node.
 //
 // Parts. A point's shadow coordinates (x − z·run.x, y − z·run.y) are shared by all points on its
-// line to the sun, so a triangle shades exactly the nodes whose shadow coordinates lie inside the
-// triangle's own and which it stands above. The triangles are scan-converted over the tile; edges
-// shared by two triangles belong to exactly one (the edge is always evaluated from its lower vertex
-// number), so a mesh panel's diagonal is not counted twice nor missed, and a volume's ways in and
-// out pair up.
+// line to the sun, so a flat face shades exactly the nodes whose shadow coordinates lie inside the
+// face's own and which it stands above. What casts is cut into few flat pieces
+// (engine/shade/cast/piece.h), laid out at a sun once for all tiles near each other
+// (engine/shade/cast/near_shadows.h) and scan-converted over each; sides shared by two faces belong
+// to exactly one (a side is always evaluated from its lower end), so the seam of two panels is not
+// counted twice nor missed, and a volume's ways in and out pair up.
 // Ground. TerrainClear decides for the tile; then, where a sweep along the azimuth was made,
 // that decides for the nodes (engine/shade/beam/ground_sweep.h), else TerrainClear for the tile's
 // quarters' quarters. What they leave open goes to rays, as do the nodes within the shadow box of a
@@ -29,16 +30,10 @@
 #include "engine/shade/beam/ray_beam.h"
 #include "engine/shade/beam/sun_ray.h"
 #include "engine/shade/beam/terrain_clear.h"
+#include "engine/shade/cast/near_shadows.h"
+#include "engine/shade/cast/tile_beam.h"
 
 namespace hummock::shade {
-
-// The beam over a tile: one number for all its nodes, or one each. Nodes outside hold anything.
-struct TileBeam {
-  bool uniform = false;
-  float value = 0.0F;
-  alignas(32) std::array<float, kTileNodes> each{};
-  float at(std::size_t k) const { return uniform ? value : each[k]; }
-};
 
 class FastBeam {
  public:
@@ -54,6 +49,14 @@ class FastBeam {
   void tile(const Tile& tile, const SunRay& sun, const sun::Date& date, TileBeam& beam) const;
   void tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
             std::span<const int> casters, Ground ground, TileBeam& beam) const;
+
+  // The same for several tiles near each other: first what stands near is laid out, once for all
+  // nodes in `box`, then each tile is asked.
+  void lay_out(const geom::Box3& box, const SunRay& sun, const sun::Date& date,
+               std::span<const int> casters, NearShadows& shadows) const {
+    shadows.lay_out(casters_, pieces_, heavy_, box, sun, date, casters);
+  }
+  void tile(const Tile& tile, const NearShadows& shadows, Ground ground, TileBeam& beam) const;
 
   // Sweeps of the ground for those of the suns for which it pays: the terrain bounds leave more
   // than a few tiles open, and the tiles lie on the ground's own nodes. Others stay empty.
@@ -77,7 +80,11 @@ class FastBeam {
   const std::vector<int>& all() const { return all_; }
 
  private:
+  void take_ground(const Tile& tile, const SunRay& sun, const Ground& ground, TileBeam& beam,
+                   std::vector<int>& open) const;
+
   std::vector<Caster> casters_;
+  std::vector<Pieces> pieces_;  // of each
   BoxTree tree_;
   std::vector<bool> heavy_;
   std::vector<int> all_;

@@ -18,13 +18,13 @@ class RoundShade {
   RoundShade(const geom::RoundBody& body, const SunRay& sun, Vec3 ref);
   // False is certain: no line from the tile's box meets the body's own round hull.
   bool may_meet(const Tile& tile) const;
-  // Multiplies by exp(−extinction · chord), extinction in 1/m.
-  void darken(const Tile& tile, float extinction, float* beam) const;
+  // Adds extinction · chord to each node's depth, extinction in 1/m.
+  void deepen(const Tile& tile, float extinction, float* depth) const;
 
  private:
-  void darken_ball(const Tile& tile, float extinction, float* beam) const;
+  void deepen_ball(const Tile& tile, float extinction, float* depth) const;
 
-  const geom::RoundBody& body_;
+  const geom::RoundBody* body_;
   Vec3 ref_, towards_;
   // The unit body about its middle: a ball of radius 1 holds a ball, of √2 a cone or cylinder.
   Vec3 from_, along_;           // of `ref`, and of a metre towards the sun

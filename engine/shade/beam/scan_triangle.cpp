@@ -76,15 +76,19 @@ template <class Work>
 
 }  // namespace
 
-ShadowNodes shadow_nodes(const Tile& tile, const SunRay& sun) {
+ShadowNodes shadow_nodes(const Tile& tile, const SunRay& sun, Vec3 ref) {
   ShadowNodes n;
   const auto cx = static_cast<float>(sun.run.x);
   const auto cy = static_cast<float>(sun.run.y);
-  n.z = tile.z.data();
-  n.z_top = static_cast<float>(tile.box.hi.z - tile.ref.z);
+  const Vec3 off = tile.ref - ref;
+  const auto up = static_cast<float>(off.z);
+  const auto x = static_cast<float>(off.x - off.z * sun.run.x);
+  const auto y = static_cast<float>(off.y - off.z * sun.run.y);
+  n.z_top = static_cast<float>(tile.box.hi.z - ref.z);
   for (std::size_t k = 0; k < kTileNodes; ++k) {
-    n.qx[k] = tile.x[k] - tile.z[k] * cx;
-    n.qy[k] = tile.y[k] - tile.z[k] * cy;
+    n.qx[k] = x + (tile.x[k] - tile.z[k] * cx);
+    n.qy[k] = y + (tile.y[k] - tile.z[k] * cy);
+    n.z[k] = up + tile.z[k];
   }
   n.x0 = n.y0 = 1e30F;
   n.x1 = n.y1 = -1e30F;
@@ -181,22 +185,10 @@ Touch touch(const ShadowNodes& n, const ShadowPoint& a, const ShadowPoint& b, co
 }
 
 HUMMOCK_WIDE
-void scan_factor(const ShadowNodes& n, const ShadowTriangle& t, float factor, float* out) {
-  for_runs(n, t, [&](std::size_t k) {
-    Under u;
-    judge(t, &n.qx[k], &n.qy[k], n.z + k, u);
-    Floats o;
-    load(out + k, o);
-    o *= u.under ? Floats{} + factor : Floats{} + 1.0F;
-    std::memcpy(out + k, &o, sizeof o);
-  });
-}
-
-HUMMOCK_WIDE
 void scan_height(const ShadowNodes& n, const ShadowTriangle& t, float sign, float* out) {
   for_runs(n, t, [&](std::size_t k) {
     Under u;
-    judge(t, &n.qx[k], &n.qy[k], n.z + k, u);
+    judge(t, &n.qx[k], &n.qy[k], &n.z[k], u);
     Floats o;
     load(out + k, o);
     o += u.under ? sign * u.above : Floats{};

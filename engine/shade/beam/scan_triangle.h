@@ -8,17 +8,16 @@
 
 namespace hummock::shade {
 
-// The nodes of a tile in shadow coordinates for one sun, relative to the tile's `ref`.
+// The nodes of a tile in shadow coordinates for one sun, and their heights, relative to `ref`.
 struct ShadowNodes {
-  alignas(32) std::array<float, kTileNodes> qx, qy;
+  alignas(32) std::array<float, kTileNodes> qx, qy, z;
   // Range of each run of eight nodes.
   static constexpr std::size_t kRun = 8, kRuns = kTileNodes / kRun;
   alignas(32) std::array<float, kRuns> run_x0, run_x1, run_y0, run_y1;
   float x0, x1, y0, y1;
-  const float* z = nullptr;  // the nodes' heights
-  float z_top = 0.0F;        // greatest of them
+  float z_top;  // greatest of the heights
 };
-ShadowNodes shadow_nodes(const Tile& tile, const SunRay& sun);
+ShadowNodes shadow_nodes(const Tile& tile, const SunRay& sun, Vec3 ref);
 
 // A point of a part: shadow coordinates and height, relative to the same `ref`.
 struct ShadowPoint {
@@ -41,8 +40,6 @@ enum class Touch { none, part, whole };  // of the tile's nodes, by certain boun
 Touch touch(const ShadowNodes& nodes, const ShadowPoint& a, const ShadowPoint& b,
             const ShadowPoint& c, ShadowTriangle& t);
 
-// At nodes under the triangle: out ·= factor.
-void scan_factor(const ShadowNodes& nodes, const ShadowTriangle& t, float factor, float* out);
 // At nodes under the triangle: out += sign × height of the triangle above the node (if above).
 void scan_height(const ShadowNodes& nodes, const ShadowTriangle& t, float sign, float* out);
 

@@ -2,24 +2,38 @@
 #include "engine/shade/beam/step_beam.h"
 
 #include "engine/shade/beam/over_tiles.h"
+#include "engine/shade/beam/tile_groups.h"
 #include "engine/shade/settings.h"
 #include "engine/shade/shade.h"
 
 namespace hummock::shade {
 
-void beam_of_step(const FastBeam& fast, const Tile& tile, const std::vector<SunRay>& suns,
-                  const std::vector<GroundStatus>& sweeps, const sun::Date& date,
-                  std::span<const int> near, TileBeam& beam, TileBeam& scratch) {
-  fast.tile(tile, suns.front(), date, near, {false, &sweeps.front()}, beam);
-  if (suns.size() == 1) return;
-  std::array<float, kTileNodes> sum{};
+void lay_out(const FastBeam& fast, const geom::Box3& box, const std::vector<SunRay>& suns,
+             const sun::Date& date, std::span<const int> near, StepShadows& shadows) {
+  shadows.suns.resize(suns.size());
+  shadows.clear.resize(suns.size());
   for (std::size_t s = 0; s < suns.size(); ++s) {
-    fast.tile(tile, suns[s], date, near, {false, &sweeps[s]}, scratch);
+    fast.lay_out(box, suns[s], date, near, shadows.suns[s]);
+    shadows.clear[s] = suns[s].up && fast.terrain().clear(box, {suns[s].run, suns[s].run}) ? 1 : 0;
+  }
+}
+
+void beam_of_step(const FastBeam& fast, const Tile& tile, const StepShadows& shadows,
+                  std::span<const GroundStatus> sweeps, TileBeam& beam, TileBeam& scratch) {
+  const auto one = [&](std::size_t s, TileBeam& out) {
+    const GroundStatus* sweep = sweeps.empty() ? nullptr : &sweeps[s];
+    fast.tile(tile, shadows.suns[s], {shadows.clear[s] != 0, sweep}, out);
+  };
+  const std::size_t suns = shadows.suns.size();
+  if (suns == 1) return one(0, beam);
+  std::array<float, kTileNodes> sum{};
+  for (std::size_t s = 0; s < suns; ++s) {
+    one(s, scratch);
     for (std::size_t k = 0; k < kTileNodes; ++k) sum[k] += scratch.at(k);
   }
   beam.uniform = false;
   for (std::size_t k = 0; k < kTileNodes; ++k) {
-    beam.each[k] = sum[k] / static_cast<float>(suns.size());
+    beam.each[k] = sum[k] / static_cast<float>(suns);
   }
 }
 
@@ -32,11 +46,16 @@ geom::Raster beam(const Model& model, const sun::Position& at, const Settings& s
       settings.sun_disc ? disc_rays(place, at) : std::vector<SunRay>{sun_ray(place, at)};
   const std::vector<GroundStatus> sweeps = fast.sweeps(tiles, grid, suns);
   geom::Raster raster(grid);
-  over_tiles(tiles.size(), {}, "shade", 0.0, 1.0, [&](std::size_t n) {
+  const std::vector<TileGroup> groups = group_tiles(tiles);
+  over_tiles(groups.size(), {}, "shade", 0.0, 1.0, [&](std::size_t g) {
+    StepShadows shadows;
     TileBeam b, scratch;
-    beam_of_step(fast, tiles[n], suns, sweeps, settings.date, fast.all(), b, scratch);
-    for (std::size_t k = 0; k < kTileNodes; ++k) {
-      if (tiles[n].inside[k] != 0) raster.values[tiles[n].node(grid, k)] = b.at(k);
+    const geom::Box3& box = groups[g].box;
+    lay_out(fast, box, suns, settings.date, fast.near(box, suns), shadows);
+    for (const std::size_t n : groups[g].tiles) {
+      beam_of_step(fast, tiles[n], shadows, sweeps, b, scratch);
+      for (std::size_t k = 0; k < kTileNodes; ++k)
+        if (tiles[n].inside[k] != 0) raster.values[tiles[n].node(grid, k)] = b.at(k);
     }
   });
   return raster;

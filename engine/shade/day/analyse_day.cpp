@@ -23,11 +23,6 @@ struct SkyViews {
   std::vector<double> of_node;
 };
 
-// What stands near a group of tiles, for each step and each patch of the sky.
-struct Near {
-  std::vector<std::vector<int>> steps, sky;
-};
-
 class DayAnalysis {
  public:
   DayAnalysis(const Model& model, const Settings& settings)
@@ -75,13 +70,8 @@ class DayAnalysis {
     over_tiles(
         on_.groups.size(), *told.progress, "shade", told.from, told.to,
         [&](std::size_t g) {
-          const Near near = near_group(plan, on_.groups[g], new_leaves);
-          for (const std::size_t k : on_.groups[g].tiles) {
-            if (new_leaves) set_view(plan, on_.tiles[k], near, views);
-            ShadedPlaces in_shade = one_tile(plan, on_.tiles[k], near, views, day);
-            if (dark != nullptr) (*dark)[k] = in_shade;
-            shaded[k] = on_.in_shade(plan, on_.tiles[k], near.steps, std::move(in_shade));
-          }
+          if (new_leaves) set_views(plan, on_.groups[g], views);
+          one_group(plan, on_.groups[g], views, dark, shaded, day);
         },
         kGroupsAtOnce);
     sum_up(on_.model, plan, on_.lying, on_.tiles, shaded, day);
@@ -100,20 +90,16 @@ class DayAnalysis {
     return plan;
   }
 
-  Near near_group(const DayPlan& plan, const TileGroup& group, bool with_sky) const {
-    Near near;
-    for (std::size_t t = 0; t < plan.steps.size(); ++t)
-      near.steps.push_back(on_.near_step(plan, t, group));
-    if (!with_sky) return near;
-    for (const SkyPatch& p : sky_) near.sky.push_back(on_.fast.near(group.box, {&p.ray, 1}));
-    return near;
-  }
-
-  void set_view(const DayPlan& plan, const Tile& tile, const Near& near, SkyViews& views) const {
+  void set_views(const DayPlan& plan, const TileGroup& group, SkyViews& views) const {
+    std::vector<std::vector<int>> near;
+    for (const SkyPatch& p : sky_) near.push_back(on_.fast.near(group.box, {&p.ray, 1}));
     std::array<double, kTileNodes> view{};
-    sky_view(on_.fast, tile, sky_, sky_sweeps_, near.sky, plan.date, view);
-    for (std::size_t k = 0; k < kTileNodes; ++k)
-      if (tile.inside[k] != 0) views.of_node[tile.node(on_.grid, k)] = view[k];
+    for (const std::size_t t : group.tiles) {
+      const Tile& tile = on_.tiles[t];
+      sky_view(on_.fast, tile, sky_, sky_sweeps_, near, plan.date, view);
+      for (std::size_t k = 0; k < kTileNodes; ++k)
+        if (tile.inside[k] != 0) views.of_node[tile.node(on_.grid, k)] = view[k];
+    }
   }
 
   static StepLight light_of(const DayPlan& plan, std::size_t t) {
@@ -122,21 +108,34 @@ class DayAnalysis {
             plan.suns[t].front().run, hot(step)};
   }
 
-  // Writes the tile's nodes of every layer; returns which are in shade at each step.
-  ShadedPlaces one_tile(const DayPlan& plan, const Tile& tile, const Near& near,
-                        const SkyViews& views, Day& day) const {
-    ShadedPlaces shaded(plan.steps.size());
-    TileSums sums(tile, on_.settings.shaded_below);
+  // Writes the nodes of every layer, and which are in shade at each step.
+  void one_group(const DayPlan& plan, const TileGroup& group, const SkyViews& views,
+                 DarkTiles* dark, std::vector<ShadedPlaces>& shaded, Day& day) const {
+    Bodies bodies(on_, group);
+    std::vector<TileSums> sums;
+    sums.reserve(group.tiles.size());
+    for (const std::size_t k : group.tiles) {
+      sums.emplace_back(on_.tiles[k], on_.settings.shaded_below);
+      shaded[k].resize(plan.steps.size());
+      if (dark != nullptr) (*dark)[k].resize(plan.steps.size());
+    }
+    StepShadows shadows;
     TileBeam beam, scratch;
     for (std::size_t t = 0; t < plan.steps.size(); ++t) {
-      beam_of_step(on_.fast, tile, plan.suns[t], plan.sweeps[t], plan.date, near.steps[t], beam,
-                   scratch);
-      shaded[t] = sums.add(light_of(plan, t), beam);
-      if (on_.settings.keep_bands) keep(tile, beam, day.beams[t]);
+      on_.lay_out_step(plan, t, group, shadows);
+      for (std::size_t k = 0; k < group.tiles.size(); ++k) {
+        const std::size_t tile = group.tiles[k];
+        beam_of_step(on_.fast, on_.tiles[tile], shadows, plan.sweeps[t], beam, scratch);
+        const TileRows in_shade = sums[k].add(light_of(plan, t), beam);
+        if (dark != nullptr) (*dark)[tile][t] = in_shade;
+        shaded[tile][t] = bodies.in_shade(k, shadows, in_shade);
+        if (on_.settings.keep_bands) keep(on_.tiles[tile], beam, day.beams[t]);
+      }
     }
-    write(plan, tile, sums, views, day);
-    if (on_.settings.keep_bands) keep_hours(plan, tile, day);
-    return shaded;
+    for (std::size_t k = 0; k < group.tiles.size(); ++k) {
+      write(plan, on_.tiles[group.tiles[k]], sums[k], views, day);
+      if (on_.settings.keep_bands) keep_hours(plan, on_.tiles[group.tiles[k]], day);
+    }
   }
 
   void write(const DayPlan& plan, const Tile& tile, const TileSums& sums, const SkyViews& views,

@@ -48,11 +48,17 @@ class AnotherBody {
 
   void group(const DayPlan& plan, const TileGroup& group, const DarkTiles& dark,
              std::vector<ShadedPlaces>& shaded) const {
-    std::vector<std::vector<int>> near(plan.steps.size());
-    for (std::size_t t = 0; t < near.size(); ++t)
-      if (any_dark(group, dark, t)) near[t] = ground_.near_step(plan, t, group);
-    for (const std::size_t k : group.tiles)
-      shaded[k] = ground_.in_shade(plan, ground_.tiles[k], near, dark[k]);
+    Bodies bodies(ground_, group);
+    StepShadows shadows;
+    for (const std::size_t k : group.tiles) shaded[k].resize(plan.steps.size());
+    for (std::size_t t = 0; t < plan.steps.size(); ++t) {
+      if (!any_dark(group, dark, t)) continue;
+      ground_.lay_out_step(plan, t, group, shadows);
+      for (std::size_t k = 0; k < group.tiles.size(); ++k) {
+        const std::size_t tile = group.tiles[k];
+        shaded[tile][t] = bodies.in_shade(k, shadows, dark[tile][t]);
+      }
+    }
   }
 
   static bool any_dark(const TileGroup& group, const DarkTiles& dark, std::size_t step) {

@@ -1,8 +1,5 @@
 #include "engine/shade/day/day_ground.h"
 
-#include <utility>
-
-#include "engine/shade/day/over_body.h"
 #include "engine/shade/settings.h"
 
 namespace hummock::shade {
@@ -23,9 +20,10 @@ DayPlan DayGround::plan_of(sun::Date date) const {
   return make_plan(place, of_the_day);
 }
 
-std::vector<int> DayGround::near_step(const DayPlan& plan, std::size_t step,
-                                      const TileGroup& group) const {
-  return fast.near(with_body(group.box, lying.body_height), plan.suns[step]);
+void DayGround::lay_out_step(const DayPlan& plan, std::size_t step, const TileGroup& group,
+                             StepShadows& shadows) const {
+  const geom::Box3 box = with_body(group.box, lying.body_height);
+  lay_out(fast, box, plan.suns[step], plan.date, fast.near(box, plan.suns[step]), shadows);
 }
 
 TileRows DayGround::lying_in(const Tile& tile) const {
@@ -36,15 +34,17 @@ TileRows DayGround::lying_in(const Tile& tile) const {
   return out;
 }
 
-ShadedPlaces DayGround::in_shade(const DayPlan& plan, const Tile& tile,
-                                 const std::vector<std::vector<int>>& near,
-                                 ShadedPlaces dark) const {
-  const TileRows places = lying_in(tile);
-  OverBody over(fast, tile, lying.body_height);
-  for (std::size_t t = 0; t < dark.size(); ++t) {
-    for (std::size_t r = 0; r < kTile; ++r) dark[t][r] &= places[r];
-    over.take_lit(plan.suns[t], plan.date, near[t], settings.shaded_below, dark[t]);
+Bodies::Bodies(const DayGround& ground, const TileGroup& group) : ground_(ground) {
+  over_.reserve(group.tiles.size());
+  for (const std::size_t k : group.tiles) {
+    places_.push_back(ground.lying_in(ground.tiles[k]));
+    over_.emplace_back(ground.fast, ground.tiles[k], ground.lying.body_height);
   }
+}
+
+TileRows Bodies::in_shade(std::size_t k, const StepShadows& shadows, TileRows dark) {
+  for (std::size_t r = 0; r < kTile; ++r) dark[r] &= places_[k][r];
+  over_[k].take_lit(shadows, ground_.settings.shaded_below, dark);
   return dark;
 }
 

@@ -9,6 +9,7 @@
 #include "engine/shade/day/day_plan.h"
 #include "engine/shade/day/day_sums.h"
 #include "engine/shade/day/lying_places.h"
+#include "engine/shade/day/over_body.h"
 #include "engine/shade/shade.h"
 
 namespace hummock::shade {
@@ -22,14 +23,11 @@ struct DayGround {
 
   // Of the settings but for their day; without sweeps.
   DayPlan plan_of(sun::Date date) const;
-  // What could shade a group of tiles with the bodies on it at a step.
-  std::vector<int> near_step(const DayPlan& plan, std::size_t step, const TileGroup& group) const;
+  // What could shade a group of tiles with the bodies on it at a step, laid out.
+  void lay_out_step(const DayPlan& plan, std::size_t step, const TileGroup& group,
+                    StepShadows& shadows) const;
   // Of a tile's nodes, those that are places to lie.
   TileRows lying_in(const Tile& tile) const;
-  // At which places to lie the animal is in shade at each step, where `dark` tells what the ground
-  // is. `near`: of the steps.
-  ShadedPlaces in_shade(const DayPlan& plan, const Tile& tile,
-                        const std::vector<std::vector<int>>& near, ShadedPlaces dark) const;
 
   const Model& model;
   Settings settings;
@@ -39,6 +37,21 @@ struct DayGround {
   std::vector<Tile> tiles;
   std::vector<TileGroup> groups;
   LyingPlaces lying;
+};
+
+// The bodies on a group of tiles, asked step by step.
+class Bodies {
+ public:
+  // Both must outlive it.
+  Bodies(const DayGround& ground, const TileGroup& group);
+  // At which places to lie on the group's kth tile the animal is in shade, where `dark` tells what
+  // the ground is.
+  TileRows in_shade(std::size_t k, const StepShadows& shadows, TileRows dark);
+
+ private:
+  const DayGround& ground_;
+  std::vector<TileRows> places_;
+  std::vector<OverBody> over_;
 };
 
 }  // namespace hummock::shade

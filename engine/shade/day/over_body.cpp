@@ -1,7 +1,5 @@
 #include "engine/shade/day/over_body.h"
 
-#include "engine/shade/beam/step_beam.h"
-
 namespace hummock::shade {
 namespace {
 
@@ -30,13 +28,11 @@ void OverBody::lift() {
   lifted_->gx0 = lifted_->gx1 = lifted_->gy0 = lifted_->gy1 = 0.0F;
 }
 
-void OverBody::take_lit(const std::vector<SunRay>& suns, const sun::Date& date,
-                        std::span<const int> near, double shaded_below, TileRows& shaded) {
+void OverBody::take_lit(const StepShadows& shadows, double shaded_below, TileRows& shaded) {
   if (up_ <= 0.0 || shaded == TileRows{}) return;
   if (!lifted_) lift();
   for (std::size_t k = 0; k < kTileNodes; ++k) lifted_->inside[k] = holds(shaded, k) ? 1 : 0;
-  no_sweeps_.resize(suns.size());
-  beam_of_step(fast_, *lifted_, suns, no_sweeps_, date, near, beam_, scratch_);
+  beam_of_step(fast_, *lifted_, shadows, {}, beam_, scratch_);
   for (std::size_t k = 0; k < kTileNodes; ++k)
     if (holds(shaded, k) && beam_.at(k) >= shaded_below)
       shaded[k / kTile] &= static_cast<std::uint16_t>(~(1U << k % kTile));

@@ -10,10 +10,8 @@
 #pragma once
 
 #include <optional>
-#include <span>
-#include <vector>
 
-#include "engine/shade/beam/fast_beam.h"
+#include "engine/shade/beam/step_beam.h"
 #include "engine/shade/day/tile_sums.h"
 
 namespace hummock::shade {
@@ -27,9 +25,8 @@ class OverBody {
   OverBody(const FastBeam& fast, const Tile& tile, double height);
 
   // Takes from `shaded` the nodes above which an animal's back gets `shaded_below` or more.
-  // `near`: all casters that could shade the tile with what lies over it, rising.
-  void take_lit(const std::vector<SunRay>& suns, const sun::Date& date, std::span<const int> near,
-                double shaded_below, TileRows& shaded);
+  // `shadows`: laid out for the tile with what lies over it.
+  void take_lit(const StepShadows& shadows, double shaded_below, TileRows& shaded);
 
  private:
   void lift();
@@ -38,7 +35,6 @@ class OverBody {
   const Tile& tile_;
   double up_;                   // m from the lifted node
   std::optional<Tile> lifted_;  // made when first asked
-  std::vector<GroundStatus> no_sweeps_;
   TileBeam beam_, scratch_;
 };
 

@@ -1,27 +1,57 @@
 #include "engine/shade/day/shade_csv.h"
 
 #include <fmt/format.h>
+#include <tbb/parallel_for.h>
 
+#include <algorithm>
 #include <cmath>
 #include <iterator>
 
 #include "engine/base/csv_field.h"
+#include "engine/base/four_digits.h"
 
 namespace hummock::shade {
 namespace {
 
+// A place's coordinate as text, one for each column or row of nodes.
+template <class At>
+std::vector<std::string> texts(int count, const At& at) {
+  std::vector<std::string> out;
+  for (int k = 0; k < count; ++k) out.push_back(fmt::format("{:.3f}", at(k)));
+  return out;
+}
+
+// Rows of the table in blocks, so that the threads share them.
 void add_cells(std::string& out, const Model& model,
                const std::vector<const geom::Raster*>& columns) {
+  constexpr int kRowsAtOnce = 32;
   const geom::Raster& first = *columns.front();
-  auto to = std::back_inserter(out);
-  for (int j = 0; j < first.grid.ny; ++j) {
-    for (int i = 0; i < first.grid.nx; ++i) {
-      if (std::isnan(first.at(i, j))) continue;
-      const Vec2 p = model.to_site(first.grid.node(i, j));
-      fmt::format_to(to, "{:.3f},{:.3f}", p.x, p.y);
-      for (const geom::Raster* c : columns) fmt::format_to(to, ",{:.4g}", c->at(i, j));
-      out += '\n';
-    }
+  const geom::Grid& grid = first.grid;
+  const auto xs = texts(grid.nx, [&](int i) { return model.to_site(grid.node(i, 0)).x; });
+  const auto ys = texts(grid.ny, [&](int j) { return model.to_site(grid.node(0, j)).y; });
+  std::vector<std::string> blocks(
+      static_cast<std::size_t>((grid.ny + kRowsAtOnce - 1) / kRowsAtOnce));
+  tbb::parallel_for(std::size_t{0}, blocks.size(), [&](std::size_t b) {
+    const int from = static_cast<int>(b) * kRowsAtOnce;
+    for (int j = from; j < std::min(grid.ny, from + kRowsAtOnce); ++j)
+      for (int i = 0; i < grid.nx; ++i) {
+        if (std::isnan(first.at(i, j))) continue;
+        blocks[b] += xs[static_cast<std::size_t>(i)];
+        blocks[b] += ',';
+        blocks[b] += ys[static_cast<std::size_t>(j)];
+        for (const geom::Raster* c : columns) {
+          blocks[b] += ',';
+          append_four_digits(blocks[b], c->at(i, j));
+        }
+        blocks[b] += '\n';
+      }
+  });
+  std::size_t size = out.size();
+  for (const std::string& block : blocks) size += block.size();
+  out.reserve(size);
+  for (std::string& block : blocks) {
+    out += block;
+    block = {};
   }
 }
 

@@ -1,0 +1,130 @@
+#include "engine/shade/cast/scan_shape.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <cstring>
+
+#include "engine/shade/beam/eight_floats.h"
+
+// As in engine/shade/beam/scan_triangle.cpp: the same bits from wide and narrow registers.
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(HUMMOCK_SANITIZED)
+#define HUMMOCK_WIDE [[gnu::target_clones("avx2", "default")]]
+#else
+#define HUMMOCK_WIDE
+#endif
+
+namespace hummock::shade {
+
+ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside) {
+  const bool swapped = b.x < a.x || (b.x == a.x && b.y < a.y);
+  if (swapped) std::swap(a, b);
+  return {a.x, a.y, b.x - a.x, b.y - a.y, left_inside != swapped ? 1 : 0};
+}
+
+Touch beside(const ShadowNodes& n, const ShadowSide& s) {
+  const float xa = (n.x0 - s.ax) * s.dy, xb = (n.x1 - s.ax) * s.dy;
+  const float ya = (n.y0 - s.ay) * s.dx, yb = (n.y1 - s.ay) * s.dx;
+  const float lo = std::min(xa, xb) - std::max(ya, yb);
+  const float hi = std::max(xa, xb) - std::min(ya, yb);
+  // A little slack for the rounding of E at the nodes.
+  const float slack =
+      1e-6F * (std::max(std::abs(xa), std::abs(xb)) + std::max(std::abs(ya), std::abs(yb)));
+  if (s.negative != 0) {
+    if (lo - slack > 0.0F) return Touch::none;
+    return hi + slack < 0.0F ? Touch::whole : Touch::part;
+  }
+  if (hi + slack < 0.0F) return Touch::none;
+  return lo - slack > 0.0F ? Touch::whole : Touch::part;
+}
+
+namespace {
+
+constexpr float kSlack = 1e-6F;  // of the products, for the rounding of E
+
+// Which of eight runs of nodes may hold nodes inside the side, by their boxes.
+[[gnu::always_inline]] inline void may_hold(const ShadowNodes& n, std::size_t r,
+                                            const ShadowSide& s, Flags& may) {
+  const bool inside_above = s.negative == 0;  // inside is where E is greater
+  Floats x, y;
+  load((s.dy > 0.0F) == inside_above ? &n.run_x1[r] : &n.run_x0[r], x);
+  load((s.dx > 0.0F) == inside_above ? &n.run_y0[r] : &n.run_y1[r], y);
+  const Floats a = (x - s.ax) * s.dy, b = (y - s.ay) * s.dx;
+  const Floats slack = kSlack * ((a < 0.0F ? -a : a) + (b < 0.0F ? -b : b));
+  may &= inside_above ? a - b + slack >= 0.0F : a - b - slack <= 0.0F;
+}
+
+// Height of a foot at a way along it; beyond its ends as at them.
+float foot_at(const std::vector<std::array<float, 2>>& foot, float way) {
+  const auto next = std::upper_bound(foot.begin(), foot.end(), way,
+                                     [](float w, const auto& f) { return w < f[0]; });
+  if (next == foot.begin()) return foot.front()[1];
+  if (next == foot.end()) return foot.back()[1];
+  const auto &a = *(next - 1), &b = *next;
+  return a[1] + (b[1] - a[1]) * ((way - a[0]) / (b[0] - a[0]));
+}
+
+[[gnu::always_inline]] inline void judge(const ShadowNodes& n, std::size_t k, const ShadowShape& s,
+                                         Flags& under) {
+  Floats qx, qy, qz;
+  load(&n.qx[k], qx);
+  load(&n.qy[k], qy);
+  load(&n.z[k], qz);
+  Flags out = {};
+  for (std::size_t i = 0; i < s.sides; ++i) {
+    const ShadowSide& side = *s.side[i];
+    const Floats e = (qx - side.ax) * side.dy - (qy - side.ay) * side.dx;
+    out |= (e < 0.0F) ^ -side.negative;
+  }
+  if (s.planes > 0) {
+    Floats top = Floats{} + s.z_high;
+    for (std::size_t i = 0; i < s.planes; ++i) {
+      const ShadowPlane& p = *s.plane[i];
+      const Floats at = p.z0 + p.zx * qx + p.zy * qy;
+      top = at < top ? at : top;
+    }
+    top = top < s.z_low ? Floats{} + s.z_low : top;
+    out |= ~(top - qz > 0.0F);
+  }
+  under = out == 0;
+}
+
+void keep_over_foot(const ShadowNodes& n, std::size_t k, const ShadowShape& s, Flags& under) {
+  for (std::size_t i = 0; i < kWide; ++i) {
+    if (under[i] == 0) continue;
+    const float x = n.qx[k + i], y = n.qy[k + i];
+    const float way = s.way + s.way_x * x + s.way_y * y;
+    if (s.plane[0]->at(x, y) <= foot_at(*s.foot, way)) under[i] = 0;
+  }
+}
+
+}  // namespace
+
+HUMMOCK_WIDE
+void scan_shape(const ShadowNodes& n, const ShadowShape& s, float factor, float* out) {
+  static_assert(ShadowNodes::kRun == kWide);
+  for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
+    Floats x0, x1, y0, y1;
+    load(&n.run_x0[r], x0);
+    load(&n.run_x1[r], x1);
+    load(&n.run_y0[r], y0);
+    load(&n.run_y1[r], y1);
+    Flags may = (x1 >= s.x0) & (x0 <= s.x1) & (y1 >= s.y0) & (y0 <= s.y1);
+    for (std::size_t i = 0; i < s.sides; ++i) may_hold(n, r, *s.side[i], may);
+    std::array<std::uint64_t, kWide / 2> two{};
+    std::memcpy(two.data(), &may, sizeof may);
+    for (std::size_t k = 0; k < kWide; ++k) {
+      if (two[k / 2] == 0 || may[k] == 0) continue;
+      const std::size_t first = (r + k) * kWide;
+      Flags under;
+      judge(n, first, s, under);
+      if (s.foot != nullptr) keep_over_foot(n, first, s, under);
+      Floats o;
+      load(out + first, o);
+      o *= under ? Floats{} + factor : Floats{} + 1.0F;
+      std::memcpy(out + first, &o, sizeof o);
+    }
+  }
+}
+
+}  // namespace hummock::shade

@@ -1,0 +1,47 @@
+// A flat or solid shape's shadow over a tile's nodes, in shadow coordinates
+// (engine/shade/beam/scan_triangle.h).
+#pragma once
+
+#include <vector>
+
+#include "engine/shade/beam/scan_triangle.h"
+
+namespace hummock::shade {
+
+// A side of a shadow, from its lower end by x, then y, whoever asks: so a side that two shapes
+// share parts them without gap or overlap. A node lies inside when (E < 0) == (negative != 0),
+// E = (qx − ax)·dy − (qy − ay)·dx.
+struct ShadowSide {
+  float ax = 0, ay = 0, dx = 0, dy = 0;
+  int negative = 0;
+};
+ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside);
+
+// Height of a plane over shadow coordinates.
+struct ShadowPlane {
+  float z0 = 0, zx = 0, zy = 0;
+  float at(float x, float y) const { return z0 + zx * x + zy * y; }
+};
+
+// Some sides and planes of a shape, those that a tile cannot do without. A node is in its shadow
+// when it is inside all sides and below all planes.
+struct ShadowShape {
+  static constexpr std::size_t kMost = 72;
+  std::size_t sides = 0, planes = 0;
+  std::array<const ShadowSide*, kMost> side{};
+  std::array<const ShadowPlane*, kMost> plane{};
+  float x0 = 0, x1 = 0, y0 = 0, y1 = 0;  // box of the whole
+  float z_low = 0, z_high = 0;           // planes count between these
+  // Curtain: where its foot is not straight, (way along, height); a node's line meets it at
+  // way + way_x·qx + way_y·qy, at the height of the one plane.
+  const std::vector<std::array<float, 2>>* foot = nullptr;
+  float way = 0, way_x = 0, way_y = 0;
+};
+
+// Of a side: is the box of all nodes certainly inside, certainly outside, or neither?
+Touch beside(const ShadowNodes& nodes, const ShadowSide& side);
+
+// At nodes in the shadow: out ·= factor.
+void scan_shape(const ShadowNodes& nodes, const ShadowShape& shape, float factor, float* out);
+
+}  // namespace hummock::shade
