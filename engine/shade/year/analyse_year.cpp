@@ -111,43 +111,60 @@ class YearAnalysis {
   }
 
   void one_group(const TileGroup& group, const AtWork& w) {
-    const std::vector<int> near_group = fast_.near(group.box, w.patch->run, w.patch->along);
-    std::vector<int> near_tile;
+    const SunPatch& patch = *w.patch;
+    const std::vector<int> near = fast_.near(group.box, patch.run, patch.along);
+    std::vector<std::size_t> open;
     for (const std::size_t t : group.tiles) {
-      keep_near(near_group, tiles_[t].box, *w.patch, near_tile);
-      one_tile(t, near_tile, w);
+      if (!lit_by_all(t, near, w)) {
+        open.push_back(t);
+        continue;
+      }
+      for (std::size_t m = 0; m < 12; ++m) sums_.add(t, m, patch.hours[m]);
     }
+    if (!open.empty()) sun_by_sun(group, open, near, w);
   }
 
-  // The casters of `from` that could shade the box from some sun of the patch.
-  void keep_near(const std::vector<int>& from, const geom::Box3& box, const SunPatch& patch,
-                 std::vector<int>& near) const {
-    near.clear();
-    for (const int id : from) {
-      const Caster& c = fast_.casters()[static_cast<std::size_t>(id)];
-      if (may_shade(c.box, box, patch.run, patch.along)) near.push_back(id);
-    }
-  }
-
-  void one_tile(std::size_t t, const std::vector<int>& near, const AtWork& w) {
+  // Nothing comes between the tile and any sun of the patch, and it faces them all.
+  bool lit_by_all(std::size_t t, const std::vector<int>& near, const AtWork& w) const {
     const Tile& tile = tiles_[t];
-    const bool clear = w.clear[t] != 0;
-    if (near.empty() && clear && !w.hills && all_face(tile, w.patch->run)) {
-      for (std::size_t m = 0; m < 12; ++m) sums_.add(t, m, w.patch->hours[m]);
-      return;
-    }
+    const SunPatch& patch = *w.patch;
+    return w.clear[t] != 0 && !w.hills && all_face(tile, patch.run) &&
+           std::none_of(near.begin(), near.end(), [&](int id) {
+             return may_shade(caster(id).box, tile.box, patch.run, patch.along);
+           });
+  }
+
+  void sun_by_sun(const TileGroup& group, const std::vector<std::size_t>& open,
+                  const std::vector<int>& near, const AtWork& w) {
     const LeavesNear leaves(fast_.casters(), near, leaves_);
+    NearShadows shadows;
     TileBeam beam;
     for (std::size_t n = 0; n < w.patch->suns.size(); ++n) {
       const YearSun& s = w.patch->suns[n];
-      const FastBeam::Ground ground{clear, &w.sweeps[n]};
+      const std::vector<int> of_sun = those_before(s.ray, group.box, near);
       leaves.over_states(s.hours, [&](std::size_t state, const auto& hours_of) {
-        fast_.tile(tile, s.ray, leaves_[state], near, ground, beam);
-        for (const SunHours& h : s.hours)
-          if (hours_of(h)) sums_.add(t, h.month, h.hours, beam);
+        fast_.lay_out(group.box, s.ray, leaves_[state], of_sun, shadows);
+        for (const std::size_t t : open) {
+          fast_.tile(tiles_[t], shadows, {w.clear[t] != 0, &w.sweeps[n]}, beam);
+          for (const SunHours& h : s.hours)
+            if (hours_of(h)) sums_.add(t, h.month, h.hours, beam);
+        }
       });
     }
   }
+
+  // The casters of `near` that could shade the box from this sun.
+  std::vector<int> those_before(const SunRay& sun, const geom::Box3& box,
+                                const std::vector<int>& near) const {
+    std::vector<int> out;
+    const RunRange run{sun.run, sun.run};
+    const Vec2 along = unit(sun.run);
+    for (const int id : near)
+      if (may_shade(caster(id).box, box, run, along)) out.push_back(id);
+    return out;
+  }
+
+  const Caster& caster(int id) const { return fast_.casters()[static_cast<std::size_t>(id)]; }
 
   const Place& place_;
   FastBeam fast_;
