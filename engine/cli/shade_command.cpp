@@ -27,6 +27,7 @@ struct ShadeFlags {
   bool year = false;
   bool seasons = false;
   bool disc = false;
+  bool every_step = false;
   BuildFlags build;
 };
 
@@ -39,6 +40,7 @@ shade::Settings settings_of(const ShadeFlags& flags, const Site& site) {
   shade::Settings settings = resolve(site, options).shade;
   settings.cell = flags.cell;
   settings.sun_disc = flags.disc;
+  settings.every_step = flags.every_step;
   return settings;
 }
 
@@ -162,6 +164,8 @@ void add_shade(CommandLine& line) {
                  "metres between places asked; 0 = the ground's");
   command.flag("--seasons", flags->seasons, "the four season days");
   command.flag("--year", flags->year, "the whole year: hours of sun for each month");
+  command.flag("--every-step", flags->every_step,
+               "with --year: each step's own sun, none moved to a grid (about four times as slow)");
   command.flag("--sun-disc", flags->disc, "integrate the sun's disc (penumbra)");
   flags->build.add_to(command);
   command.runs([flags] { return write_shade(*flags); });

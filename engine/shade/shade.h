@@ -77,6 +77,7 @@ struct Settings {
       0.5;  // a cell counts as shaded when less than this share of the beam arrives
   SkyModel sky = SkyModel::haurwitz;
   bool keep_bands = false;  // fill Day::beams and Day::hour_shade_share
+  bool every_step = false;  // of a year: each step's own sun, none moved to the grid (slow)
 };
 struct Extreme {
   Vec2 at;
@@ -129,17 +130,20 @@ struct Day {
   std::vector<geom::Raster> hour_shade_share;
   std::shared_ptr<const DarkGround> dark;  // of `analyse`, for `with_another_body`
 };
-// A whole year, every day and step of it. Work is shared between suns that stand close together in
-// the sky: for a patch of sky and a block of ground it is first asked, with certain bounds, what
-// could come between them; only that is looked at sun by sun. The result is that of every step by
-// itself (same error against rays as a day's), so `error_bound_share` bounds the share of
-// cell-times within a millimetre of a shadow's edge.
+// A whole year. The suns of its steps are moved to a grid of declination and hour angle, their
+// hours split between the grid suns about them (engine/shade/year/sun_grid.h: the grid, its
+// error), unless `every_step` or the steps are few. Work is shared between suns that stand close
+// together in the sky: for a patch of sky and a block of ground it is first asked, with certain
+// bounds, what could come between them; only that is looked at sun by sun. For its suns the result
+// is the same as a day's (same error against rays). `error_bound_share` bounds what the hours are
+// off by from rays at every step: summed over the cells, as a share of the hours with the sun up.
 struct Year {
   int year = 0;
   std::vector<geom::Raster> month_sun_hours;  // 12, hours a day (mean)
   geom::Raster sun_hours;                     // hours in the year
-  double error_bound_share = 0;               // of cell-times against rays
+  double error_bound_share = 0;               // of the hours, against rays at every step
   std::size_t sun_positions = 0;              // steps in the year with the sun up
+  std::size_t suns_looked_at = 0;             // grid suns, or steps above the horizon profile
 };
 
 // The day on which the shade of the hottest hours is least, and its clock: "13:00 on 2026-07-01",

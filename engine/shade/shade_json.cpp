@@ -123,6 +123,7 @@ nlohmann::json to_json(const Year& year, const Model&) {
   }
   j["error_bound_share"] = year.error_bound_share;
   j["sun_positions"] = year.sun_positions;
+  j["suns_looked_at"] = year.suns_looked_at;
   return j;
 }
 

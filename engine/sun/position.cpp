@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "engine/sun/direction.h"
 #include "engine/sun/sun.h"
 
 namespace hummock::sun {
@@ -81,9 +82,7 @@ Position seen_from(const Place& place, Instant when, Vec3 sun, double sidereal) 
   p.elevation =
       p.true_elevation + refraction(p.true_elevation, pressure_of(place), place.temperature);
   p.distance_au = length(sun);
-  const double from_y = p.azimuth - place.grid_north;  // clockwise from the model's +y
-  p.towards = {std::sin(from_y) * std::cos(p.elevation), std::cos(from_y) * std::cos(p.elevation),
-               std::sin(p.elevation)};
+  p.towards = direction(place, p.azimuth, p.elevation);
   return p;
 }
 
@@ -92,6 +91,12 @@ double sidereal_mean(double ut_days, double delta_t_s) {
 }
 
 }  // namespace
+
+Vec3 direction(const Place& place, double azimuth, double elevation) {
+  const double from_y = azimuth - place.grid_north;  // clockwise from the model's +y
+  return {std::sin(from_y) * std::cos(elevation), std::cos(from_y) * std::cos(elevation),
+          std::sin(elevation)};
+}
 
 double pressure_of(const Place& place) {
   if (place.pressure > 0.0) return place.pressure;

@@ -3,20 +3,24 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "engine/shade/beam/fast_beam.h"
 #include "engine/shade/beam/may_shade.h"
 #include "engine/shade/beam/tile_groups.h"
 #include "engine/shade/settings.h"
 #include "engine/shade/shade.h"
-#include "engine/shade/sky/sky_bins.h"
+#include "engine/shade/year/leaves_near.h"
+#include "engine/shade/year/month_sums.h"
+#include "engine/shade/year/sun_patches.h"
 
 namespace hummock::shade {
 namespace {
 
 constexpr std::size_t kSweepShare = 20;  // sweep when more than 1 tile in so many is open
-constexpr double kErrorBound = 0.001;    // share of cell-times, held by tests/shade/year_test.cpp
+// Shares of the hours, held by tests/shade/year_test.cpp and year_grid_test.cpp.
+constexpr double kErrorBound = 0.001, kErrorOnGrid = 0.002;
+constexpr double kSweepBytes = 1e8;  // at once; layout of the work
+constexpr std::size_t kPatchesAtOnce = 16;
 
 // Does every node of the tile face every sun of the range?
 bool all_face(const Tile& t, const RunRange& run) {
@@ -26,9 +30,12 @@ bool all_face(const Tile& t, const RunRange& run) {
   return most(t.gx0, t.gx1, run.lo.x, run.hi.x) + most(t.gy0, t.gy1, run.lo.y, run.hi.y) < 0.999;
 }
 
-struct MonthSums {
-  std::array<double, 12> all{};  // hours every node of the tile has
-  std::array<std::array<double, kTileNodes>, 12> each{};
+// A patch of the sky at work.
+struct AtWork {
+  const SunPatch* patch = nullptr;
+  std::vector<char> clear;           // of each tile: the ground shades it from none of its suns
+  std::vector<GroundStatus> sweeps;  // one a sun
+  bool hills = false;                // the land beyond may hide some
 };
 
 class YearAnalysis {
@@ -38,110 +45,135 @@ class YearAnalysis {
         fast_(model),
         grid_(grid_for(model.ground, settings.cell)),
         tiles_(ground_tiles(model, grid_)),
-        groups_(group_tiles(tiles_)) {
+        groups_(group_tiles(tiles_)),
+        sums_(grid_, tiles_) {
+    YearSuns suns =
+        year_suns(fast_, place_, settings.date.year, settings.step_minutes, settings.every_step);
     result_.year = settings.date.year;
-    result_.error_bound_share = kErrorBound;
-    bins_ = year_bins(place_, settings.date.year, settings.step_minutes, result_.sun_positions);
-    result_.month_sun_hours.assign(12, geom::Raster(grid_));
-    result_.sun_hours = geom::Raster(grid_);
-    sums_.resize(tiles_.size());
+    result_.error_bound_share = suns.on_grid ? kErrorOnGrid : kErrorBound;
+    result_.sun_positions = suns.steps;
+    result_.suns_looked_at = suns.suns.size();
+    leaves_ = std::move(suns.leaves);
+    patches_ = sun_patches(std::move(suns.suns));
   }
 
   Year run(const Progress& progress) {
-    for (std::size_t b = 0; b < bins_.size(); ++b) {
+    for (std::size_t first = 0; first < patches_.size();) {
       progress.step("shade of the year",
-                    static_cast<double>(b) / static_cast<double>(bins_.size()));
-      one_bin(bins_[b]);
+                    static_cast<double>(first) / static_cast<double>(patches_.size()));
+      const std::size_t last = as_many_as_fit(first);
+      some_patches(first, last);
+      first = last;
     }
-    tbb::parallel_for(std::size_t{0}, tiles_.size(),
-                      [&](std::size_t t) { write(tiles_[t], sums_[t]); });
+    sums_.write(result_);
     progress.step("shade of the year", 1.0);
     return std::move(result_);
   }
 
  private:
-  void one_bin(const SkyBin& bin) {
-    std::vector<char> clear(tiles_.size(), 0);
+  // Patches from `first` whose sweeps fit together.
+  std::size_t as_many_as_fit(std::size_t first) const {
+    std::size_t last = first;
+    double bytes = 0.0;
+    while (last < patches_.size() && last < first + kPatchesAtOnce) {
+      bytes += static_cast<double>(patches_[last].suns.size()) * static_cast<double>(grid_.size());
+      if (last > first && bytes > kSweepBytes) break;
+      ++last;
+    }
+    return last;
+  }
+
+  void some_patches(std::size_t first, std::size_t last) {
+    std::vector<AtWork> work;
+    for (std::size_t p = first; p < last; ++p) work.push_back(prepare(patches_[p]));
     tbb::parallel_for(std::size_t{0}, groups_.size(), [&](std::size_t g) {
-      const bool all = fast_.terrain().clear(groups_[g].box, bin.run);
+      for (const AtWork& w : work) one_group(groups_[g], w);
+    });
+  }
+
+  AtWork prepare(const SunPatch& patch) const {
+    AtWork w{
+        &patch, std::vector<char>(tiles_.size(), 0), {}, fast_.rays().far().may_hide(patch.run)};
+    tbb::parallel_for(std::size_t{0}, groups_.size(), [&](std::size_t g) {
+      const bool all = fast_.terrain().clear(groups_[g].box, patch.run);
       for (const std::size_t t : groups_[g].tiles) {
-        clear[t] = all || fast_.terrain().clear(tiles_[t].box, bin.run) ? 1 : 0;
+        w.clear[t] = all || fast_.terrain().clear(tiles_[t].box, patch.run) ? 1 : 0;
       }
     });
-    std::vector<GroundStatus> sweeps(bin.suns.size());
-    const auto open = std::count(clear.begin(), clear.end(), 0);
-    if (static_cast<std::size_t>(open) * kSweepShare > clear.size()) {
+    w.sweeps.resize(patch.suns.size());
+    const auto open = std::count(w.clear.begin(), w.clear.end(), 0);
+    if (static_cast<std::size_t>(open) * kSweepShare > w.clear.size()) {
       std::vector<SunRay> suns;
-      for (const YearSun& s : bin.suns) suns.push_back(s.ray);
-      sweeps = fast_.sweeps(tiles_, grid_, suns);
+      for (const YearSun& s : patch.suns) suns.push_back(s.ray);
+      w.sweeps = fast_.sweeps(tiles_, grid_, suns);
     }
-    tbb::parallel_for(std::size_t{0}, groups_.size(), [&](std::size_t g) {
-      std::vector<int> near_tile;
-      const std::vector<int> near_group = fast_.near(groups_[g].box, bin.run, bin.along);
-      for (const std::size_t t : groups_[g].tiles) {
-        keep_near(near_group, tiles_[t].box, bin, near_tile);
-        add_bin(tiles_[t], bin, near_tile, clear[t] != 0, sweeps, sums_[t]);
-      }
-    });
+    return w;
   }
 
-  // The casters of `from` that could shade the box from some sun of the bin.
-  void keep_near(const std::vector<int>& from, const geom::Box3& box, const SkyBin& bin,
-                 std::vector<int>& near) const {
-    near.clear();
-    for (const int id : from) {
-      const Caster& c = fast_.casters()[static_cast<std::size_t>(id)];
-      if (may_shade(c.box, box, bin.run, bin.along)) near.push_back(id);
-    }
-  }
-
-  void add_bin(const Tile& tile, const SkyBin& bin, const std::vector<int>& near, bool clear,
-               const std::vector<GroundStatus>& sweeps, MonthSums& sums) const {
-    const bool hills = fast_.rays().far().may_hide(bin.run);
-    if (near.empty() && clear && !hills && all_face(tile, bin.run)) {
-      for (std::size_t m = 0; m < 12; ++m) sums.all[m] += bin.month_hours[m];
-      return;
-    }
-    TileBeam beam;
-    for (std::size_t n = 0; n < bin.suns.size(); ++n) {
-      const YearSun& s = bin.suns[n];
-      fast_.tile(tile, s.ray, s.date, near, {clear, &sweeps[n]}, beam);
-      const auto m = static_cast<std::size_t>(s.date.month - 1);
-      if (beam.uniform) {
-        sums.all[m] += beam.value * s.hours;
+  void one_group(const TileGroup& group, const AtWork& w) {
+    const SunPatch& patch = *w.patch;
+    const std::vector<int> near = fast_.near(group.box, patch.run, patch.along);
+    std::vector<std::size_t> open;
+    for (const std::size_t t : group.tiles) {
+      if (!lit_by_all(t, near, w)) {
+        open.push_back(t);
         continue;
       }
-      auto& month = sums.each[m];
-      for (std::size_t k = 0; k < kTileNodes; ++k) month[k] += beam.each[k] * s.hours;
+      for (std::size_t m = 0; m < 12; ++m) sums_.add(t, m, patch.hours[m]);
+    }
+    if (!open.empty()) sun_by_sun(group, open, near, w);
+  }
+
+  // Nothing comes between the tile and any sun of the patch, and it faces them all.
+  bool lit_by_all(std::size_t t, const std::vector<int>& near, const AtWork& w) const {
+    const Tile& tile = tiles_[t];
+    const SunPatch& patch = *w.patch;
+    return w.clear[t] != 0 && !w.hills && all_face(tile, patch.run) &&
+           std::none_of(near.begin(), near.end(), [&](int id) {
+             return may_shade(caster(id).box, tile.box, patch.run, patch.along);
+           });
+  }
+
+  void sun_by_sun(const TileGroup& group, const std::vector<std::size_t>& open,
+                  const std::vector<int>& near, const AtWork& w) {
+    const LeavesNear leaves(fast_.casters(), near, leaves_);
+    NearShadows shadows;
+    TileBeam beam;
+    for (std::size_t n = 0; n < w.patch->suns.size(); ++n) {
+      const YearSun& s = w.patch->suns[n];
+      const std::vector<int> of_sun = those_before(s.ray, group.box, near);
+      leaves.over_states(s.hours, [&](std::size_t state, const auto& hours_of) {
+        fast_.lay_out(group.box, s.ray, leaves_[state], of_sun, shadows);
+        for (const std::size_t t : open) {
+          fast_.tile(tiles_[t], shadows, {w.clear[t] != 0, &w.sweeps[n]}, beam);
+          for (const SunHours& h : s.hours)
+            if (hours_of(h)) sums_.add(t, h.month, h.hours, beam);
+        }
+      });
     }
   }
 
-  void write(const Tile& tile, const MonthSums& sums) {
-    for (std::size_t k = 0; k < kTileNodes; ++k) {
-      if (tile.inside[k] == 0) continue;
-      const std::size_t n = tile.node(grid_, k);
-      double year = 0.0;
-      for (std::size_t m = 0; m < 12; ++m) {
-        const double hours = sums.all[m] + sums.each[m][k];
-        const int month = static_cast<int>(m) + 1;
-        const sun::Date from{result_.year, month, 1};
-        const sun::Date to =
-            month == 12 ? sun::Date{result_.year + 1, 1, 1} : sun::Date{result_.year, month + 1, 1};
-        const int days = sun::day_number(to) - sun::day_number(from);
-        result_.month_sun_hours[m].values[n] = static_cast<float>(hours / days);
-        year += hours;
-      }
-      result_.sun_hours.values[n] = static_cast<float>(year);
-    }
+  // The casters of `near` that could shade the box from this sun.
+  std::vector<int> those_before(const SunRay& sun, const geom::Box3& box,
+                                const std::vector<int>& near) const {
+    std::vector<int> out;
+    const RunRange run{sun.run, sun.run};
+    const Vec2 along = unit(sun.run);
+    for (const int id : near)
+      if (may_shade(caster(id).box, box, run, along)) out.push_back(id);
+    return out;
   }
+
+  const Caster& caster(int id) const { return fast_.casters()[static_cast<std::size_t>(id)]; }
 
   const Place& place_;
   FastBeam fast_;
   geom::Grid grid_;
   std::vector<Tile> tiles_;
   std::vector<TileGroup> groups_;
-  std::vector<SkyBin> bins_;
-  std::vector<MonthSums> sums_;  // of each tile
+  MonthSums sums_;
+  std::vector<sun::Date> leaves_;  // a day of each state
+  std::vector<SunPatch> patches_;
   Year result_;
 };
 
