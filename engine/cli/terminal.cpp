@@ -3,14 +3,12 @@
 #include <fmt/core.h>
 #include <unistd.h>
 
-#include <algorithm>
 #include <chrono>
 #include <csignal>
 #include <cstdint>
 #include <cstdio>
 #include <ctime>
 #include <memory>
-#include <thread>
 
 #include "engine/base/atomic_file.h"
 #include "engine/base/free_memory.h"
@@ -91,13 +89,8 @@ TerminalProgress::~TerminalProgress() {
 
 namespace {
 
-foresight::Asked on_this_machine(foresight::Asked asked) {
-  asked.threads = std::max(1U, std::thread::hardware_concurrency());
-  return asked;
-}
-
 void foresee(const Site& site, const foresight::Asked& asked, bool all_the_same) {
-  const double peak = foresight::foreseen_peak(site, on_this_machine(asked));
+  const double peak = foresight::foreseen_peak(site, asked);
   const auto word = foresight::word_on(peak, free_memory());
   if (!word) return;
   if (word->refuse && !all_the_same) throw ResourceError(word->line);
@@ -118,7 +111,7 @@ Model load(const std::filesystem::path& file, const BuildFlags& build,
 }
 
 int tell_foreseen(const std::filesystem::path& file, const foresight::Asked& asked) {
-  const double peak = foresight::foreseen_peak(read_site(file), on_this_machine(asked));
+  const double peak = foresight::foreseen_peak(read_site(file), asked);
   fmt::print("foreseen_mb {:.0f}\n", peak / 1e6);
   if (const auto free = free_memory())
     fmt::print("free_mb {:.0f}\n", static_cast<double>(*free) / 1e6);

@@ -4,62 +4,138 @@
 
 #include <algorithm>
 #include <cmath>
-#include <functional>
+#include <map>
+#include <utility>
 #include <vector>
 
+#include "engine/check/analyses.h"
+#include "engine/check/layers.h"
 #include "engine/ground/ground.h"
+#include "geometry/plan/polygon.h"
 
 namespace hummock::foresight {
 namespace {
 
-// Bytes for each node of the ground, for each thing on it, and whatever the size; measured by
-// tests/bench/yards/memory.py, rounded up.
+// What was measured (tests/bench/yards/memory.py), rounded up: bytes for each node of the ground,
+// for each thing on it and metre of fence, and whatever the size.
 struct Need {
-  const char* name;
-  double per_node, per_thing;
+  double per_node = 0.0, per_thing = 0.0, fixed = 0.0;
+};
+using Needs = std::map<std::string, Need>;
+
+constexpr double kProgram = 57e6;  // with its libraries and tables
+const Need kModel{56.0, 5e3};
+// Of an analysis over the model, at its peak.
+const Needs& of_analyses() {
+  static const Needs needs{
+      {"space", {95.0}},          {"relief", {5.0}},        {"leap", {0.0, 10e3}},
+      {"dig", {3.0, 1e3}},        {"openings", {0.0, 1e3}}, {"entry", {0.0, 1e3}},
+      {"shade", {215.0, 5e3}},    {"sight", {65.0, 5e3}},   {"water", {42.0}},
+      {"burrows", {25.0, 1e3}},   {"houses", {0.0, 1e3}},   {"earthworks", {8.0}},
+      {"quantities", {0.0, 1e3}}, {"service", {2.0, 1e3}}};
+  return needs;
+}
+// Leap lays its own nodes about everything: so much for each m² of the yard, but no more than so
+// much for each metre of fence where the yard is wide.
+constexpr double kLeapArea = 55e3, kLeapFence = 2.2e6;
+// Files of a shade day over its analysis (tables as text), and each of its suns' maps.
+constexpr double kDayFiles = 175.0, kSunMap = 4.0;
+constexpr double kLongestDay = 17.0;  // h, of the suns kept
+constexpr double kSeasons = 60.0, kYear = 150.0;
+const Need kPicture{0.0, 0.0, 20e6};   // of a map or a figure
+const Need kReport{60.0, 20e3, 40e6};  // over its check, the model file apart
+const Need kMesh{215.0, 20e3, 5e6};
+const Need kSolid{1450.0, 100e3, 5e6};
+
+struct Size {
+  double nodes = 0.0, things = 0.0, area = 0.0, fence = 0.0;  // m², m
 };
 
-// The program, its libraries and the species; the built model.
-constexpr double kProgram = 55e6;
-constexpr Need kModel{"model", 60.0, 20e3};
-
-// What each analysis takes over the model at its peak.
-constexpr Need kAnalyses[] = {
-    {"space", 40.0, 0.0},     {"relief", 8.0, 0.0},   {"leap", 300.0, 20e3},
-    {"dig", 20.0, 2e3},       {"openings", 0.0, 2e3}, {"entry", 0.0, 2e3},
-    {"shade", 100.0, 10e3},   {"sight", 40.0, 10e3},  {"water", 45.0, 0.0},
-    {"burrows", 40.0, 2e3},   {"houses", 0.0, 2e3},   {"earthworks", 10.0, 0.0},
-    {"quantities", 0.0, 1e3}, {"service", 4.0, 1e3}};
-
-double bytes(const Need& need, double nodes, double things) {
-  return need.per_node * nodes + need.per_thing * things;
-}
-
-double things_of(const Site& site) {
-  double panels = 0.0;
+Size size_of(const Site& site) {
+  Size size;
+  size.nodes = ground::nodes_of(site);
   const Polygon& outline = site.boundary.outline;
+  size.area = std::abs(geom::signed_area(outline));
   for (std::size_t k = 0; k < outline.size(); ++k)
-    panels += geom::distance(outline[k], outline[(k + 1) % outline.size()]) / 2.0;
-  return panels + static_cast<double>(site.objects.size() + site.plantings.size() +
-                                      site.dens.size() + site.surroundings.size());
+    size.fence += geom::distance(outline[k], outline[(k + 1) % outline.size()]);
+  size.things = size.fence + static_cast<double>(site.objects.size() + site.plantings.size() +
+                                                 site.dens.size() + site.surroundings.size());
+  return size;
 }
 
-double analyses_together(const Asked& asked, double nodes, double things) {
-  std::vector<double> each;
-  for (const Need& need : kAnalyses)
-    if (asked.only.empty() || asked.only.count(need.name) > 0)
-      each.push_back(bytes(need, nodes, things));
-  double all = 0.0;
-  for (const double one : each) all += one;
-  return all;
+double bytes(const Need& need, const Size& size) {
+  return need.per_node * size.nodes + need.per_thing * size.things + need.fixed;
+}
+
+double of_analysis(const std::string& name, const Size& size) {
+  const auto found = of_analyses().find(name);
+  double sum = found == of_analyses().end() ? 0.0 : bytes(found->second, size);
+  if (name == "leap") sum += std::min(kLeapArea * size.area, kLeapFence * size.fence);
+  return sum;
+}
+
+// With those whose results they read.
+std::set<std::string> with_needs(std::set<std::string> only) {
+  const auto& list = analyses();
+  if (only.empty())
+    for (const Analysis& a : list) only.insert(a.name);
+  for (auto a = list.rbegin(); a != list.rend(); ++a)
+    if (only.count(a->name) > 0) only.insert(a->after.begin(), a->after.end());
+  return only;
+}
+
+double of_check(const std::set<std::string>& only, const Size& size) {
+  double sum = 0.0;
+  for (const std::string& name : with_needs(only)) sum += of_analysis(name, size);
+  return sum;
+}
+
+// A layer is worked out by its analysis alone; a height by none.
+double of_layer(const std::string& layer, const Size& size) {
+  const std::pair<const char*, std::vector<Layer>> lists[] = {
+      {"relief", relief_layers()}, {"leap", leap_layers()},   {"shade", shade_layers()},
+      {"sight", sight_layers()},   {"water", water_layers()}, {"earthworks", earthworks_layers()},
+      {"burrows", burrow_layers()}};
+  for (const auto& [analysis, layers] : lists)
+    for (const Layer& l : layers)
+      if (l.name == layer) return of_analysis(analysis, size);
+  return 0.0;
+}
+
+double of_shade(const Asked& asked, Size size, double cell) {
+  if (asked.shade_cell > cell) size.nodes *= std::pow(cell / asked.shade_cell, 2.0);
+  double files = kYear;
+  if (asked.work == Work::shade_seasons) files = kSeasons;
+  if (asked.work == Work::shade_day)
+    files = kDayFiles + kSunMap * std::ceil(kLongestDay * 60.0 / asked.step_minutes);
+  return of_analysis("shade", size) + files * size.nodes + kPicture.fixed;
+}
+
+double of_work(const Site& site, const Asked& asked, const Size& size) {
+  switch (asked.work) {
+    case Work::check:
+      return of_check(asked.only, size);
+    case Work::report:
+      return of_check(asked.only, size) + bytes(kReport, size) + bytes(kMesh, size);
+    case Work::shade_day:
+    case Work::shade_seasons:
+    case Work::shade_year:
+      return of_shade(asked, size, site.ground.cell);
+    case Work::map:
+      return of_layer(asked.only.empty() ? "" : *asked.only.begin(), size) + kPicture.fixed;
+    case Work::mesh:
+      return bytes(kMesh, size) + (asked.only.empty() ? 0.0 : of_analysis("leap", size));
+    case Work::solid:
+      return bytes(kSolid, size);
+  }
+  return 0.0;
 }
 
 }  // namespace
 
 double foreseen_peak(const Site& site, const Asked& asked) {
-  const double nodes = ground::nodes_of(site), things = things_of(site);
-  return kMargin *
-         (kProgram + bytes(kModel, nodes, things) + analyses_together(asked, nodes, things));
+  const Size size = size_of(site);
+  return kMargin * (kProgram + bytes(kModel, size) + of_work(site, asked, size));
 }
 
 namespace {

@@ -2,10 +2,10 @@
 // is built: so that a yard too large for the machine is refused before hours of work, not after.
 //
 // Model. Every command holds the program with its libraries, the built model (so much for each node
-// of the ground and for each thing on it), and what its analyses take at their own peaks. Analyses
-// run side by side: as many of the largest as there are threads count whole, and of all the results
-// they leave. The figures are fitted to measured peaks (tests/bench/yards/memory.py: yards of 25 m
-// to a hectare at 40 to 5 cm, the shipped examples) and carry a margin, kMargin.
+// of the ground, each thing on it and each metre of fence), and what its analyses take at their own
+// peaks, all of them together: they run side by side and leave their results. The figures are
+// fitted to measured peaks (tests/bench/yards/memory.py: yards of 25 m to a hectare at 40 to 5 cm,
+// the shipped examples) and carry a margin, kMargin.
 //
 // Limits. Not a bound: meshes and rasters the site names, other libraries' versions and other
 // allocators take what they take. Tested on written yards of several sizes: not under what was
@@ -28,10 +28,9 @@ enum class Work { check, report, shade_day, shade_seasons, shade_year, map, mesh
 
 struct Asked {
   Work work = Work::check;
-  std::set<std::string> only;  // analyses of check and report; empty = all
+  std::set<std::string> only;  // analyses of check and report, empty = all; a map's layer
   double shade_cell = 0.0;     // m; 0 = the ground's
   double step_minutes = 10.0;  // between suns
-  unsigned threads = 1;
 };
 
 // Bytes. The site as read, before it is built.

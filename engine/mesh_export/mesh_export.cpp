@@ -8,6 +8,7 @@
 
 #include "engine/base/atomic_file.h"
 #include "engine/mesh_export/chosen_parts.h"
+#include "engine/mesh_export/glb_file.h"
 #include "engine/mesh_export/print_solid.h"
 #include "engine/mesh_export/scene.h"
 
@@ -31,7 +32,7 @@ Format format_of(const fs::path& path) {
 const char* assimp_id(Format format) {
   switch (format) {
     case Format::glb:
-      return "glb2";
+      break;  // glb_file.h
     case Format::obj:
       return "obj";
     case Format::stl:
@@ -117,6 +118,13 @@ Written write(const fs::path& path, const Model& model, const Settings& settings
   const std::vector<ExportPart> parts = parts_for(format, model, settings, progress, written);
   progress.step("writing", 0.0);
   SceneSize size;
+  if (format == Format::glb) {
+    save_bytes(path, glb_bytes(parts, model.site.name, settings.scale, size));
+    written.vertices = size.vertices;
+    written.triangles = size.triangles;
+    progress.step("writing", 1.0);
+    return written;
+  }
   const auto scene = make_scene(parts, model, settings.scale, format, size);
   written.vertices = size.vertices;
   written.triangles = size.triangles;

@@ -1,4 +1,4 @@
-// Assimp's scene from chosen parts.
+// Assimp's scene from chosen parts: for OBJ, PLY and STL (glb_file.h writes the other).
 #pragma once
 
 #include <assimp/scene.h>
@@ -6,11 +6,9 @@
 #include <memory>
 #include <vector>
 
-#include "engine/mesh_export/chosen_parts.h"
+#include "engine/mesh_export/part_look.h"
 
 namespace hummock::mesh_export {
-
-enum class Format { glb, obj, stl, ply };
 
 struct SceneSize {
   std::size_t vertices = 0, triangles = 0;

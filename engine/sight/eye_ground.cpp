@@ -28,11 +28,7 @@ EyeGround::EyeGround(const geom::Heightfield& ground, const std::vector<std::uin
     : ground_(ground), usable_(usable), tall_(tall), wanted_(range_of(ground.grid, usable)) {}
 
 HiddenByGround EyeGround::look(Vec3 eye) const {
-  const std::vector<std::uint8_t> by_ground = geom::hidden_nodes(ground_, eye, tall_, wanted_);
-  HiddenByGround hidden(usable_.size(), false);
-  for (std::size_t n = 0; n < hidden.size(); ++n)
-    if ((usable_[n] != 0 ? by_ground[n] : 0) != 0) hidden[n] = true;
-  return hidden;
+  return {ground_.grid, geom::hidden_nodes(ground_, eye, tall_, wanted_), usable_};
 }
 
 std::shared_ptr<const HiddenByGround> EyeGround::from(Vec3 eye) {

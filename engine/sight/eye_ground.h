@@ -9,13 +9,14 @@
 #include <vector>
 
 #include "engine/model/model.h"
+#include "engine/sight/node_bits.h"
 #include "geometry/terrain/heightfield.h"
 #include "geometry/terrain/viewshed.h"
 
 namespace hummock::sight {
 
-// 1 for each usable node at which the ground hides whatever is `tall` above it.
-using HiddenByGround = std::vector<bool>;
+// Set for each usable node at which the ground hides whatever is `tall` above it.
+using HiddenByGround = NodeBits;
 
 class EyeGround {
  public:

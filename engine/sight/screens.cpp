@@ -83,7 +83,7 @@ class FromEye {
 
   void ask(std::size_t node, std::vector<char>& alone) const {
     const bool known = hidden_ != nullptr;
-    bool by_ground = known && (*hidden_)[node];
+    bool by_ground = known && hidden_->has(node);
     // Where the ground hides it no other thing can do so alone.
     if (by_ground && alone.back() != 0) return;
     const Vec3 target = target_at(node);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 #include <memory>
 #include <optional>
@@ -71,19 +72,34 @@ class RowOfTargets {
   int count_ = 0;
 };
 
+// Bit k: is node i + k of row j usable, seen by no eye before, and not hidden by the ground?
+unsigned to_look_at(const Look& look, const Eye& eye, int i, int j,
+                    const std::vector<std::uint8_t>& seen) {
+  const geom::Grid& g = look.model.ground.grid;
+  const std::size_t n = g.index(i, j);
+  unsigned asked = 0;
+  if (i + 8 <= g.nx) {
+    asked = bytes_set(look.usable.data() + n) & ~bytes_set(seen.data() + n);
+  } else {
+    for (unsigned k = 0; i + static_cast<int>(k) < g.nx; ++k)
+      if (look.usable[n + k] != 0 && seen[n + k] == 0) asked |= 1U << k;
+  }
+  return eye.hidden ? asked & ~eye.hidden->eight(i, j) : asked;
+}
+
 // Marks the nodes of one row that this eye sees and no eye before it did.
 void look_along(const Look& look, const Window& window, const Eye& eye, int j,
                 std::vector<std::uint8_t>& seen) {
   const geom::Grid& g = look.model.ground.grid;
   RowOfTargets row(look, eye, seen);
-  for (int i = 0; i < g.nx; i += look.stride) {
-    const std::size_t n = g.index(i, j);
-    if (look.usable[n] == 0 || seen[n] != 0) continue;
-    if (eye.hidden && (*eye.hidden)[n]) continue;
-    const Vec3 target = at_height(target_place(look.model, g.node(i, j), look.usable[n]),
-                                  look.model.ground.z[n] + look.tall);
-    if (through(window, look.model.ground, eye.at, target)) row.add(n, target);
-  }
+  for (int first = 0; first < g.nx; first += 8)
+    for (unsigned asked = to_look_at(look, eye, first, j, seen); asked != 0; asked &= asked - 1) {
+      const int i = first + std::countr_zero(asked);
+      const std::size_t n = g.index(i, j);
+      const Vec3 target = at_height(target_place(look.model, g.node(i, j), look.usable[n]),
+                                    look.model.ground.z[n] + look.tall);
+      if (through(window, look.model.ground, eye.at, target)) row.add(n, target);
+    }
   row.flush();
 }
 

@@ -85,6 +85,7 @@ void wait_for(pid_t child, const Circumstances& c, Ended& ended) {
   const auto in_seconds = [](const timeval& t) {
     return static_cast<double>(t.tv_sec) + 1e-6 * static_cast<double>(t.tv_usec);
   };
+  ended.peak = 1024.0 * static_cast<double>(used.ru_maxrss);
   ended.processor_seconds = in_seconds(used.ru_utime) + in_seconds(used.ru_stime);
   ended.seconds = std::chrono::duration<double>(Clock::now() - start).count();
 }

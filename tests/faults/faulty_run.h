@@ -28,6 +28,7 @@ struct Ended {
   std::string out;
   std::string err;
   double seconds = 0.0;            // of the wall clock
+  double peak = 0.0;               // bytes of memory at once, of the largest process of it
   double processor_seconds = 0.0;  // of it and all it started: what a busy machine does not change
 };
 

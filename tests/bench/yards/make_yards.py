@@ -4,6 +4,7 @@
 hectare      100 x 100 m at 10 cm, mounds and hollows, mesh fence on posts with an overhang, 12 stones
 hectare-trees  the same with 300 trees
 hectare-5cm  the same ground at 5 cm: 4 million nodes
+hectare-views  the hectare with two places guests look in from, in wide windows
 plot-25, plot-50  25 and 50 m a side at 10 cm, as the hectare
 paddock      200 x 200 m at 25 cm
 ten-hectares 316 x 316 m at 25 cm, 60 stones and 40 trees, a start
@@ -95,10 +96,17 @@ def trees(numbers, side, count):
     return "".join(out)
 
 
-def write(folder, name, side, cell, tree_count):
+def viewings(side):
+    return "".join(
+        f'\n[[viewing]]\nname = "window {edge}"\nedge = {edge}\nfrom = {0.4 * side:g}\nwidth = 12\n'
+        for edge in (0, 3)
+    )
+
+
+def write(folder, name, side, cell, tree_count, more=""):
     numbers = Numbers(7)
     text = HEAD.format(name=name, cell=cell, side=side, forms=forms(numbers, side, 14))
-    text += stones(numbers, side, 12) + trees(numbers, side, tree_count)
+    text += stones(numbers, side, 12) + trees(numbers, side, tree_count) + more
     (folder / f"{name}.site.toml").write_text(text, encoding="utf-8")
 
 
@@ -189,6 +197,7 @@ def main():
     write(folder, "hectare", 100, 0.1, 0)
     write(folder, "hectare-trees", 100, 0.1, 300)
     write(folder, "hectare-5cm", 100, 0.05, 0)
+    write(folder, "hectare-views", 100, 0.1, 0, viewings(100))
     write(folder, "plot-25", 25, 0.1, 0)
     write(folder, "plot-50", 50, 0.1, 0)
     write(folder, "paddock", 200, 0.25, 20)
