@@ -69,8 +69,8 @@ int run(const std::string& path, int moves) {
     whole += move.lap("  map");
     std::printf("  move_s %.4f\n", whole);
     const leap::LeapSolver fresh(moved, settings);
-    const bool same = leap::to_json(fresh.result(), moved).dump() ==
-                      leap::to_json(solver.result(), moved).dump();
+    const bool same =
+        leap::to_json(fresh.result(), moved).dump() == leap::to_json(solver.result(), moved).dump();
     std::printf("  same_as_fresh %d\n", same ? 1 : 0);
     if (!same) return 1;
   }

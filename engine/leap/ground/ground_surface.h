@@ -27,10 +27,10 @@ class GroundSurface {
   enum Inside : char { kBeyond = 0, kWithin = 1, kCut = 2 };  // of the outline
   Inside inside(int i, int j) const { return static_cast<Inside>(inside_.at(i, j)); }
   const BlockGrid<char>& inside() const { return inside_; }
-  bool any_steep(int bi, int bj) const;  // of a block: some triangle under it
+  bool any_steep(int bi, int bj) const;        // of a block: some triangle under it
   double highest() const { return highest_; }  // m
   bool climbs_earth() const { return climbs_earth_; }
-  bool steep(int i, int j) const;          // every triangle of it
+  bool steep(int i, int j) const;  // every triangle of it
   double height(geom::Vec2 p) const { return geom::height_at(ground_, p); }
   double water_level(geom::Vec2 p) const;  // m, of the highest water there; below all without any
   geom::Box3 cell(int i, int j) const;     // holds the square's surface

@@ -49,8 +49,7 @@ Patch unfolded_leaf(const Patch& patch, const TreeNode& leaf) {
 std::vector<SurfacePiece> all_pieces(const Patch& patch) {
   if (!patch.folds) return patch.pieces;
   std::vector<SurfacePiece> out;
-  for (const SurfacePiece& p : patch.pieces)
-    patch.folds->unfold(p.fold, patch.part_of_folds, out);
+  for (const SurfacePiece& p : patch.pieces) patch.folds->unfold(p.fold, patch.part_of_folds, out);
   return out;
 }
 

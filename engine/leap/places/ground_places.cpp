@@ -175,8 +175,8 @@ class GroundAssembler {
       return;
     }
     piece_.set_block(bi, bj, number);
-    open.push_back({bi * kBlock, bj * kBlock, BlockGrid<int>::last(bi, nx_),
-                    BlockGrid<int>::last(bj, ny_)});
+    open.push_back(
+        {bi * kBlock, bj * kBlock, BlockGrid<int>::last(bi, nx_), BlockGrid<int>::last(bj, ny_)});
   }
 
   void require_start(Vec2 start) const {

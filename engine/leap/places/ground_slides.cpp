@@ -32,7 +32,8 @@ class Slide {
  private:
   double height(int i, int j) const { return geom::height_at(model_.ground, sampler_.point(i, j)); }
 
-  // Told by whole blocks: this one holds no place, or it is one all over, and so are those about it.
+  // Told by whole blocks: this one holds no place, or it is one all over, and so are those about
+  // it.
   bool none_beside_steep(int bi, int bj) const {
     const auto& state = sampler_.squares().state;
     const std::optional<char> all = state.whole(bi, bj);

@@ -94,8 +94,8 @@ void SquareSampler::sample_again(const GroundSquares& before, const std::vector<
   squares_ = before;
   const double reach = 2.0 * squares_.side;
   for (const Box3& box : changed) {
-    const Range range{column(box.lo.x - reach), column(box.hi.x + reach) + 1,
-                      row(box.lo.y - reach), row(box.hi.y + reach) + 1};
+    const Range range{column(box.lo.x - reach), column(box.hi.x + reach) + 1, row(box.lo.y - reach),
+                      row(box.hi.y + reach) + 1};
     mark_near_things(range);
     sample(range);
   }

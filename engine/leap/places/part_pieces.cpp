@@ -83,16 +83,16 @@ class PieceLattice {
     rings_[0].assign(c.begin(), c.end());
     for (int i = lo; i <= hi; ++i) {
       const double a = u0 + i * rules_.resolution;
-      const std::vector<Vec3>& strip = cut(cut(rings_[0], u, a, true, rings_[1]), u,
-                                           a + rules_.resolution, false, rings_[2]);
+      const std::vector<Vec3>& strip =
+          cut(cut(rings_[0], u, a, true, rings_[1]), u, a + rules_.resolution, false, rings_[2]);
       if (strip.size() < 3) continue;
       Box3 of_strip;
       for (const Vec3& p : strip) of_strip.add(p);
       for (int j = cell(v(of_strip.lo), v0); j <= cell(v(of_strip.hi), v0); ++j) {
         const double b = v0 + j * rules_.resolution;
-        lay_piece(t, axis, i, j,
-                  cut(cut(strip, v, b, true, rings_[3]), v, b + rules_.resolution, false,
-                      rings_[4]));
+        lay_piece(
+            t, axis, i, j,
+            cut(cut(strip, v, b, true, rings_[3]), v, b + rules_.resolution, false, rings_[4]));
       }
     }
   }

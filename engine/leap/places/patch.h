@@ -34,8 +34,8 @@ struct TreeNode {
   int left = -1;  // children are left and left + 1; -1 = leaf
   int first = 0;  // leaf: spots first … first + count − 1; inner: of all below
   int count = 0;
-  bool hook = false;   // some spot below is an edge
-  bool stand = false;  // some spot below is stood on
+  bool hook = false;    // some spot below is an edge
+  bool stand = false;   // some spot below is stood on
   bool folded = false;  // leaf: of pieces that stand for others
 };
 
@@ -60,7 +60,7 @@ struct Patch {
   double up_within = 0.0;
   bool from_within = false;  // an exit that no flight leads to
   std::vector<SurfacePiece> pieces;
-  std::vector<TreeNode> tree;  // root first; spots are in the leaves' order
+  std::vector<TreeNode> tree;          // root first; spots are in the leaves' order
   std::shared_ptr<const Folds> folds;  // what the pieces stand for; nothing: they are all there is
   int part_of_folds = 0;
   bool climbed = false;  // ground: some of it is

@@ -118,8 +118,7 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
   in.begin();
   const std::vector<PatchPtr> before = in.places.raised;
   const std::vector<Box3> changed = changed_boxes(in.places, model, object);
-  const std::vector<char> part_changed =
-      sample_again(in.places, model, in.rules, changed);
+  const std::vector<char> part_changed = sample_again(in.places, model, in.rules, changed);
   in.stage("places");
   in.patches = in.places.all();
   in.search_all(model, progress);

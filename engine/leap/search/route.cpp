@@ -49,9 +49,8 @@ Step within(const Model& model, const Patch& patch, Vec3 from, Vec3 to) {
   Step step;
   step.from = from;
   step.to = to;
-  const bool climbs =
-      patch.climbed || std::any_of(patch.pieces.begin(), patch.pieces.end(),
-                                   [](const SurfacePiece& s) { return s.cling; });
+  const bool climbs = patch.climbed || std::any_of(patch.pieces.begin(), patch.pieces.end(),
+                                                   [](const SurfacePiece& s) { return s.cling; });
   step.kind = climbs ? StepKind::climb : StepKind::walk;
   step.from_thing = step.to_thing = patch.name;
   const bool afloat = patch.name == kWaterName;

@@ -49,8 +49,8 @@ const Patch& TouchLeap::below(int patch, int leaf) const {
   const Patch* known = place.load();
   if (known != nullptr) return *known;
   const Patch& of = *patches_[static_cast<std::size_t>(patch)];
-  auto fresh = std::make_unique<const Patch>(
-      unfolded_leaf(of, of.tree[static_cast<std::size_t>(leaf)]));
+  auto fresh =
+      std::make_unique<const Patch>(unfolded_leaf(of, of.tree[static_cast<std::size_t>(leaf)]));
   if (place.compare_exchange_strong(known, fresh.get())) known = fresh.release();
   return *known;
 }
@@ -104,9 +104,9 @@ double TouchLeap::at(Vec3 q) const {
     const Patch& patch = *item.in;
     const TreeNode& node = patch.tree[static_cast<std::size_t>(item.node)];
     if (node.left >= 0) {
-      push_two({node.left, item.patch, lower_bound(item.patch, item.in, node.left), item.in},
-               {node.left + 1, item.patch, lower_bound(item.patch, item.in, node.left + 1),
-                item.in});
+      push_two(
+          {node.left, item.patch, lower_bound(item.patch, item.in, node.left), item.in},
+          {node.left + 1, item.patch, lower_bound(item.patch, item.in, node.left + 1), item.in});
       continue;
     }
     if (node.folded) {

@@ -31,7 +31,7 @@ class TouchLeap {
   const Patch& below(int patch, int leaf) const;
 
   PatchTree tree_;
-  std::vector<double> least_;  // least demand below each node of the tree
+  std::vector<double> least_;                           // least demand below each node of the tree
   using Laid = std::vector<std::atomic<const Patch*>>;  // by node of the patch's tree
   mutable std::map<int, Laid> laid_;                    // of each patch that is folded
 };
