@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 #include "engine/usable/thing_lines.h"
 #include "geometry/plan/distance_grid.h"
 #include "geometry/plan/free_rectangle.h"
+#include "geometry/plan/plan_boxes.h"
 
 namespace hummock::space {
 namespace {
@@ -29,6 +31,13 @@ class CircleSearch {
     std::vector<usable::PlanLine> rim;
     for (std::size_t k = 0; k < outline_.size(); ++k)
       rim.push_back({outline_[k], outline_[(k + 1) % outline_.size()]});
+    std::vector<geom::Box2> boxes;
+    for (const usable::PlanLine& line : things_) {
+      geom::Box2& box = boxes.emplace_back();
+      box.add(line.a);
+      box.add(line.b);
+    }
+    thing_boxes_ = geom::PlanBoxes(std::move(boxes));
     rim_ = geom::distance_to_marked(nodes.grid, on_lines(rim), geom::Beyond::unmarked);
   }
 
@@ -95,7 +104,7 @@ class CircleSearch {
     std::size_t first = all.size();
     for (const std::size_t k : order) {
       if (all[k].most < best.radius) break;
-      const double r = std::min({all[k].known, from_lines(all[k].at), from_things(all[k].at)});
+      const double r = room_at(all[k].at, all[k].known);
       if (r < best.radius || (r == best.radius && k > first) || !(r > 0.0)) continue;
       best = {all[k].at, r};
       first = k;
@@ -119,10 +128,14 @@ class CircleSearch {
     return out;
   }
 
-  double from_things(Vec2 p) const {
-    double r = 1e300;
-    for (const auto& [a, b] : things_) r = std::min(r, geom::distance_to_segment(p, a, b));
-    return r;
+  // What the lines leave of a radius: those of things are looked up about p as far as it goes.
+  double room_at(Vec2 p, double radius) const {
+    radius = std::min(radius, from_lines(p));
+    if (!(radius > 0.0)) return radius;
+    const Vec2 reach{radius, radius};
+    for (const std::size_t k : thing_boxes_.meeting({p - reach, p + reach}))
+      radius = std::min(radius, geom::distance_to_segment(p, things_[k].a, things_[k].b));
+    return radius;
   }
 
   // Moves the middle by ever smaller steps while the circle grows.
@@ -142,7 +155,7 @@ class CircleSearch {
         const double a = geom::kPi * k / 4.0;
         const Vec2 p = best.centre + Vec2{std::cos(a), std::sin(a)} * step;
         if (geom::distance(p, start) > g.cell) continue;
-        double r = std::min(from_lines(p), from_things(p));
+        double r = room_at(p, 1e300);
         for (const Vec2 q : near) r = std::min(r, geom::distance(p, q) - 0.5 * g.cell);
         if (r > better.radius + 1e-9) better = {p, r};
       }
@@ -158,6 +171,7 @@ class CircleSearch {
   const std::vector<Polygon>& shelters_;
   const usable::Nodes& nodes_;
   const std::vector<usable::PlanLine>& things_;
+  geom::PlanBoxes thing_boxes_;
   std::vector<double> rim_;  // m from each node to the nearest that stands for the outline
 };
 
