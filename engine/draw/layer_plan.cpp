@@ -3,9 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "engine/draw/plan_lines.h"
-#include "geometry/plan/contours.h"
 
 namespace hummock::draw {
 
@@ -49,31 +49,39 @@ double contour_step(const Range& range, const LayerLook& look) {
 
 }  // namespace
 
-void draw_layer(Canvas& canvas, const Model& model, const geom::Raster& raster,
-                const PlanFrame& frame, const LayerLook& look) {
+ColouredLayer coloured(const geom::Raster& raster, const LayerLook& look) {
   const geom::Grid& g = raster.grid;
   const Range range = range_of(raster, look);
-  std::vector<std::uint32_t> pixels(g.size(), 0U);
+  ColouredLayer layer{g, std::vector<std::uint32_t>(g.size(), 0U), {}};
   for (int j = 0; j < g.ny; ++j) {
     for (int i = 0; i < g.nx; ++i) {
       const float v = raster.at(i, j);
-      if (!std::isnan(v)) pixels[g.index(i, g.ny - 1 - j)] = argb(colour_at(v, range, look));
+      if (!std::isnan(v)) layer.pixels[g.index(i, g.ny - 1 - j)] = argb(colour_at(v, range, look));
     }
   }
+  if (look.contour_count > 0 && range.high - range.low > 1e-6) {
+    for (auto& c : geom::contours(raster, contour_step(range, look))) {
+      const bool on_dark = lightness(colour_at(c.level, range, look)) < 0.55;
+      layer.lines.push_back({std::move(c), on_dark});
+    }
+  }
+  return layer;
+}
+
+void draw_layer(Canvas& canvas, const Model& model, const ColouredLayer& layer,
+                const PlanFrame& frame) {
+  const geom::Grid& g = layer.grid;
   const double half = 0.5 * g.cell;
   const Vec2 top_left = frame.sheet({g.x0 - half, g.y_max() + half});
   const Vec2 bottom_right = frame.sheet({g.x_max() + half, g.y0 - half});
   canvas.clip_to(on_sheet(frame, model.outline));
-  canvas.picture(top_left, bottom_right - top_left, g.nx, g.ny, pixels);
-  if (look.contour_count > 0 && range.high - range.low > 1e-6) {
-    for (const auto& c : geom::contours(raster, contour_step(range, look))) {
-      const bool dark = lightness(colour_at(c.level, range, look)) < 0.55;
-      canvas.line(on_sheet(frame, c.line),
-                  {dark ? Colour{1, 1, 1, 0.8} : Colour{0.1, 0.1, 0.1, 0.7}, 0.15});
-      if (c.line.size() > 40) {
-        canvas.words(frame.sheet(c.line[c.line.size() / 2]), fmt::format("{:.4g}", c.level),
-                     {.size = 1.8, .halo = true});
-      }
+  canvas.picture(top_left, bottom_right - top_left, g.nx, g.ny, layer.pixels);
+  for (const auto& [c, on_dark] : layer.lines) {
+    canvas.line(on_sheet(frame, c.line),
+                {on_dark ? Colour{1, 1, 1, 0.8} : Colour{0.1, 0.1, 0.1, 0.7}, 0.15});
+    if (c.line.size() > 40) {
+      canvas.words(frame.sheet(c.line[c.line.size() / 2]), fmt::format("{:.4g}", c.level),
+                   {.size = 1.8, .halo = true});
     }
   }
   canvas.unclip();

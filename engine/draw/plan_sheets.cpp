@@ -1,5 +1,6 @@
 // Whole sheets: a plan with its margin, key and legend.
 #include <algorithm>
+#include <memory>
 
 #include "engine/draw/plan_lines.h"
 
@@ -83,10 +84,11 @@ Figure layer_figure(const Model& model, const geom::Raster& raster, const std::s
   figure.name = name;
   figure.caption = title;
   figure.size = kSheet;
-  figure.draw = [&model, raster, title, unit, look](Canvas& canvas) {
+  const auto layer = std::make_shared<const ColouredLayer>(coloured(raster, look));
+  figure.draw = [&model, raster, layer, title, unit, look](Canvas& canvas) {
     const PlanFrame frame = plan_frame(model);
     clip_to_plan(canvas);
-    draw_layer(canvas, model, raster, frame, look);
+    draw_layer(canvas, model, *layer, frame);
     draw_site(canvas, model, frame, {.contours = false});
     canvas.unclip();
     draw_margin(canvas, model, frame, title);

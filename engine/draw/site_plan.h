@@ -6,6 +6,7 @@
 
 #include "engine/draw/canvas.h"
 #include "engine/model/model.h"
+#include "geometry/plan/contours.h"
 #include "geometry/plan/grid.h"
 
 namespace hummock::draw {
@@ -49,9 +50,20 @@ struct LayerLook {
   int contour_count = 6;         // about; 0 = none
   bool reversed = false;         // dark for the greatest: shade
 };
-// The raster as coloured cells, each centred on its node, clipped to the outline.
-void draw_layer(Canvas& canvas, const Model& model, const geom::Raster& raster,
-                const PlanFrame& frame, const LayerLook& look);
+// A raster in its colours, worked out once for however many sheets it is drawn on.
+struct ColouredLayer {
+  geom::Grid grid;
+  std::vector<std::uint32_t> pixels;  // 0xAARRGGBB, the northernmost row first
+  struct Line {
+    geom::Contour contour;
+    bool on_dark = false;
+  };
+  std::vector<Line> lines;
+};
+ColouredLayer coloured(const geom::Raster& raster, const LayerLook& look);
+// As coloured cells, each centred on its node, clipped to the outline.
+void draw_layer(Canvas& canvas, const Model& model, const ColouredLayer& layer,
+                const PlanFrame& frame);
 // A legend with units and contour values for a layer drawn with the same look.
 void draw_legend(Canvas& canvas, const geom::Raster& raster, const LayerLook& look, Vec2 top_left,
                  Vec2 extent, const std::string& title, const std::string& unit);

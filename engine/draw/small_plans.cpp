@@ -82,8 +82,11 @@ Figure small_plans(const Model& model, std::vector<SmallPlan> plans, int across,
   figure.name = name;
   figure.caption = title;
   figure.size = {kWidth, layout.height()};
+  std::vector<ColouredLayer> layers;
+  for (const SmallPlan& plan : plans) layers.push_back(coloured(plan.raster, look));
   const auto kept = std::make_shared<const std::vector<SmallPlan>>(std::move(plans));
-  figure.draw = [&model, kept, layout, title, unit, look](Canvas& canvas) {
+  const auto drawn = std::make_shared<const std::vector<ColouredLayer>>(std::move(layers));
+  figure.draw = [&model, kept, drawn, layout, title, unit, look](Canvas& canvas) {
     canvas.words({6.0, 7.0}, isolated(model.site.name) + ": " + title,
                  {.size = 3.4, .bold = true, .ltr = true});
     PlanFrame frame;
@@ -94,7 +97,7 @@ Figure small_plans(const Model& model, std::vector<SmallPlan> plans, int across,
       canvas.words(at + Vec2{0.0, 3.4}, (*kept)[k].label, {.size = 2.5});
       canvas.clip_to({plan_at, plan_at + Vec2{layout.room.x, 0.0}, plan_at + layout.room,
                       plan_at + Vec2{0.0, layout.room.y}});
-      draw_layer(canvas, model, (*kept)[k].raster, frame, look);
+      draw_layer(canvas, model, (*drawn)[k], frame);
       draw_site(canvas, model, frame, {.contours = false, .names = false});
       canvas.unclip();
     }

@@ -8,15 +8,25 @@ Result analyse(const Model& model, const Settings& settings, const Progress& pro
   return LeapSolver(model, settings, progress).result();
 }
 
+namespace {
+
+// Maps tell what was reached: what would mend it, the half of the work, is not asked.
+Settings for_maps(Settings settings) {
+  settings.remedies = false;
+  return settings;
+}
+
+}  // namespace
+
 geom::Raster ground_required_leap(const Model& model, const Settings& settings,
                                   const Progress& progress) {
-  return LeapSolver(model, settings, progress).ground_required_leap(model);
+  return LeapSolver(model, for_maps(settings), progress).ground_required_leap(model);
 }
 
 std::map<std::string, std::vector<float>> surface_required_leap(const Model& model,
                                                                 const Settings& settings,
                                                                 const Progress& progress) {
-  return LeapSolver(model, settings, progress).surface_required_leap(model);
+  return LeapSolver(model, for_maps(settings), progress).surface_required_leap(model);
 }
 
 const char* to_string(Verdict verdict) {

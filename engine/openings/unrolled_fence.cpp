@@ -4,9 +4,15 @@
 #include <cmath>
 
 #include "engine/openings/holes.h"
+#include "geometry/plan/plan_boxes.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::openings {
+
+struct RoofTriangles {
+  std::vector<std::array<geom::Vec3, 3>> triangles;
+  geom::PlanBoxes boxes;
+};
 
 namespace {
 
@@ -72,6 +78,22 @@ bool in_plane(const BarrierLine& line, const Frame& f) {
          std::abs(cross(f.along, line.b - f.a)) < kSameLine;
 }
 
+RoofTriangles roof_triangles(const Model& model) {
+  RoofTriangles roof;
+  std::vector<geom::Box2> boxes;
+  for (const Part& part : model.parts) {
+    if (part.kind != PartKind::roof) continue;
+    for (const auto& [a, b, c] : part.mesh.triangles) {
+      const auto& v = part.mesh.vertices;
+      roof.triangles.push_back({v[a], v[b], v[c]});
+      geom::Box2& box = boxes.emplace_back();
+      for (const geom::Vec3& p : roof.triangles.back()) box.add(xy(p));
+    }
+  }
+  roof.boxes = geom::PlanBoxes(std::move(boxes));
+  return roof;
+}
+
 // The sheet of the piece over a gate: the triangles of its part that lie in the frame.
 void add_over_gate(const Panel& panel, const Frame& f, std::vector<SolidPiece>& out) {
   add_quad(out, {0.0, panel.foot_a}, {f.length, panel.foot_b}, {f.length, panel.top_b},
@@ -79,25 +101,26 @@ void add_over_gate(const Panel& panel, const Frame& f, std::vector<SolidPiece>& 
 }
 
 // Where the frame's plane, a little inside the yard, cuts the roof.
-std::vector<SolidPiece> roof_cut(const Model& model, const Frame& f) {
+std::vector<SolidPiece> roof_cut(const RoofTriangles& roof, const Frame& f) {
   std::vector<SolidPiece> out;
   const Vec2 base = f.a + left_of(f.along) * kInside;
-  for (const Part& part : model.parts) {
-    if (part.kind != PartKind::roof) continue;
-    for (const geom::Triangle& t : part.mesh.triangles) {
-      std::array<Vec2, 2> ends;
-      std::size_t n = 0;
-      for (std::size_t k = 0; k < 3 && n < 2; ++k) {
-        const geom::Vec3 p = part.mesh.vertices[t[k]], q = part.mesh.vertices[t[(k + 1) % 3]];
-        const double dp = cross(f.along, xy(p) - base), dq = cross(f.along, xy(q) - base);
-        if ((dp >= 0.0) == (dq >= 0.0)) continue;
-        const geom::Vec3 at = lerp(p, q, dp / (dp - dq));
-        ends[n++] = {dot(f.along, xy(at) - base), at.z};
-      }
-      if (n == 2 && std::max(ends[0].x, ends[1].x) > 0.0 &&
-          std::min(ends[0].x, ends[1].x) < f.length) {
-        out.push_back({ends[0], ends[1], ends[1]});
-      }
+  geom::Box2 about;
+  for (const Vec2 end : {base, base + f.along * f.length})
+    for (const double by : {-kInside, kInside}) about.add(end + Vec2{by, by});
+  for (const std::size_t id : roof.boxes.meeting(about)) {
+    const std::array<geom::Vec3, 3>& corner = roof.triangles[id];
+    std::array<Vec2, 2> ends;
+    std::size_t n = 0;
+    for (std::size_t k = 0; k < 3 && n < 2; ++k) {
+      const geom::Vec3 p = corner[k], q = corner[(k + 1) % 3];
+      const double dp = cross(f.along, xy(p) - base), dq = cross(f.along, xy(q) - base);
+      if ((dp >= 0.0) == (dq >= 0.0)) continue;
+      const geom::Vec3 at = lerp(p, q, dp / (dp - dq));
+      ends[n++] = {dot(f.along, xy(at) - base), at.z};
+    }
+    if (n == 2 && std::max(ends[0].x, ends[1].x) > 0.0 &&
+        std::min(ends[0].x, ends[1].x) < f.length) {
+      out.push_back({ends[0], ends[1], ends[1]});
     }
   }
   return out;
@@ -130,24 +153,61 @@ std::string section_name(const Model& model, const Panel& panel) {
 
 }  // namespace
 
-void UnrolledFence::add_sheet(const Model& model, std::size_t k,
-                              const std::vector<BarrierLine>& lines) {
+// What the sheets are made from, looked up by panel and gateway.
+struct UnrolledFence::Made {
+  std::vector<BarrierLine> lines;
+  std::vector<std::vector<std::size_t>> of_panel, of_gateway;
+  RoofTriangles roof;
+
+  explicit Made(const Model& model)
+      : lines(barrier_lines(model)),
+        of_panel(model.panels.size()),
+        of_gateway(model.gateways.size()),
+        roof(roof_triangles(model)) {
+    for (std::size_t k = 0; k < lines.size(); ++k) {
+      const BarrierLine& line = lines[k];
+      if (line.panel >= 0)
+        of_panel[static_cast<std::size_t>(line.panel)].push_back(k);
+      else if (line.gateway >= 0)
+        of_gateway[static_cast<std::size_t>(line.gateway)].push_back(k);
+    }
+  }
+  // Of the panel, and of its gate, in their order.
+  std::vector<std::size_t> lines_of(std::size_t panel, int gate) const {
+    std::vector<std::size_t> mine = of_panel[panel];
+    if (gate < 0) return mine;
+    const auto& leaf = of_gateway[static_cast<std::size_t>(gate)];
+    mine.insert(mine.end(), leaf.begin(), leaf.end());
+    std::sort(mine.begin(), mine.end());
+    return mine;
+  }
+};
+
+void UnrolledFence::add_sheet(const Model& model, std::size_t k, const Made& made) {
   const Panel& panel = model.panels[k];
   const Panel& next = model.panels[(k + 1) % model.panels.size()];
   const Frame f{panel.a, geom::unit(panel.b - panel.a), geom::distance(panel.a, panel.b)};
   Sheet sheet{f.a, f.along, round_, f.length, geom::distance(panel.b, next.a), {}, {}};
   add_ground(model.ground, f, sheet.solid);
-  for (const BarrierLine& line : lines) {
-    const bool mine = line.panel >= 0 ? line.panel == static_cast<int>(k)
-                                      : panel.gate >= 0 && line.gateway == panel.gate;
-    if (mine && in_plane(line, f)) add_line(line, f, sheet.solid);
-  }
+  for (const std::size_t line : made.lines_of(k, panel.gate))
+    if (in_plane(made.lines[line], f)) add_line(made.lines[line], f, sheet.solid);
   if (panel.gate >= 0) add_over_gate(panel, f, sheet.solid);
-  const std::vector<SolidPiece> roof = roof_cut(model, f);
+  const std::vector<SolidPiece> roof = roof_cut(made.roof, f);
   sheet.solid.insert(sheet.solid.end(), roof.begin(), roof.end());
   sheet.ceiling = ceiling_of(panel, f, roof);
   round_ += sheet.length + sheet.gap_after;
+  longest_ = std::max(longest_, sheet.length);
   sheets_.push_back(std::move(sheet));
+}
+
+// Sheets lie one after another: only those that begin in the stretch, or a longest sheet before.
+std::pair<std::size_t, std::size_t> UnrolledFence::about(double from, double to) const {
+  const auto begins = [](const Sheet& s, double x) { return s.from < x; };
+  const auto first =
+      std::lower_bound(sheets_.begin(), sheets_.end(), from - longest_ - kInside, begins);
+  const auto last = std::lower_bound(first, sheets_.end(), to + kInside, begins);
+  return {static_cast<std::size_t>(first - sheets_.begin()),
+          static_cast<std::size_t>(last - sheets_.begin())};
 }
 
 // Two meetings a drain, and its grille as a solid: what the grille passes is told with the drain.
@@ -188,19 +248,23 @@ void UnrolledFence::add_joints(const Model& model) {
 }
 
 UnrolledFence::UnrolledFence(const Model& model) {
-  const std::vector<BarrierLine> lines = barrier_lines(model);
-  for (std::size_t k = 0; k < model.panels.size(); ++k) add_sheet(model, k, lines);
+  const Made made(model);
+  for (std::size_t k = 0; k < model.panels.size(); ++k) add_sheet(model, k, made);
   for (std::size_t k = 0; k < model.panels.size(); ++k) add_drains(model, k);
   const std::size_t drains = meetings_.size();
   add_joints(model);
-  // What lies within reach of a meeting, by name.
-  for (std::size_t m = 0; m < meetings_.size(); ++m) {
-    Meeting& meeting = meetings_[m];
-    const auto near = [&](double x) {
-      const double d = std::abs(x - meeting.x);
-      return std::min(d, round_ - d) < kReach;
-    };
-    for (std::size_t k = 0; k < sheets_.size(); ++k) {
+  for (Meeting& meeting : meetings_) name_things(model, drains, meeting);
+}
+
+// What lies within reach of a meeting, by name; the first `drains` meetings are of drains.
+void UnrolledFence::name_things(const Model& model, std::size_t drains, Meeting& meeting) const {
+  const auto near = [&](double x) {
+    const double d = std::abs(x - meeting.x);
+    return std::min(d, round_ - d) < kReach;
+  };
+  for (const double turn : {-round_, 0.0, round_}) {
+    const auto [first, last] = about(meeting.x + turn - kReach, meeting.x + turn + kReach);
+    for (std::size_t k = first; k < last; ++k) {
       const double from = sheets_[k].from, to = from + sheets_[k].length;
       if (!near(from) && !near(to) && !(from < meeting.x && meeting.x < to)) continue;
       const Panel& panel = model.panels[k];
@@ -209,10 +273,10 @@ UnrolledFence::UnrolledFence(const Model& model) {
       const Gateway& g = model.gateways[static_cast<std::size_t>(panel.gate)];
       meeting.things.insert(model.site.boundary.gates[static_cast<std::size_t>(g.gate)].name);
     }
-    for (std::size_t d = 0; d < drains; ++d) {
-      if (near(meetings_[d].x))
-        meeting.things.insert(meetings_[d].things.begin(), meetings_[d].things.end());
-    }
+  }
+  for (std::size_t d = 0; d < drains; ++d) {
+    if (near(meetings_[d].x))
+      meeting.things.insert(meetings_[d].things.begin(), meetings_[d].things.end());
   }
 }
 
@@ -224,7 +288,10 @@ geom::Circle UnrolledFence::largest_circle(const Meeting& meeting, double above,
   search.precision = precision;
   std::vector<std::pair<double, const Sheet*>> near;
   for (const double turn : {-round_, 0.0, round_}) {
-    for (const Sheet& sheet : sheets_) {
+    const auto [first, last] =
+        about(meeting.x - turn - 2.0 * kReach, meeting.x - turn + 2.0 * kReach);
+    for (std::size_t k = first; k < last; ++k) {
+      const Sheet& sheet = sheets_[k];
       const double from = sheet.from + turn;
       if (from - meeting.x < 2.0 * kReach && meeting.x - from - sheet.length < 2.0 * kReach) {
         near.push_back({from, &sheet});

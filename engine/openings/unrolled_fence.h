@@ -4,6 +4,7 @@
 
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "engine/openings/barrier_lines.h"
@@ -39,13 +40,19 @@ class UnrolledFence {
     std::vector<Vec2> ceiling;  // how high a circle's middle may lie
   };
 
-  void add_sheet(const Model& model, std::size_t panel, const std::vector<BarrierLine>& lines);
+  struct Made;
+  void add_sheet(const Model& model, std::size_t panel, const Made& made);
   void add_drains(const Model& model, std::size_t panel);
   void add_joints(const Model& model);
 
+  void name_things(const Model& model, std::size_t drains, Meeting& meeting) const;
+  // Numbers [first, last) of sheets that may lie within a stretch of the way round.
+  std::pair<std::size_t, std::size_t> about(double from, double to) const;
+
   std::vector<Sheet> sheets_;
   std::vector<Meeting> meetings_;
-  double round_ = 0.0;  // m, the whole way
+  double round_ = 0.0;    // m, the whole way
+  double longest_ = 0.0;  // m, of the sheets
 };
 
 }  // namespace hummock::openings

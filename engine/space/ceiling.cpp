@@ -1,10 +1,14 @@
 #include "engine/space/ceiling.h"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 
 #include "geometry/mesh/convex_piece.h"
+#include "geometry/plan/plan_boxes.h"
 #include "geometry/plan/triangulate_cgal.h"
 
 namespace hummock::space {
@@ -69,6 +73,18 @@ std::array<Vec2, 3> plan_corners(const geom::Mesh& mesh, const geom::Triangle& t
   return {xy(mesh.vertices[t[0]]), xy(mesh.vertices[t[1]]), xy(mesh.vertices[t[2]])};
 }
 
+geom::Box2 box_of(const std::array<Vec2, 3>& corners) {
+  geom::Box2 box;
+  for (const Vec2 p : corners) box.add(p);
+  return box;
+}
+
+std::vector<geom::Box2> plan_boxes(const geom::Mesh& mesh) {
+  std::vector<geom::Box2> boxes;
+  for (const geom::Triangle& t : mesh.triangles) boxes.push_back(box_of(plan_corners(mesh, t)));
+  return boxes;
+}
+
 void append_piece(geom::Mesh& out, const geom::Convex& piece, const geom::Linear& height) {
   const auto first = static_cast<std::uint32_t>(out.vertices.size());
   for (int v = 0; v < piece.n; ++v)
@@ -80,11 +96,13 @@ void append_piece(geom::Mesh& out, const geom::Convex& piece, const geom::Linear
 // The part of `sheet` within the plan of `over`, at the heights of `sheet`.
 geom::Mesh within(const geom::Mesh& sheet, const geom::Mesh& over) {
   geom::Mesh out;
+  const geom::PlanBoxes boxes(plan_boxes(over));
   for (const auto& [a, b, c] : sheet.triangles) {
     const auto t = geom::plan_of(sheet.vertices[a], sheet.vertices[b], sheet.vertices[c]);
     if (t.up == 0) continue;
-    for (const geom::Triangle& o : over.triangles)
-      append_piece(out, geom::clip_to_triangle(t.convex, plan_corners(over, o)), t.height);
+    for (const std::size_t o : boxes.meeting(box_of(plan_corners(sheet, {a, b, c}))))
+      append_piece(out, geom::clip_to_triangle(t.convex, plan_corners(over, over.triangles[o])),
+                   t.height);
   }
   return out;
 }
@@ -109,13 +127,15 @@ void take_off(const geom::Convex& piece, const std::array<Vec2, 3>& triangle,
 // The part of `sheet` outside the plan of `over`, at the heights of `sheet`.
 geom::Mesh outside(const geom::Mesh& sheet, const geom::Mesh& over) {
   geom::Mesh out;
+  const geom::PlanBoxes boxes(plan_boxes(over));
   for (const auto& [a, b, c] : sheet.triangles) {
     const auto t = geom::plan_of(sheet.vertices[a], sheet.vertices[b], sheet.vertices[c]);
     if (t.up == 0) continue;
     std::vector<geom::Convex> pieces{t.convex};
-    for (const geom::Triangle& o : over.triangles) {
+    for (const std::size_t o : boxes.meeting(box_of(plan_corners(sheet, {a, b, c})))) {
       std::vector<geom::Convex> left;
-      for (const geom::Convex& piece : pieces) take_off(piece, plan_corners(over, o), left);
+      for (const geom::Convex& piece : pieces)
+        take_off(piece, plan_corners(over, over.triangles[o]), left);
       pieces.swap(left);
     }
     for (const geom::Convex& piece : pieces) append_piece(out, piece, t.height);
@@ -172,11 +192,15 @@ Air measure_air(const Model& model, const Ceiling& ceiling) {
   return out;
 }
 
-double volume_in_air(const Model& model, const Ceiling& ceiling, const geom::Mesh& solid) {
-  double volume = 0.0;
-  for (const geom::Mesh& sheet : ceiling.sheets)
-    volume += geom::volume_in_air(model.ground, sheet, solid);
-  return volume;
+double volume_in_air(const Model& model, const Ceiling& ceiling,
+                     const std::vector<geom::Mesh>& solids) {
+  const std::vector<geom::SheetAbove> sheets(ceiling.sheets.begin(), ceiling.sheets.end());
+  std::vector<double> volumes(solids.size(), 0.0);
+  tbb::parallel_for(std::size_t{0}, solids.size(), [&](std::size_t k) {
+    for (const geom::SheetAbove& sheet : sheets)
+      volumes[k] += geom::volume_in_air(model.ground, sheet, solids[k]);
+  });
+  return std::accumulate(volumes.begin(), volumes.end(), 0.0);
 }
 
 }  // namespace hummock::space

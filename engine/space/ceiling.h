@@ -36,7 +36,8 @@ struct Air {
 };
 Air measure_air(const Model& model, const Ceiling& ceiling);
 
-// Of a closed solid, in the air: m³.
-double volume_in_air(const Model& model, const Ceiling& ceiling, const geom::Mesh& solid);
+// What closed solids that do not meet take of the air, in all: m³.
+double volume_in_air(const Model& model, const Ceiling& ceiling,
+                     const std::vector<geom::Mesh>& solids);
 
 }  // namespace hummock::space

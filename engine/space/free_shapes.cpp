@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 #include "engine/usable/thing_lines.h"
 #include "geometry/plan/distance_grid.h"
 #include "geometry/plan/free_rectangle.h"
+#include "geometry/plan/plan_boxes.h"
 
 namespace hummock::space {
 namespace {
@@ -25,7 +27,19 @@ class CircleSearch {
  public:
   CircleSearch(const Model& model, const std::vector<Polygon>& shelters, const usable::Nodes& nodes,
                const std::vector<usable::PlanLine>& things)
-      : outline_(model.outline), shelters_(shelters), nodes_(nodes), things_(things) {}
+      : outline_(model.outline), shelters_(shelters), nodes_(nodes), things_(things) {
+    std::vector<usable::PlanLine> rim;
+    for (std::size_t k = 0; k < outline_.size(); ++k)
+      rim.push_back({outline_[k], outline_[(k + 1) % outline_.size()]});
+    std::vector<geom::Box2> boxes;
+    for (const usable::PlanLine& line : things_) {
+      geom::Box2& box = boxes.emplace_back();
+      box.add(line.a);
+      box.add(line.b);
+    }
+    thing_boxes_ = geom::PlanBoxes(std::move(boxes));
+    rim_ = geom::distance_to_marked(nodes.grid, on_lines(rim), geom::Beyond::unmarked);
+  }
 
   geom::Circle run() {
     const geom::Grid& g = nodes_.grid;
@@ -38,8 +52,8 @@ class CircleSearch {
       for (int i = 0; i < g.nx; ++i) {
         const std::size_t n = g.index(i, j);
         if (nodes_.live[n] == 0) continue;
-        const double known = std::min(room[n] - 0.5 * g.cell, from_lines(g.node(i, j)));
-        const double most = std::min(known, about[n] + g.cell);
+        const double known = room[n] - 0.5 * g.cell;
+        const double most = std::min({known, rim_[n] + g.cell, about[n] + g.cell});
         if (most > 0.0) all.push_back({most, known, g.node(i, j)});
       }
     const geom::Circle best = largest(all);
@@ -57,7 +71,10 @@ class CircleSearch {
         const Vec2 p = g.node(i, j);
         const bool sheltered = std::any_of(shelters_.begin(), shelters_.end(),
                                            [&](const Polygon& s) { return geom::contains(s, p); });
-        if (!sheltered && geom::distance_to_edges(outline_, p) > kOnLine) out[n] = 1;
+        if (sheltered) continue;
+        // Marked points stand a cell apart along the line, and off the node marked for them.
+        const bool off_line = rim_[n] > 2.0 * g.cell + kOnLine;
+        if (off_line || geom::distance_to_edges(outline_, p) > kOnLine) out[n] = 1;
       }
     return out;
   }
@@ -71,7 +88,7 @@ class CircleSearch {
     return r;
   }
 
-  // A node: what a circle about it has at most, and what of that is exact but for the things.
+  // A node: what a circle about it has at most, and what of that the ground without leaves it.
   struct Candidate {
     double most = 0.0, known = 0.0;  // m
     Vec2 at;
@@ -87,7 +104,7 @@ class CircleSearch {
     std::size_t first = all.size();
     for (const std::size_t k : order) {
       if (all[k].most < best.radius) break;
-      const double r = std::min(all[k].known, from_things(all[k].at));
+      const double r = room_at(all[k].at, all[k].known);
       if (r < best.radius || (r == best.radius && k > first) || !(r > 0.0)) continue;
       best = {all[k].at, r};
       first = k;
@@ -95,11 +112,13 @@ class CircleSearch {
     return best;
   }
 
+  std::vector<std::uint8_t> on_things() const { return on_lines(things_); }
+
   // The nodes nearest to points of the lines: no farther from them than a cell.
-  std::vector<std::uint8_t> on_things() const {
+  std::vector<std::uint8_t> on_lines(const std::vector<usable::PlanLine>& lines) const {
     const geom::Grid& g = nodes_.grid;
     std::vector<Vec2> points;
-    for (const usable::PlanLine& line : things_) add_points(line, g.cell, points);
+    for (const usable::PlanLine& line : lines) add_points(line, g.cell, points);
     std::vector<std::uint8_t> out(g.size(), 0);
     for (const Vec2 p : points) {
       const int i = static_cast<int>(std::lround((p.x - g.x0) / g.cell));
@@ -109,10 +128,14 @@ class CircleSearch {
     return out;
   }
 
-  double from_things(Vec2 p) const {
-    double r = 1e300;
-    for (const auto& [a, b] : things_) r = std::min(r, geom::distance_to_segment(p, a, b));
-    return r;
+  // What the lines leave of a radius: those of things are looked up about p as far as it goes.
+  double room_at(Vec2 p, double radius) const {
+    radius = std::min(radius, from_lines(p));
+    if (!(radius > 0.0)) return radius;
+    const Vec2 reach{radius, radius};
+    for (const std::size_t k : thing_boxes_.meeting({p - reach, p + reach}))
+      radius = std::min(radius, geom::distance_to_segment(p, things_[k].a, things_[k].b));
+    return radius;
   }
 
   // Moves the middle by ever smaller steps while the circle grows.
@@ -132,7 +155,7 @@ class CircleSearch {
         const double a = geom::kPi * k / 4.0;
         const Vec2 p = best.centre + Vec2{std::cos(a), std::sin(a)} * step;
         if (geom::distance(p, start) > g.cell) continue;
-        double r = std::min(from_lines(p), from_things(p));
+        double r = room_at(p, 1e300);
         for (const Vec2 q : near) r = std::min(r, geom::distance(p, q) - 0.5 * g.cell);
         if (r > better.radius + 1e-9) better = {p, r};
       }
@@ -148,6 +171,8 @@ class CircleSearch {
   const std::vector<Polygon>& shelters_;
   const usable::Nodes& nodes_;
   const std::vector<usable::PlanLine>& things_;
+  geom::PlanBoxes thing_boxes_;
+  std::vector<double> rim_;  // m from each node to the nearest that stands for the outline
 };
 
 }  // namespace

@@ -5,6 +5,8 @@
 
 #include "geometry/disjoint_sets.h"
 #include "geometry/mesh/boolean_cgal.h"
+#include "geometry/mesh/star_solid.h"
+#include "geometry/plan/plan_boxes.h"
 
 namespace hummock::space {
 namespace {
@@ -90,9 +92,13 @@ std::vector<Piece> collect(const Model& model, Furniture& out) {
 // Pieces whose boxes overlap, directly or through others, as lists of indices in rising order.
 std::vector<std::vector<std::size_t>> groups(const std::vector<Piece>& pieces) {
   geom::DisjointSets sets(pieces.size());
+  std::vector<geom::Box2> plans;
+  for (const Piece& piece : pieces) plans.push_back({xy(piece.box.lo), xy(piece.box.hi)});
+  const geom::PlanBoxes boxes(plans);
   for (std::uint32_t a = 0; a < pieces.size(); ++a)
-    for (std::uint32_t b = a + 1; b < pieces.size(); ++b)
-      if (overlap(pieces[a].box, pieces[b].box)) sets.join(a, b);
+    for (const std::size_t b : boxes.meeting(plans[a]))
+      if (b > a && overlap(pieces[a].box, pieces[b].box))
+        sets.join(a, static_cast<std::uint32_t>(b));
   std::vector<std::vector<std::size_t>> out(pieces.size());
   for (std::uint32_t k = 0; k < pieces.size(); ++k) out[sets.root(k)].push_back(k);
   std::erase_if(out, [](const auto& group) { return group.empty(); });
@@ -105,6 +111,10 @@ Furniture find_furniture(const Model& model) {
   Furniture out;
   const std::vector<Piece> pieces = collect(model, out);
   for (const std::vector<std::size_t>& group : groups(pieces)) {
+    if (group.size() == 1 && geom::is_star_solid(pieces[group.front()].mesh)) {
+      out.solids.push_back(pieces[group.front()].mesh);
+      continue;
+    }
     std::vector<geom::Mesh> meshes;
     meshes.reserve(group.size());
     for (const std::size_t k : group) meshes.push_back(pieces[k].mesh);

@@ -81,8 +81,7 @@ void set_air(Result& out, const Model& model, const Ceiling& ceiling) {
   out.roofed_share = ceiling.roofed_share;
   out.roofed = ceiling.roofed_share > 0.0;
   const Furniture furniture = find_furniture(model);
-  for (const geom::Mesh& solid : furniture.solids)
-    out.furniture_m3 += volume_in_air(model, ceiling, solid);
+  out.furniture_m3 = volume_in_air(model, ceiling, furniture.solids);
   out.volume_note = missing(furniture);
   out.volume_known = out.volume_note.empty();
   if (out.volume_known) out.volume_m3 = air.volume_m3 - out.furniture_m3;

@@ -1,16 +1,11 @@
 #include "geometry/mesh/air_columns.h"
 
-#include <vector>
-
-#include "geometry/mesh/convex_piece.h"
+#include <utility>
 
 namespace hummock::geom {
 namespace {
 
-struct SheetTriangle {
-  PlanTriangle plan;
-  Box2 box;
-};
+using SheetTriangle = SheetAbove::Triangle;
 
 Box2 box_of(const Convex& c) {
   Box2 box;
@@ -74,12 +69,25 @@ AirSums air_between(const Heightfield& ground, const Mesh& sheet) {
   return sums;
 }
 
-double volume_in_air(const Heightfield& ground, const Mesh& sheet, const Mesh& solid) {
-  const std::vector<SheetTriangle> above = plan_triangles(sheet);
+SheetAbove::SheetAbove(const Mesh& sheet) : triangles_(plan_triangles(sheet)) {
+  std::vector<Box2> boxes;
+  for (const Triangle& t : triangles_) boxes.push_back(t.box);
+  boxes_ = PlanBoxes(std::move(boxes));
+}
+
+double volume_in_air(const Heightfield& ground, const SheetAbove& sheet, const Mesh& solid) {
+  const std::vector<SheetTriangle> faces = plan_triangles(solid);
+  Box2 about;
+  for (const SheetTriangle& face : faces) {
+    about.add(face.box.lo);
+    about.add(face.box.hi);
+  }
+  const std::vector<std::size_t> above = sheet.boxes().meeting(about);
   double volume = 0.0;
-  for (const SheetTriangle& face : plan_triangles(solid)) {
+  for (const SheetTriangle& face : faces) {
     double part = 0.0;
-    for (const SheetTriangle& t : above) {
+    for (const std::size_t k : above) {
+      const SheetTriangle& t = sheet.triangles()[k];
       if (apart(face.box, t.box)) continue;
       overlay_with_ground(ground, clip_to_triangle(face.plan.convex, t.plan.corners),
                           [&](const Convex& piece, const Linear& g) {

@@ -12,7 +12,11 @@
 // first.
 #pragma once
 
+#include <vector>
+
+#include "geometry/mesh/convex_piece.h"
 #include "geometry/mesh/mesh.h"
+#include "geometry/plan/plan_boxes.h"
 #include "geometry/terrain/heightfield.h"
 
 namespace hummock::geom {
@@ -29,7 +33,27 @@ struct AirSums {
 // lie off the grid count for nothing.
 AirSums air_between(const Heightfield& ground, const Mesh& sheet);
 
+// A sheet as above, made ready for many solids.
+class SheetAbove {
+ public:
+  explicit SheetAbove(const Mesh& sheet);
+  struct Triangle {
+    PlanTriangle plan;
+    Box2 box;
+  };
+  const std::vector<Triangle>& triangles() const { return triangles_; }
+  const PlanBoxes& boxes() const { return boxes_; }
+
+ private:
+  std::vector<Triangle> triangles_;
+  PlanBoxes boxes_;
+};
+
 // Volume of the closed solid above the ground and below the sheet, within the sheet's plan, m³.
-double volume_in_air(const Heightfield& ground, const Mesh& sheet, const Mesh& solid);
+// Linear in the solid's faces and what of the sheet and ground lies about it.
+double volume_in_air(const Heightfield& ground, const SheetAbove& sheet, const Mesh& solid);
+inline double volume_in_air(const Heightfield& ground, const Mesh& sheet, const Mesh& solid) {
+  return volume_in_air(ground, SheetAbove(sheet), solid);
+}
 
 }  // namespace hummock::geom

@@ -16,6 +16,8 @@
 #include <queue>
 #include <utility>
 
+#include "geometry/mesh/star_solid.h"
+
 namespace hummock::geom {
 namespace {
 
@@ -88,7 +90,9 @@ Read read_operand(const Mesh& mesh, Operands operands = Operands::unknown) {
   if (!read || !CGAL::is_closed(*read))
     return {std::nullopt, "is not a surface: more than two faces meet at an edge"};
   Surface& surface = *read;
-  if (operands == Operands::checked && signed_volume(mesh) > 0.0) return {std::move(read), {}};
+  const bool checked = operands == Operands::checked && signed_volume(mesh) > 0.0;
+  const bool at_sight = operands == Operands::unknown && is_star_solid(mesh);
+  if (checked || at_sight) return {std::move(read), {}};
   if (pmp::does_self_intersect(surface)) return {std::nullopt, "crosses itself"};
   if (signed_volume(mesh) < 0.0) pmp::reverse_face_orientations(surface);
   if (!pmp::does_bound_a_volume(surface))
@@ -185,8 +189,8 @@ Solid combine(Step step, const Mesh& a, const Mesh& b) {
 
 }  // namespace
 
-std::string unfit_as_solid(const Mesh& mesh) {
-  return read_operand(mesh).reason;
+std::string unfit_as_solid(const Mesh& mesh, Operands operands) {
+  return read_operand(mesh, operands).reason;
 }
 
 Solid unite(const std::vector<Mesh>& meshes, Operands operands) {

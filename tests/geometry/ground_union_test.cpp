@@ -39,7 +39,7 @@ void expect_the_same(const Solid& fast, const Solid& whole) {
   ASSERT_EQ(fast.ok, whole.ok) << fast.reason << '/' << whole.reason;
   if (!whole.ok) return;
   EXPECT_TRUE(is_closed(fast.mesh));
-  EXPECT_EQ(unfit_as_solid(fast.mesh), "");
+  EXPECT_EQ(unfit_as_solid(fast.mesh, Operands::searched), "");
   EXPECT_NEAR(fast.volume, whole.volume, 1e-11 * whole.volume);
   EXPECT_NEAR(surface_area(fast.mesh), surface_area(whole.mesh), 1e-9 * surface_area(whole.mesh));
   const Box3 a = bounds(fast.mesh);
