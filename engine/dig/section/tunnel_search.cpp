@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/dig/section/open_ground.h"
-
 namespace hummock::dig {
 
 namespace {
@@ -13,15 +11,14 @@ using Foot = OpenGround::Foot;
 
 class Search {
  public:
-  Search(const GroundLine& ground, const BuriedGraph& graph, const SectionObstacles& obstacles,
-         const GroundLine& floor)
-      : ground_(ground),
-        graph_(graph),
-        obstacles_(obstacles),
+  Search(const SearchedGround& searched, const GroundLine& floor)
+      : ground_(searched.ground),
+        graph_(searched.graph),
+        obstacles_(searched.obstacles),
         floor_(floor),
-        inside_(graph, OpenGround::Bank::inside),
-        outside_(graph, OpenGround::Bank::outside),
-        sectors_(graph.sectors) {
+        inside_(searched.inside),
+        outside_(searched.outside),
+        sectors_(searched.graph.sectors) {
     add_floor_bumps();
     labels_.resize(sectors_.size());
     bound_.resize(sectors_.size());
@@ -228,7 +225,7 @@ class Search {
   const BuriedGraph& graph_;
   const SectionObstacles& obstacles_;
   const GroundLine& floor_;
-  OpenGround inside_, outside_;
+  const OpenGround &inside_, &outside_;
   std::vector<Sector> sectors_;
   std::vector<Label> labels_;
   std::vector<double> bound_;
@@ -240,14 +237,12 @@ class Search {
 
 }  // namespace
 
-Tunnel shortest_from_bank(const GroundLine& ground, const BuriedGraph& graph,
-                          const SectionObstacles& obstacles, const GroundLine& floor) {
-  return Search(ground, graph, obstacles, floor).from_bank();
+Tunnel shortest_from_bank(const SearchedGround& searched, const GroundLine& floor) {
+  return Search(searched, floor).from_bank();
 }
 
-Tunnel shortest_from_point(const GroundLine& ground, const BuriedGraph& graph,
-                           const SectionObstacles& obstacles, const GroundLine& floor, Vec2 from) {
-  return Search(ground, graph, obstacles, floor).from_point(from);
+Tunnel shortest_from_point(const SearchedGround& searched, const GroundLine& floor, Vec2 from) {
+  return Search(searched, floor).from_point(from);
 }
 
 bool keeps_above(const GroundLine& floor, const std::vector<Vec2>& path) {
