@@ -49,9 +49,9 @@ GroundLine floor_under(const VerticalSection& section, double max_depth) {
 template <class Run>
 Tunnel least_above_floor(const VerticalSection& section, double max_depth, Run run) {
   Tunnel tunnel = run(GroundLine{});
-  const GroundLine floor = floor_under(section, max_depth);
-  if (floor.empty() || !tunnel.open || keeps_above(floor, tunnel.path)) return tunnel;
-  return run(floor);
+  const bool keeps = tunnel.depth <= max_depth + kSlack && keeps_above(section.rock, tunnel.path);
+  if (!tunnel.open || keeps) return tunnel;
+  return run(floor_under(section, max_depth));
 }
 
 }  // namespace

@@ -34,7 +34,8 @@ class Search {
       const auto foot = foot_on(inside_, s, kInfinity);
       start(k, foot.value_or(Vec2{}), foot ? distance(*foot, s.at) : kInfinity);
     }
-    return run();
+    search();
+    return result();
   }
 
   Tunnel from_point(Vec2 p) {
@@ -44,10 +45,12 @@ class Search {
                         clear(p, -1, s.at, s.node);
       start(k, p, sees ? distance(p, s.at) : kInfinity);
     }
+    search();
+    // Straight up, where that is shorter.
     Sector own;
     own.at = p;
-    if (const auto foot = foot_on(outside_, own, kInfinity)) offer({p, *foot});
-    return run();
+    if (const auto foot = foot_on(outside_, own, best_)) offer({p, *foot});
+    return result();
   }
 
  private:
@@ -201,13 +204,16 @@ class Search {
     }
   }
 
-  Tunnel run() {
+  void search() {
     for (auto at = nearest_open(); at; at = nearest_open()) {
       const double so_far = bound_[*at];
       bound_[*at] = -1.0;
       finish(*at, so_far);
       relax(*at, so_far);
     }
+  }
+
+  Tunnel result() const {
     Tunnel tunnel;
     tunnel.open = best_ < kInfinity;
     if (!tunnel.open) return tunnel;
@@ -246,6 +252,7 @@ Tunnel shortest_from_point(const SearchedGround& searched, const GroundLine& flo
 }
 
 bool keeps_above(const GroundLine& floor, const std::vector<Vec2>& path) {
+  if (floor.empty()) return true;
   for (std::size_t k = 1; k < path.size(); ++k) {
     if (!stays_above(floor, path[k - 1], path[k], kSlack)) return false;
   }

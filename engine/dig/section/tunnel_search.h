@@ -53,7 +53,7 @@ struct SearchedGround {
 Tunnel shortest_from_bank(const SearchedGround& searched, const GroundLine& floor);
 Tunnel shortest_from_point(const SearchedGround& searched, const GroundLine& floor, Vec2 from);
 
-// Is the whole path at or above the floor?
+// Is the whole path at or above the floor (empty = none)?
 bool keeps_above(const GroundLine& floor, const std::vector<Vec2>& path);
 
 }  // namespace hummock::dig
