@@ -53,14 +53,17 @@ struct Axes {
   double cos, sin;
 };
 
-// The piece in which the plane cuts a triangle: closed solids on its left.
+bool meets(const std::array<geom::Vec3, 3>& corner, const Axes& axes) {
+  const bool above = axes.off(corner[0]) >= 0.0;
+  return above != (axes.off(corner[1]) >= 0.0) || above != (axes.off(corner[2]) >= 0.0);
+}
+
+// The piece in which the plane cuts a triangle that it meets: closed solids on its left.
 std::optional<Piece> cut_triangle(const std::array<geom::Vec3, 3>& corner, const Axes& axes,
                                   std::uint32_t kind) {
   const CutPlane& plane = axes.plane;
   std::array<double, 3> off;
   for (std::size_t k = 0; k < 3; ++k) off[k] = axes.off(corner[k]);
-  const bool above = off[0] >= 0.0;
-  if (above == (off[1] >= 0.0) && above == (off[2] >= 0.0)) return std::nullopt;
   std::array<Vec2, 2> end;
   std::size_t n = 0;
   for (std::size_t k = 0; k < 3 && n < 2; ++k) {
@@ -114,18 +117,6 @@ std::vector<std::uint64_t> cells_under(const Axes& axes, double from, double to)
   return keys;
 }
 
-// By the triangle they are of, each once: a triangle may lie in several cells.
-std::vector<Piece> in_order(std::vector<std::pair<std::uint32_t, Piece>>& found) {
-  std::sort(found.begin(), found.end(),
-            [](const auto& p, const auto& q) { return p.first < q.first; });
-  std::vector<Piece> pieces;
-  pieces.reserve(found.size());
-  for (std::size_t k = 0; k < found.size(); ++k) {
-    if (k == 0 || found[k].first != found[k - 1].first) pieces.push_back(found[k].second);
-  }
-  return pieces;
-}
-
 }  // namespace
 
 BuriedParts::BuriedParts(const Model& model, std::optional<geom::Heightfield> before_loss)
@@ -161,20 +152,27 @@ BuriedParts::BuriedParts(const Model& model, std::optional<geom::Heightfield> be
 std::vector<Piece> BuriedParts::cut(const CutPlane& plane, double from, double to,
                                     std::uint32_t without) const {
   const Axes axes(plane);
-  const std::vector<std::uint64_t> keys = cells_under(axes, from, to);
-  std::vector<std::pair<std::uint32_t, Piece>> found;
-  for (const std::uint64_t key : keys) {
+  // Each triangle once, in their order: one may lie in several cells.
+  std::vector<std::uint32_t> met;
+  for (const std::uint64_t key : cells_under(axes, from, to)) {
     const auto it = cells_.find(key);
     if (it == cells_.end()) continue;
     for (const std::uint32_t index : it->second) {
       const Solid& solid = triangles_[index];
-      if ((solid.kind & without) != 0) continue;
-      const auto piece = cut_triangle(solid.corner, axes, solid.kind);
-      if (!piece || std::max(piece->a.x, piece->b.x) < from) continue;
-      if (std::min(piece->a.x, piece->b.x) <= to) found.emplace_back(index, *piece);
+      if ((solid.kind & without) == 0 && meets(solid.corner, axes)) met.push_back(index);
     }
   }
-  return in_order(found);
+  std::sort(met.begin(), met.end());
+  met.erase(std::unique(met.begin(), met.end()), met.end());
+  std::vector<Piece> pieces;
+  pieces.reserve(met.size());
+  for (const std::uint32_t index : met) {
+    const Solid& solid = triangles_[index];
+    const auto piece = cut_triangle(solid.corner, axes, solid.kind);
+    if (!piece || std::max(piece->a.x, piece->b.x) < from) continue;
+    if (std::min(piece->a.x, piece->b.x) <= to) pieces.push_back(*piece);
+  }
+  return pieces;
 }
 
 }  // namespace hummock::dig

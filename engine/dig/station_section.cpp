@@ -11,13 +11,22 @@ namespace hummock::dig {
 
 namespace {
 
+// Is a point on the line along e? `off`: their cross product. A root is taken of the near ones
+// only.
+bool on_line(Vec2 e, double off) {
+  constexpr double kOnLine = 1e-9;  // m
+  constexpr double kRounding = 1.0 + 1e-9;
+  if (off * off > kOnLine * kOnLine * dot(e, e) * kRounding) return false;
+  return std::abs(off) < kOnLine * geom::length(e);
+}
+
 // Nearest crossing of the ray from p with the polygon's edges, those through p itself excepted.
 void limit_by(const geom::Polygon& polygon, Vec2 p, Vec2 direction, double& limit) {
   for (std::size_t k = 0; k < polygon.size(); ++k) {
     const Vec2 a = polygon[k];
     const Vec2 e = polygon[(k + 1) % polygon.size()] - a;
     const double det = cross(direction, e);
-    if (det == 0.0 || std::abs(cross(e, p - a)) < 1e-9 * geom::length(e)) continue;
+    if (det == 0.0 || on_line(e, cross(e, p - a))) continue;
     const double t = cross(a - p, e) / det;
     const double s = cross(a - p, direction) / det;
     if (t > 0.0 && s >= 0.0 && s <= 1.0) limit = std::min(limit, t);

@@ -70,6 +70,7 @@ class Hops {
         leaps_(scene_ != nullptr && leaper.height > 0.0 && leaper.distance > 0.0),
         stretch_(leaps_ ? 2.0 * leaper.height / leaper.distance : 0.0),
         side_(leaps_ ? 2.0 * leaper.distance : 1.0),
+        shut_(rim.size()),
         come_(static_cast<std::size_t>(parts), 0),
         of_part_(static_cast<std::size_t>(parts)) {
     for (std::size_t k = 0; k < rim.size(); ++k) {
@@ -89,9 +90,8 @@ class Hops {
       next.pop_back();
       walk_from(part, next);
       if (!leaps_) continue;
-      std::map<int, int> work;  // on each part not come to yet
-      for (const std::size_t k : of_part_[static_cast<std::size_t>(part)])
-        leap_from(rim_[k], work, next);
+      std::vector<int> work(come_.size(), 0);  // on each part not come to yet
+      for (const std::size_t k : of_part_[static_cast<std::size_t>(part)]) leap_from(k, work, next);
     }
     return come_;
   }
@@ -112,7 +112,8 @@ class Hops {
     }
   }
 
-  void leap_from(const RimSpot& from, std::map<int, int>& work, std::vector<int>& next) {
+  void leap_from(std::size_t number, std::vector<int>& work, std::vector<int>& next) {
+    const RimSpot& from = rim_[number];
     const Box here = box_of(from.at);
     for (int i = here.first - 1; i <= here.first + 1; ++i)
       for (int j = here.second - 1; j <= here.second + 1; ++j) {
@@ -123,10 +124,9 @@ class Hops {
           if (come_[static_cast<std::size_t>(to.part)] != 0) continue;
           const RimSpot& off = back_ ? to : from;
           const RimSpot& onto = back_ ? from : to;
-          if (surely_beyond(off, onto) || !within(off, onto)) continue;
-          int& done = work[to.part];
-          if (done >= kMostWork) continue;
-          const bool room = has_room(off.at, onto.at);
+          int& done = work[static_cast<std::size_t>(to.part)];
+          if (done >= kMostWork || surely_beyond(off, onto) || !within(off, onto)) continue;
+          const bool room = back_ ? has_room(k, number) : has_room(number, k);
           done += room ? kOfAFlight : 1;
           if (!room || !some_free(off, onto)) continue;
           come_[static_cast<std::size_t>(to.part)] = 1;
@@ -179,22 +179,40 @@ class Hops {
     return geom::left_of(geom::unit(along)) * leaper_.half_width;
   }
 
-  // It may take off and land where it has that room only.
-  bool has_room(Vec3 p, Vec3 q) const {
-    const std::optional<Vec2> side = beside(p, q);
+  // It may take off and land where it has that room only. Asked first where there was none most
+  // often.
+  bool has_room(std::size_t off, std::size_t onto) {
+    const std::optional<Vec2> side = beside(rim_[off].at, rim_[onto].at);
     if (!side) return true;
-    const Vec3 up{0.0, 0.0, kOffTheGround}, by = at_height(*side, 0.0);
-    return open(p + up, p + up + by) && open(q + up, q + up + by) && open(p + up, p + up - by) &&
-           open(q + up, q + up - by) && has_length(p, by, false) && has_length(q, by, true);
+    if (shut_[onto].times > shut_[off].times)
+      return has_room_at(onto, *side, true) && has_room_at(off, *side, false);
+    return has_room_at(off, *side, false) && has_room_at(onto, *side, true);
   }
 
-  // As much behind it where it takes off, and before it where it lands, as half its width: else it
-  // would leap through a slot that it stands half in.
-  bool has_length(Vec3 p, Vec3 by, bool before) const {
-    const Vec2 on = geom::left_of(geom::xy(by)) * (before ? -1.0 : 1.0);
-    const Vec3 up{0.0, 0.0, 0.5 * leaper_.crouch}, to = at_height(on, 0.0);
-    return open(p + up, p + up + to) && open(p + up + by, p + up + by + to) &&
-           open(p + up - by, p + up - by + to);
+  // To either side, and as much behind it where it takes off, and before it where it lands, as half
+  // its width: else it would leap through a slot that it stands half in. The way that was shut the
+  // last time is asked first.
+  bool has_room_at(std::size_t spot, Vec2 side, bool lands) {
+    constexpr std::size_t kWays = 5;
+    const Vec3 by = at_height(side, 0.0);
+    const Vec3 on = at_height(geom::left_of(side) * (lands ? -1.0 : 1.0), 0.0);
+    const Vec3 low = rim_[spot].at + Vec3{0.0, 0.0, kOffTheGround};
+    const Vec3 middle = rim_[spot].at + Vec3{0.0, 0.0, 0.5 * leaper_.crouch};
+    const auto way_open = [&](std::size_t way) {
+      if (way == 0) return open(low, low + by);
+      if (way == 1) return open(low, low - by);
+      const Vec3 from = way == 2 ? middle : way == 3 ? middle + by : middle - by;
+      return open(from, from + on);
+    };
+    Shut& shut = shut_[spot];
+    for (std::size_t k = 0; k < kWays; ++k) {
+      const std::size_t way = (shut.way + k) % kWays;
+      if (way_open(way)) continue;
+      shut.way = way;
+      ++shut.times;
+      return false;
+    }
+    return true;
   }
 
   bool free(Vec3 p, Vec3 q, const Throw& thrown) const {
@@ -234,6 +252,12 @@ class Hops {
   bool leaps_;
   double stretch_, side_;
   bool back_ = false;
+  // Of each spot: how often it had no room, and which way was shut then.
+  struct Shut {
+    std::size_t way = 0;
+    int times = 0;
+  };
+  std::vector<Shut> shut_;
   std::vector<std::uint8_t> come_;
   std::vector<std::vector<std::size_t>> of_part_;
   std::map<Box, std::vector<std::size_t>> boxes_;

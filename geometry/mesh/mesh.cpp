@@ -1,6 +1,9 @@
 #include "geometry/mesh/mesh.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdint>
 #include <map>
 #include <numeric>
 #include <tuple>
@@ -77,6 +80,63 @@ bool before(const Vec3& a, const Vec3& b) {
   return std::tie(a.x, a.y, a.z) < std::tie(b.x, b.y, b.z);
 }
 
+// Kept vertices by cells several tolerances wide, so that most places look into one cell alone.
+class KeptVertices {
+ public:
+  KeptVertices(double tolerance, std::vector<Vec3>& kept) : tolerance_(tolerance), kept_(kept) {}
+
+  // Of those within the tolerance the one in the first of the 27 cells about p that are one
+  // tolerance wide, x fastest, and there the oldest; kept itself where there is none.
+  std::uint32_t find_or_keep(Vec3 p) {
+    const CellKey small = cell_of(p, tolerance_);
+    const std::array<Span, 3> span{span_of(p.x), span_of(p.y), span_of(p.z)};
+    std::uint32_t found = UINT32_MAX;
+    int place = 27;
+    for (long long z = span[2].from; z <= span[2].to; ++z)
+      for (long long y = span[1].from; y <= span[1].to; ++y)
+        for (long long x = span[0].from; x <= span[0].to; ++x)
+          if (const auto cell = cells_.find({x, y, z}); cell != cells_.end())
+            look(cell->second, p, small, found, place);
+    if (found != UINT32_MAX) return found;
+    found = static_cast<std::uint32_t>(kept_.size());
+    kept_.push_back(p);
+    cells_[{span[0].own, span[1].own, span[2].own}].push_back(found);
+    return found;
+  }
+
+ private:
+  static constexpr double kWide = 8.0;  // tolerances; numeric, a setting
+
+  struct Span {
+    long long own, from, to;
+  };
+  // Of cells in which something within the tolerance may lie.
+  Span span_of(double v) const {
+    constexpr double kNear = 1.01 / kWide;  // of a cell: a little more than the tolerance
+    const double at = v / (kWide * tolerance_), whole = std::floor(at);
+    const auto own = static_cast<long long>(whole);
+    return {own, at - whole < kNear ? own - 1 : own, at - whole > 1.0 - kNear ? own + 1 : own};
+  }
+
+  void look(const std::vector<std::uint32_t>& in, Vec3 p, const CellKey& about,
+            std::uint32_t& found, int& place) const {
+    for (const std::uint32_t candidate : in) {
+      if (!(distance(kept_[candidate], p) <= tolerance_)) continue;
+      const auto [x, y, z] = cell_of(kept_[candidate], tolerance_);
+      const auto& [cx, cy, cz] = about;
+      const int at = static_cast<int>((x - cx + 1) + 3 * (y - cy + 1) + 9 * (z - cz + 1));
+      if (std::max({std::abs(x - cx), std::abs(y - cy), std::abs(z - cz)}) > 1) continue;
+      if (at > place || (at == place && candidate >= found)) continue;
+      found = candidate;
+      place = at;
+    }
+  }
+
+  double tolerance_;
+  std::vector<Vec3>& kept_;
+  std::unordered_map<CellKey, std::vector<std::uint32_t>, CellHash> cells_;
+};
+
 // For each vertex (in sorted order) the index of the kept vertex it joins.
 std::vector<std::uint32_t> join_sorted(const std::vector<Vec3>& vertices,
                                        const std::vector<std::uint32_t>& order, double tolerance,
@@ -89,33 +149,13 @@ std::vector<std::uint32_t> join_sorted(const std::vector<Vec3>& vertices,
     }
     return target;
   }
-  std::unordered_map<CellKey, std::vector<std::uint32_t>, CellHash> cells;
+  KeptVertices cells(tolerance, kept);
   const Vec3* last = nullptr;
   std::uint32_t of_last = 0;
   for (std::uint32_t v : order) {
-    const Vec3 p = vertices[v];
-    if (last != nullptr && *last == p) {  // the same place joins the same
-      target[v] = of_last;
-      continue;
-    }
-    const auto [cx, cy, cz] = cell_of(p, tolerance);
-    std::uint32_t found = UINT32_MAX;
-    for (long long k = 0; k < 27 && found == UINT32_MAX; ++k) {
-      const auto cell = cells.find({cx + k % 3 - 1, cy + k / 3 % 3 - 1, cz + k / 9 - 1});
-      if (cell == cells.end()) continue;
-      for (std::uint32_t candidate : cell->second) {
-        if (distance(kept[candidate], p) <= tolerance) {
-          found = candidate;
-          break;
-        }
-      }
-    }
-    if (found == UINT32_MAX) {
-      found = static_cast<std::uint32_t>(kept.size());
-      kept.push_back(p);
-      cells[{cx, cy, cz}].push_back(found);
-    }
-    target[v] = of_last = found;
+    // The same place joins the same.
+    if (last == nullptr || !(*last == vertices[v])) of_last = cells.find_or_keep(vertices[v]);
+    target[v] = of_last;
     last = &vertices[v];
   }
   return target;

@@ -134,10 +134,10 @@ NodesByX nodes_by_x(const BuriedGraph& graph) {
 }
 
 // Each piece becomes the chain of the nodes that lie on it.
-void add_chain(BuriedGraph& graph, const NodesByX& by_x, const Piece& piece) {
+void add_chain(BuriedGraph& graph, const NodesByX& by_x, const Piece& piece, NodesByX& on) {
   const Vec2 d = piece.b - piece.a;
   const double len = geom::length(d);
-  std::vector<std::pair<double, int>> on;
+  on.clear();
   constexpr double kWider = 2.0 * kWeldDistance;
   const Vec2 lo{std::min(piece.a.x, piece.b.x) - kWider, std::min(piece.a.y, piece.b.y) - kWider};
   const Vec2 hi{std::max(piece.a.x, piece.b.x) + kWider, std::max(piece.a.y, piece.b.y) + kWider};
@@ -164,7 +164,7 @@ void mark_surface(BuriedGraph& graph, const GroundLine& ground) {
   }
 }
 
-void replace(std::vector<int>& list, int old, int with) {
+void replace(FewInts& list, int old, int with) {
   std::replace(list.begin(), list.end(), old, with);
 }
 
@@ -193,10 +193,11 @@ void join_straight(BuriedGraph& graph) {
 void compact(BuriedGraph& graph) {
   std::vector<int> fresh(graph.nodes.size(), -1);
   std::vector<BuriedNode> kept;
+  kept.reserve(graph.nodes.size());
   for (std::size_t k = 0; k < graph.nodes.size(); ++k) {
     if (graph.nodes[k].next.empty() && static_cast<int>(k) != graph.divider) continue;
     fresh[k] = static_cast<int>(kept.size());
-    kept.push_back(graph.nodes[k]);
+    kept.push_back(std::move(graph.nodes[k]));
   }
   graph.divider = fresh[static_cast<std::size_t>(graph.divider)];
   graph.edges.clear();
@@ -222,7 +223,8 @@ BuriedGraph make_buried_graph(const GroundLine& ground, const Pieces& pieces) {
   }
   add_crossings(nodes, buried);
   const NodesByX by_x = nodes_by_x(graph);
-  for (const Piece& p : buried) add_chain(graph, by_x, p);
+  NodesByX on;
+  for (const Piece& p : buried) add_chain(graph, by_x, p, on);
   mark_surface(graph, ground);
   join_straight(graph);
   compact(graph);

@@ -8,6 +8,7 @@
 // and one towards the outside.
 #pragma once
 
+#include <array>
 #include <cmath>
 #include <cstdint>
 #include <limits>
@@ -40,11 +41,41 @@ struct Piece {
   std::uint32_t kind = kSkirt;
 };
 
+// A list of numbers that takes no memory of its own while they are few, as they are of most nodes.
+class FewInts {
+ public:
+  void push_back(int value) {
+    if (size_ == kFew) many_.assign(few_.begin(), few_.end());
+    if (size_ < kFew)
+      few_[size_] = value;
+    else
+      many_.push_back(value);
+    ++size_;
+  }
+  void clear() {
+    size_ = 0;
+    many_.clear();
+  }
+  std::size_t size() const { return size_; }
+  bool empty() const { return size_ == 0; }
+  int* begin() { return size_ <= kFew ? few_.data() : many_.data(); }
+  int* end() { return begin() + size_; }
+  const int* begin() const { return size_ <= kFew ? few_.data() : many_.data(); }
+  const int* end() const { return begin() + size_; }
+  int operator[](std::size_t k) const { return begin()[k]; }
+
+ private:
+  static constexpr std::size_t kFew = 6;  // numeric, a setting
+  std::size_t size_ = 0;
+  std::array<int, kFew> few_{};
+  std::vector<int> many_;  // all of them, where they are more
+};
+
 struct BuriedNode {
   Vec2 at;
   bool on_surface = false;
   std::uint32_t kinds = 0;
-  std::vector<int> next;  // joined nodes
+  FewInts next;  // joined nodes
 };
 
 struct Sector {

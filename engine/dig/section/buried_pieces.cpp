@@ -11,7 +11,11 @@ namespace {
 using Pieces = std::vector<Piece>;
 
 void keep(Pieces& kept, Vec2 a, Vec2 b, std::uint32_t kind) {
-  if (geom::distance(a, b) > kWeldDistance) kept.push_back({a, b, kind});
+  // A root is taken of the shortest only.
+  const bool long_enough = std::abs(b.x - a.x) > kWeldDistance ||
+                           std::abs(b.y - a.y) > kWeldDistance ||
+                           geom::distance(a, b) > kWeldDistance;
+  if (long_enough) kept.push_back({a, b, kind});
 }
 
 void clip_upright(const GroundLine& ground, const Piece& piece, Pieces& kept) {

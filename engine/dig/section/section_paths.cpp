@@ -49,9 +49,9 @@ GroundLine floor_under(const VerticalSection& section, double max_depth) {
 template <class Run>
 Tunnel least_above_floor(const VerticalSection& section, double max_depth, Run run) {
   Tunnel tunnel = run(GroundLine{});
-  const GroundLine floor = floor_under(section, max_depth);
-  if (floor.empty() || !tunnel.open || keeps_above(floor, tunnel.path)) return tunnel;
-  return run(floor);
+  const bool keeps = tunnel.depth <= max_depth + kSlack && keeps_above(section.rock, tunnel.path);
+  if (!tunnel.open || keeps) return tunnel;
+  return run(floor_under(section, max_depth));
 }
 
 }  // namespace
@@ -60,18 +60,20 @@ SectionPaths::SectionPaths(VerticalSection section)
     : section_(std::move(section)),
       graph_(make_buried_graph(section_.ground, section_.pieces)),
       obstacles_(graph_),
+      inside_(graph_, OpenGround::Bank::inside),
+      outside_(graph_, OpenGround::Bank::outside),
       least_depth_(reach_of_component(section_, graph_)) {}
 
 Tunnel SectionPaths::shortest(double max_depth) const {
   if (least_depth_ > max_depth + kSlack || least_depth_ == kInfinity) return {};
   return least_above_floor(section_, max_depth, [this](const GroundLine& floor) {
-    return shortest_from_bank(section_.ground, graph_, obstacles_, floor);
+    return shortest_from_bank(searched(), floor);
   });
 }
 
 Tunnel SectionPaths::shortest_from(Vec2 start, double max_depth) const {
   return least_above_floor(section_, max_depth, [this, start](const GroundLine& floor) {
-    return shortest_from_point(section_.ground, graph_, obstacles_, floor, start);
+    return shortest_from_point(searched(), floor, start);
   });
 }
 

@@ -55,9 +55,14 @@ class SectionPaths {
   const BuriedGraph& graph() const { return graph_; }
 
  private:
+  SearchedGround searched() const {
+    return {section_.ground, graph_, obstacles_, inside_, outside_};
+  }
+
   VerticalSection section_;
   BuriedGraph graph_;
   SectionObstacles obstacles_;
+  OpenGround inside_, outside_;
   double least_depth_ = 0.0;
 };
 

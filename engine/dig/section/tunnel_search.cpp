@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/dig/section/open_ground.h"
-
 namespace hummock::dig {
 
 namespace {
@@ -13,15 +11,14 @@ using Foot = OpenGround::Foot;
 
 class Search {
  public:
-  Search(const GroundLine& ground, const BuriedGraph& graph, const SectionObstacles& obstacles,
-         const GroundLine& floor)
-      : ground_(ground),
-        graph_(graph),
-        obstacles_(obstacles),
+  Search(const SearchedGround& searched, const GroundLine& floor)
+      : ground_(searched.ground),
+        graph_(searched.graph),
+        obstacles_(searched.obstacles),
         floor_(floor),
-        inside_(graph, OpenGround::Bank::inside),
-        outside_(graph, OpenGround::Bank::outside),
-        sectors_(graph.sectors) {
+        inside_(searched.inside),
+        outside_(searched.outside),
+        sectors_(searched.graph.sectors) {
     add_floor_bumps();
     labels_.resize(sectors_.size());
     bound_.resize(sectors_.size());
@@ -37,7 +34,8 @@ class Search {
       const auto foot = foot_on(inside_, s, kInfinity);
       start(k, foot.value_or(Vec2{}), foot ? distance(*foot, s.at) : kInfinity);
     }
-    return run();
+    search();
+    return result();
   }
 
   Tunnel from_point(Vec2 p) {
@@ -47,10 +45,12 @@ class Search {
                         clear(p, -1, s.at, s.node);
       start(k, p, sees ? distance(p, s.at) : kInfinity);
     }
+    search();
+    // Straight up, where that is shorter.
     Sector own;
     own.at = p;
-    if (const auto foot = foot_on(outside_, own, kInfinity)) offer({p, *foot});
-    return run();
+    if (const auto foot = foot_on(outside_, own, best_)) offer({p, *foot});
+    return result();
   }
 
  private:
@@ -204,13 +204,16 @@ class Search {
     }
   }
 
-  Tunnel run() {
+  void search() {
     for (auto at = nearest_open(); at; at = nearest_open()) {
       const double so_far = bound_[*at];
       bound_[*at] = -1.0;
       finish(*at, so_far);
       relax(*at, so_far);
     }
+  }
+
+  Tunnel result() const {
     Tunnel tunnel;
     tunnel.open = best_ < kInfinity;
     if (!tunnel.open) return tunnel;
@@ -228,7 +231,7 @@ class Search {
   const BuriedGraph& graph_;
   const SectionObstacles& obstacles_;
   const GroundLine& floor_;
-  OpenGround inside_, outside_;
+  const OpenGround &inside_, &outside_;
   std::vector<Sector> sectors_;
   std::vector<Label> labels_;
   std::vector<double> bound_;
@@ -240,17 +243,16 @@ class Search {
 
 }  // namespace
 
-Tunnel shortest_from_bank(const GroundLine& ground, const BuriedGraph& graph,
-                          const SectionObstacles& obstacles, const GroundLine& floor) {
-  return Search(ground, graph, obstacles, floor).from_bank();
+Tunnel shortest_from_bank(const SearchedGround& searched, const GroundLine& floor) {
+  return Search(searched, floor).from_bank();
 }
 
-Tunnel shortest_from_point(const GroundLine& ground, const BuriedGraph& graph,
-                           const SectionObstacles& obstacles, const GroundLine& floor, Vec2 from) {
-  return Search(ground, graph, obstacles, floor).from_point(from);
+Tunnel shortest_from_point(const SearchedGround& searched, const GroundLine& floor, Vec2 from) {
+  return Search(searched, floor).from_point(from);
 }
 
 bool keeps_above(const GroundLine& floor, const std::vector<Vec2>& path) {
+  if (floor.empty()) return true;
   for (std::size_t k = 1; k < path.size(); ++k) {
     if (!stays_above(floor, path[k - 1], path[k], kSlack)) return false;
   }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "engine/dig/section/buried_graph.h"
+#include "engine/dig/section/open_ground.h"
 
 namespace hummock::dig {
 
@@ -40,13 +41,19 @@ class SectionObstacles {
   double widest_ = 0.0;                      // m, of a wall in x
 };
 
-// One search, above `floor` (empty = none): from the inside bank or a point to the outside.
-Tunnel shortest_from_bank(const GroundLine& ground, const BuriedGraph& graph,
-                          const SectionObstacles& obstacles, const GroundLine& floor);
-Tunnel shortest_from_point(const GroundLine& ground, const BuriedGraph& graph,
-                           const SectionObstacles& obstacles, const GroundLine& floor, Vec2 from);
+// What one search after another goes through.
+struct SearchedGround {
+  const GroundLine& ground;
+  const BuriedGraph& graph;
+  const SectionObstacles& obstacles;
+  const OpenGround &inside, &outside;  // the banks
+};
 
-// Is the whole path at or above the floor?
+// One search, above `floor` (empty = none): from the inside bank or a point to the outside.
+Tunnel shortest_from_bank(const SearchedGround& searched, const GroundLine& floor);
+Tunnel shortest_from_point(const SearchedGround& searched, const GroundLine& floor, Vec2 from);
+
+// Is the whole path at or above the floor (empty = none)?
 bool keeps_above(const GroundLine& floor, const std::vector<Vec2>& path);
 
 }  // namespace hummock::dig
