@@ -159,7 +159,7 @@ class Hops {
   }
 
   // The flight of least effort, or a higher one of what it has: half way, and all of it.
-  bool some_free(const RimSpot& from, const RimSpot& to) const {
+  bool some_free(const RimSpot& from, const RimSpot& to) {
     constexpr double kOfTheRest[] = {0.5, 1.0};
     const double r = geom::distance(geom::xy(from.at), geom::xy(to.at));
     const Throw least = least_throw(r, to.at.z - from.at.z, stretch_);
@@ -215,21 +215,24 @@ class Hops {
     return true;
   }
 
-  bool free(Vec3 p, Vec3 q, const Throw& thrown) const {
-    const std::optional<Vec2> aside = beside(p, q);
-    if (!aside) return free_upright(p, q, thrown);
-    const Vec3 side = at_height(*aside, 0.0);
-    return free_upright(p, q, thrown) && free_line(p + side, q + side, thrown) &&
-           free_line(p - side, q - side, thrown);
-  }
-
-  // As tall as it is when it squeezes.
-  bool free_upright(Vec3 p, Vec3 q, const Throw& thrown) const {
+  // As tall as it is when it squeezes, and half its width to either side. What was in the way the
+  // last time is asked first: of leaps to and from neighbouring spots it mostly is again.
+  bool free(Vec3 p, Vec3 q, const Throw& thrown) {
     constexpr double kOfIt[] = {0.0, 0.25, 0.5, 0.75, 0.95};
-    return std::all_of(std::begin(kOfIt), std::end(kOfIt), [&](double share) {
-      const Vec3 up{0.0, 0.0, share * leaper_.crouch};
-      return free_line(p + up, q + up, thrown);
-    });
+    std::array<Vec3, std::size(kOfIt) + 2> off;
+    std::size_t n = 0;
+    for (const double share : kOfIt) off[n++] = {0.0, 0.0, share * leaper_.crouch};
+    if (const std::optional<Vec2> aside = beside(p, q)) {
+      off[n++] = at_height(*aside, 0.0);
+      off[n++] = at_height(-*aside, 0.0);
+    }
+    for (std::size_t k = 0; k < n; ++k) {
+      const std::size_t line = (last_line_ + k) % n;
+      if (free_line(p + off[line], q + off[line], thrown)) continue;
+      last_line_ = line;
+      return false;
+    }
+    return true;
   }
 
   // A little beyond b, so that nothing stands unseen between two pieces of a way.
@@ -238,10 +241,15 @@ class Hops {
     return !scene_->occluded({a, b - a, 0.0, kOver});
   }
 
-  bool free_line(Vec3 p, Vec3 q, const Throw& thrown) const {
+  bool free_line(Vec3 p, Vec3 q, const Throw& thrown) {
     const auto way = flight(p, q, stretch_, thrown);
-    for (std::size_t k = 0; k + 1 < way.size(); ++k)
-      if (!open(way[k], way[k + 1])) return false;
+    const std::size_t pieces = way.size() - 1;
+    for (std::size_t k = 0; k < pieces; ++k) {
+      const std::size_t piece = (last_piece_ + k) % pieces;
+      if (open(way[piece], way[piece + 1])) continue;
+      last_piece_ = piece;
+      return false;
+    }
     return true;
   }
 
@@ -258,6 +266,7 @@ class Hops {
     int times = 0;
   };
   std::vector<Shut> shut_;
+  std::size_t last_line_ = 0, last_piece_ = 0;  // that were in the way of the last flight
   std::vector<std::uint8_t> come_;
   std::vector<std::vector<std::size_t>> of_part_;
   std::map<Box, std::vector<std::size_t>> boxes_;
