@@ -72,6 +72,7 @@ class Hops {
         side_(leaps_ ? 2.0 * leaper.distance : 1.0),
         shut_(rim.size()),
         come_(static_cast<std::size_t>(parts), 0),
+        given_up_(static_cast<std::size_t>(parts), 0),
         of_part_(static_cast<std::size_t>(parts)) {
     for (std::size_t k = 0; k < rim.size(); ++k) {
       of_part_[static_cast<std::size_t>(rim[k].part)].push_back(k);
@@ -79,9 +80,11 @@ class Hops {
     }
   }
 
-  // `back`: those from which the start is come to, instead of those come to from it.
-  std::vector<std::uint8_t> run(int start, bool back) {
+  // `back`: those from which the start is come to, instead of those come to from it. `only`: parts
+  // that are asked about; nothing = all.
+  std::vector<std::uint8_t> run(int start, bool back, const std::vector<std::uint8_t>* only = {}) {
     back_ = back;
+    only_ = only;
     std::fill(come_.begin(), come_.end(), std::uint8_t{0});
     std::vector<int> next{start};
     come_[static_cast<std::size_t>(start)] = 1;
@@ -95,6 +98,9 @@ class Hops {
     }
     return come_;
   }
+
+  // Parts that the work done so far was too much for, come to or not.
+  const std::vector<std::uint8_t>& given_up() const { return given_up_; }
 
  private:
   using Box = std::pair<int, int>;
@@ -124,7 +130,9 @@ class Hops {
           if (come_[static_cast<std::size_t>(to.part)] != 0) continue;
           const RimSpot& off = back_ ? to : from;
           const RimSpot& onto = back_ ? from : to;
+          if (only_ != nullptr && (*only_)[static_cast<std::size_t>(to.part)] == 0) continue;
           int& done = work[static_cast<std::size_t>(to.part)];
+          if (done >= kMostWork) given_up_[static_cast<std::size_t>(to.part)] = 1;
           if (done >= kMostWork || surely_beyond(off, onto) || !within(off, onto)) continue;
           const bool room = back_ ? has_room(k, number) : has_room(number, k);
           done += room ? kOfAFlight : 1;
@@ -267,7 +275,8 @@ class Hops {
   };
   std::vector<Shut> shut_;
   std::size_t last_line_ = 0, last_piece_ = 0;  // that were in the way of the last flight
-  std::vector<std::uint8_t> come_;
+  std::vector<std::uint8_t> come_, given_up_;
+  const std::vector<std::uint8_t>* only_ = nullptr;
   std::vector<std::vector<std::size_t>> of_part_;
   std::map<Box, std::vector<std::size_t>> boxes_;
 };
@@ -286,10 +295,14 @@ Leaper leaper_of(const Species& species) {
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
                                         const std::vector<RimSpot>& rim,
                                         const std::vector<std::pair<int, int>>& joined, int parts,
-                                        int start) {
+                                        int start, WayBack back_among) {
   Hops hops(model, leaper, rim, joined, parts);
   std::vector<std::uint8_t> out = hops.run(start, false);
-  const std::vector<std::uint8_t> back = hops.run(start, true);
+  // Unless of some not all leaps were tried.
+  bool all_tried = back_among == WayBack::among_those_come_to;
+  for (std::size_t k = 0; k < out.size(); ++k)
+    all_tried = all_tried && (out[k] != 0 || hops.given_up()[k] == 0);
+  const std::vector<std::uint8_t> back = hops.run(start, true, all_tried ? &out : nullptr);
   for (std::size_t k = 0; k < out.size(); ++k) out[k] = out[k] != 0 && back[k] != 0 ? 1 : 0;
   return out;
 }
