@@ -72,6 +72,7 @@ class Hops {
         side_(leaps_ ? 2.0 * leaper.distance : 1.0),
         shut_(rim.size()),
         come_(static_cast<std::size_t>(parts), 0),
+        given_up_(static_cast<std::size_t>(parts), 0),
         of_part_(static_cast<std::size_t>(parts)) {
     for (std::size_t k = 0; k < rim.size(); ++k) {
       of_part_[static_cast<std::size_t>(rim[k].part)].push_back(k);
@@ -79,9 +80,11 @@ class Hops {
     }
   }
 
-  // `back`: those from which the start is come to, instead of those come to from it.
-  std::vector<std::uint8_t> run(int start, bool back) {
+  // `back`: those from which the start is come to, instead of those come to from it. `only`: parts
+  // that are asked about; nothing = all.
+  std::vector<std::uint8_t> run(int start, bool back, const std::vector<std::uint8_t>* only = {}) {
     back_ = back;
+    only_ = only;
     std::fill(come_.begin(), come_.end(), std::uint8_t{0});
     std::vector<int> next{start};
     come_[static_cast<std::size_t>(start)] = 1;
@@ -95,6 +98,9 @@ class Hops {
     }
     return come_;
   }
+
+  // Parts that the work done so far was too much for, come to or not.
+  const std::vector<std::uint8_t>& given_up() const { return given_up_; }
 
  private:
   using Box = std::pair<int, int>;
@@ -124,7 +130,9 @@ class Hops {
           if (come_[static_cast<std::size_t>(to.part)] != 0) continue;
           const RimSpot& off = back_ ? to : from;
           const RimSpot& onto = back_ ? from : to;
+          if (only_ != nullptr && (*only_)[static_cast<std::size_t>(to.part)] == 0) continue;
           int& done = work[static_cast<std::size_t>(to.part)];
+          if (done >= kMostWork) given_up_[static_cast<std::size_t>(to.part)] = 1;
           if (done >= kMostWork || surely_beyond(off, onto) || !within(off, onto)) continue;
           const bool room = back_ ? has_room(k, number) : has_room(number, k);
           done += room ? kOfAFlight : 1;
@@ -159,7 +167,7 @@ class Hops {
   }
 
   // The flight of least effort, or a higher one of what it has: half way, and all of it.
-  bool some_free(const RimSpot& from, const RimSpot& to) const {
+  bool some_free(const RimSpot& from, const RimSpot& to) {
     constexpr double kOfTheRest[] = {0.5, 1.0};
     const double r = geom::distance(geom::xy(from.at), geom::xy(to.at));
     const Throw least = least_throw(r, to.at.z - from.at.z, stretch_);
@@ -215,21 +223,24 @@ class Hops {
     return true;
   }
 
-  bool free(Vec3 p, Vec3 q, const Throw& thrown) const {
-    const std::optional<Vec2> aside = beside(p, q);
-    if (!aside) return free_upright(p, q, thrown);
-    const Vec3 side = at_height(*aside, 0.0);
-    return free_upright(p, q, thrown) && free_line(p + side, q + side, thrown) &&
-           free_line(p - side, q - side, thrown);
-  }
-
-  // As tall as it is when it squeezes.
-  bool free_upright(Vec3 p, Vec3 q, const Throw& thrown) const {
+  // As tall as it is when it squeezes, and half its width to either side. What was in the way the
+  // last time is asked first: of leaps to and from neighbouring spots it mostly is again.
+  bool free(Vec3 p, Vec3 q, const Throw& thrown) {
     constexpr double kOfIt[] = {0.0, 0.25, 0.5, 0.75, 0.95};
-    return std::all_of(std::begin(kOfIt), std::end(kOfIt), [&](double share) {
-      const Vec3 up{0.0, 0.0, share * leaper_.crouch};
-      return free_line(p + up, q + up, thrown);
-    });
+    std::array<Vec3, std::size(kOfIt) + 2> off;
+    std::size_t n = 0;
+    for (const double share : kOfIt) off[n++] = {0.0, 0.0, share * leaper_.crouch};
+    if (const std::optional<Vec2> aside = beside(p, q)) {
+      off[n++] = at_height(*aside, 0.0);
+      off[n++] = at_height(-*aside, 0.0);
+    }
+    for (std::size_t k = 0; k < n; ++k) {
+      const std::size_t line = (last_line_ + k) % n;
+      if (free_line(p + off[line], q + off[line], thrown)) continue;
+      last_line_ = line;
+      return false;
+    }
+    return true;
   }
 
   // A little beyond b, so that nothing stands unseen between two pieces of a way.
@@ -238,10 +249,15 @@ class Hops {
     return !scene_->occluded({a, b - a, 0.0, kOver});
   }
 
-  bool free_line(Vec3 p, Vec3 q, const Throw& thrown) const {
+  bool free_line(Vec3 p, Vec3 q, const Throw& thrown) {
     const auto way = flight(p, q, stretch_, thrown);
-    for (std::size_t k = 0; k + 1 < way.size(); ++k)
-      if (!open(way[k], way[k + 1])) return false;
+    const std::size_t pieces = way.size() - 1;
+    for (std::size_t k = 0; k < pieces; ++k) {
+      const std::size_t piece = (last_piece_ + k) % pieces;
+      if (open(way[piece], way[piece + 1])) continue;
+      last_piece_ = piece;
+      return false;
+    }
     return true;
   }
 
@@ -258,7 +274,9 @@ class Hops {
     int times = 0;
   };
   std::vector<Shut> shut_;
-  std::vector<std::uint8_t> come_;
+  std::size_t last_line_ = 0, last_piece_ = 0;  // that were in the way of the last flight
+  std::vector<std::uint8_t> come_, given_up_;
+  const std::vector<std::uint8_t>* only_ = nullptr;
   std::vector<std::vector<std::size_t>> of_part_;
   std::map<Box, std::vector<std::size_t>> boxes_;
 };
@@ -277,10 +295,14 @@ Leaper leaper_of(const Species& species) {
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
                                         const std::vector<RimSpot>& rim,
                                         const std::vector<std::pair<int, int>>& joined, int parts,
-                                        int start) {
+                                        int start, WayBack back_among) {
   Hops hops(model, leaper, rim, joined, parts);
   std::vector<std::uint8_t> out = hops.run(start, false);
-  const std::vector<std::uint8_t> back = hops.run(start, true);
+  // Unless of some not all leaps were tried.
+  bool all_tried = back_among == WayBack::among_those_come_to;
+  for (std::size_t k = 0; k < out.size(); ++k)
+    all_tried = all_tried && (out[k] != 0 || hops.given_up()[k] == 0);
+  const std::vector<std::uint8_t> back = hops.run(start, true, all_tried ? &out : nullptr);
   for (std::size_t k = 0; k < out.size(); ++k) out[k] = out[k] != 0 && back[k] != 0 ? 1 : 0;
   return out;
 }

@@ -37,11 +37,15 @@ struct Leaper {
 // The weaker leap of young and grown: both live there.
 Leaper leaper_of(const Species& species);
 
+// Among which the way back is sought. Where it goes from what it comes to it comes as well, so all
+// others are in vain; `all` is for tests.
+enum class WayBack { among_those_come_to, among_all };
+
 // 1 for each of `parts` parts that is come to from `start` and comes back to it. `joined`: pairs
 // that are walked or climbed between.
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
                                         const std::vector<RimSpot>& rim,
                                         const std::vector<std::pair<int, int>>& joined, int parts,
-                                        int start);
+                                        int start, WayBack back = WayBack::among_those_come_to);
 
 }  // namespace hummock::usable
