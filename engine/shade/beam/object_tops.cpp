@@ -70,18 +70,13 @@ Vec3 highest(const geom::Mesh& mesh) {
                            [](Vec3 a, Vec3 b) { return a.z < b.z; });
 }
 
-Vec3 lifted(const Sample& s) {
-  return s.at + s.normal * kLift;
-}
-
-double lit_share(const std::vector<Sample>& top, const geom::Box3& box, const RayBeam& rays,
-                 const SunRay& sun, const sun::Date& date) {
+double lit_share(const std::vector<Sample>& top, const RayBeam& rays, const SunRay& sun,
+                 const sun::Date& date) {
   double sum = 0.0, area = 0.0;
-  const std::vector<int> round = rays.round_near(box, sun);
   for (const Sample& s : top) {
     area += s.area;
     if (dot(s.normal, sun.towards) <= 0.0) continue;
-    sum += s.area * rays.at(lifted(s), sun, date, round);
+    sum += s.area * rays.at(s.at + s.normal * kLift, sun, date);
   }
   return sum / area;
 }
@@ -97,13 +92,11 @@ std::vector<ObjectRow> object_tops(const Model& model, const RayBeam& rays,
     const std::vector<Sample> top = top_of(part.mesh);
     if (top.empty()) return;
     ObjectRow row{name, highest(part.mesh), 0.0};
-    geom::Box3 box;
-    for (const Sample& s : top) box.add(lifted(s));
     for (std::size_t k = 0; k < steps.size(); ++k) {
       for (const SunRay& sun : suns[k]) {
         if (!sun.up) continue;
-        row.sun_hours += steps[k].hours * lit_share(top, box, rays, sun, date) /
-                         static_cast<double>(suns[k].size());
+        row.sun_hours +=
+            steps[k].hours * lit_share(top, rays, sun, date) / static_cast<double>(suns[k].size());
       }
     }
     rows.push_back(row);

@@ -80,13 +80,6 @@ RayBeam::RayBeam(const Model& model, const std::vector<Caster>& casters,
     }
     translucent_.add_mesh(*casters[k].mesh, static_cast<std::int32_t>(k));
   }
-  std::vector<geom::Box3> boxes;
-  for (const Caster* c : round_) {
-    all_round_.push_back(static_cast<int>(boxes.size()));
-    const Vec3 rounding = Vec3{1.0, 1.0, 1.0} * kSameCrossing;
-    boxes.push_back({c->box.lo - rounding, c->box.hi + rounding});
-  }
-  round_boxes_ = BoxTree(std::move(boxes));
   translucent_.commit();
 }
 
@@ -110,25 +103,18 @@ const geom::RayScene& RayBeam::heavy() const {
   return heavy_.scene;
 }
 
-std::vector<int> RayBeam::round_near(const geom::Box3& from, const SunRay& sun) const {
-  return round_boxes_.near(from, {&sun, 1});
-}
-
-double RayBeam::through_round(Vec3 from, const SunRay& sun, const sun::Date& date,
-                              const std::vector<int>& round) const {
+double RayBeam::through_round(Vec3 from, const SunRay& sun, const sun::Date& date) const {
   double depth = 0.0;
-  for (const int k : round) {
-    const Caster* c = round_[static_cast<std::size_t>(k)];
+  for (const Caster* c : round_) {
     const double length = c->round->length_ahead(from, sun.towards);
     if (length > 0.0) depth += extinction(*c, date) * length;
   }
   return std::exp(-depth);
 }
 
-double RayBeam::through_translucent(Vec3 from, const SunRay& sun, const sun::Date& date,
-                                    const std::vector<int>& round) const {
+double RayBeam::through_translucent(Vec3 from, const SunRay& sun, const sun::Date& date) const {
   const std::vector<geom::Hit> hits = translucent_.all_hits({from, sun.towards});
-  double share = through_round(from, sun, date, round);
+  double share = through_round(from, sun, date);
   std::vector<const geom::Hit*> same;
   std::vector<bool> done(hits.size(), false);
   for (std::size_t a = 0; a < hits.size() && share > 0.0; ++a) {
@@ -155,13 +141,8 @@ double RayBeam::through_translucent(Vec3 from, const SunRay& sun, const sun::Dat
 }
 
 double RayBeam::at(Vec3 from, const SunRay& sun, const sun::Date& date) const {
-  return at(from, sun, date, all_round_);
-}
-
-double RayBeam::at(Vec3 from, const SunRay& sun, const sun::Date& date,
-                   const std::vector<int>& round) const {
   if (!sun.up || far_.hides(from, sun) || opaque().occluded({from, sun.towards})) return 0.0;
-  return translucent_any_ ? through_translucent(from, sun, date, round) : 1.0;
+  return translucent_any_ ? through_translucent(from, sun, date) : 1.0;
 }
 
 void RayBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
@@ -179,7 +160,7 @@ void RayBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
   for (std::size_t k = 0; k < kTileNodes; ++k) {
     if (beam[k] <= 0.0F) continue;
     const Vec3 from = tile.ref + Vec3{tile.x[k], tile.y[k], tile.z[k]};
-    beam[k] = static_cast<float>(through_translucent(from, sun, date, all_round_));
+    beam[k] = static_cast<float>(through_translucent(from, sun, date));
   }
 }
 

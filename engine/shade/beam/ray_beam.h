@@ -23,12 +23,6 @@ class RayBeam {
 
   // Share of the beam that arrives at a point along the sun's line, 0..1.
   double at(Vec3 from, const SunRay& sun, const sun::Date& date) const;
-  // The same for many points of a box and one sun: `round` is `round_near` of them.
-  double at(Vec3 from, const SunRay& sun, const sun::Date& date,
-            const std::vector<int>& round) const;
-  // The round casters, by their place among them, that a line from within the box to the sun could
-  // run through; all others it surely passes by.
-  std::vector<int> round_near(const geom::Box3& from, const SunRay& sun) const;
   // The same for the nodes of a tile, in packets; 0 where the ground faces away (FirstTriangle).
   void tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
             std::array<float, kTileNodes>& beam) const;
@@ -38,10 +32,8 @@ class RayBeam {
                std::array<float, kTileNodes>& beam) const;
 
  private:
-  double through_translucent(Vec3 from, const SunRay& sun, const sun::Date& date,
-                             const std::vector<int>& round) const;
-  double through_round(Vec3 from, const SunRay& sun, const sun::Date& date,
-                       const std::vector<int>& round) const;
+  double through_translucent(Vec3 from, const SunRay& sun, const sun::Date& date) const;
+  double through_round(Vec3 from, const SunRay& sun, const sun::Date& date) const;
 
   const std::vector<Caster>* casters_;
   // A scene is built when first asked: many a day needs only one of the two.
@@ -57,8 +49,6 @@ class RayBeam {
   std::vector<bool> is_heavy_;
   bool translucent_any_ = false;
   std::vector<const Caster*> round_;
-  std::vector<int> all_round_;
-  BoxTree round_boxes_;
   FarHorizon far_;
   mutable Lazy opaque_, heavy_;
   geom::RayScene translucent_;  // sheets and volumes but the round; id = index of the caster
