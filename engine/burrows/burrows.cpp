@@ -1,10 +1,13 @@
 #include "engine/burrows/burrows.h"
 
 #include <fmt/format.h>
+#include <tbb/parallel_for.h>
 
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <optional>
+#include <set>
 
 #include "engine/burrows/drawn_faults.h"
 #include "engine/burrows/spot_score.h"
@@ -23,24 +26,34 @@ struct Candidate {
   double score = 0, fence = 0;
 };
 
-std::vector<Candidate> score_all(const Yard& yard, const usable::Nodes& nodes,
+std::vector<Candidate> score_row(const Yard& yard, const usable::Nodes& nodes, int j,
                                  geom::Raster& raster) {
   const geom::Grid& g = nodes.grid;
-  raster = geom::Raster(g);
-  std::vector<Candidate> all;
-  for (int j = 0; j < g.ny; ++j) {
-    for (int i = 0; i < g.nx; ++i) {
-      const Vec2 p = g.node(i, j);
-      if (std::isnan(yard.day.midday_shade_share.at(i, j)) || nodes.live[g.index(i, j)] == 0 ||
-          in_drawn_water(yard.model.site, p)) {
-        continue;
-      }
-      const BurrowSite s = measure(yard, mouth(yard, p, 0.0));
-      if (!s.veto.empty()) continue;
-      raster.at(i, j) = static_cast<float>(s.score);
-      all.push_back({p, s.score, s.fence_m});
+  std::vector<Candidate> row;
+  for (int i = 0; i < g.nx; ++i) {
+    const Vec2 p = g.node(i, j);
+    if (std::isnan(yard.day.midday_shade_share.at(i, j)) || nodes.live[g.index(i, j)] == 0 ||
+        in_drawn_water(yard.model.site, p)) {
+      continue;
     }
+    const BurrowSite s = measure(yard, mouth(yard, p, 0.0));
+    if (!s.veto.empty()) continue;
+    raster.at(i, j) = static_cast<float>(s.score);
+    row.push_back({p, s.score, s.fence_m});
   }
+  return row;
+}
+
+// Rows side by side, in their order.
+std::vector<Candidate> score_all(const Yard& yard, const usable::Nodes& nodes,
+                                 geom::Raster& raster) {
+  raster = geom::Raster(nodes.grid);
+  std::vector<std::vector<Candidate>> rows(static_cast<std::size_t>(nodes.grid.ny));
+  tbb::parallel_for(0, nodes.grid.ny, [&](int j) {
+    rows[static_cast<std::size_t>(j)] = score_row(yard, nodes, j, raster);
+  });
+  std::vector<Candidate> all;
+  for (const auto& row : rows) all.insert(all.end(), row.begin(), row.end());
   return all;
 }
 
@@ -144,13 +157,15 @@ Result analyse(const Model& model, const shade::Day& day, const water::Result& w
     const Patch front = den_front(yard, d);
     add(d.name, "den", d.at, front, den_fault(yard, nodes, d, front.at));
   }
+  std::optional<std::set<std::string>> lost;  // asked once, and only for a rock to sun on
   for (const shade::ObjectRow& o : day.objects) {
     if (!is_for_sunning(o.name)) continue;
+    if (!lost) lost = tops_not_gained(yard, nodes);
     DrawnRow& row = add(o.name, "sunning rock", xy(o.at), mouth(yard, xy(o.at), 0.0));
     row.sun_hours = o.sun_hours;
     row.words = sun_words(model, o.name, o.sun_hours, day);
     const bool lies = lies_on_top(yard, o.name);
-    if (lies && gains_top(yard, nodes, o.name)) continue;
+    if (lies && lost->count(o.name) == 0) continue;
     row.sun_hours = 0.0;
     row.words += lies ? ", but its top is not shown to be within the animal's leap from ground it "
                         "comes to: it counts as none"

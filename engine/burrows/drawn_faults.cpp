@@ -159,12 +159,12 @@ bool lies_on_top(const Yard& yard, const std::string& object) {
   return std::any_of(patches.begin(), patches.end(), [](std::uint8_t in) { return in != 0; });
 }
 
-bool gains_top(const Yard& yard, const usable::Nodes& nodes, const std::string& object) {
+std::set<std::string> tops_not_gained(const Yard& yard, const usable::Nodes& nodes) {
   const std::vector<Top> list = tops(yard, nodes);
-  for (std::size_t k = 0; k < list.size(); ++k) {
-    if (yard.model.site.objects[k].name == object) return list[k].gained;
-  }
-  return true;
+  std::set<std::string> lost;
+  for (std::size_t k = 0; k < list.size(); ++k)
+    if (!list[k].gained) lost.insert(yard.model.site.objects[k].name);
+  return lost;
 }
 
 }  // namespace hummock::burrows

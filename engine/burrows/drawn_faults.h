@@ -12,6 +12,7 @@
 //   faces it stands on with its crouch clear above.
 #pragma once
 
+#include <set>
 #include <string>
 
 #include "engine/burrows/spot_score.h"
@@ -23,9 +24,10 @@ namespace hummock::burrows {
 std::string burrow_fault(const Yard& yard, const usable::Nodes& nodes, const Burrow& burrow);
 std::string den_fault(const Yard& yard, const usable::Nodes& nodes, const Den& den, Vec2 front);
 
-// May the animal come to the top of this object of the site? One that the site does not hold is not
+// May the animal lie on the top of this object of the site? One that the site does not hold is not
 // judged.
 bool lies_on_top(const Yard& yard, const std::string& object);
-bool gains_top(const Yard& yard, const usable::Nodes& nodes, const std::string& object);
+// The objects, by name, whose tops it is not shown to come to.
+std::set<std::string> tops_not_gained(const Yard& yard, const usable::Nodes& nodes);
 
 }  // namespace hummock::burrows

@@ -74,14 +74,16 @@ std::string png_of(cairo_surface_t* surface, const std::string& name) {
   image.flags = PNG_IMAGE_FLAG_FAST;
   const unsigned char* rows = cairo_image_surface_get_data(surface);
   const auto stride = static_cast<std::size_t>(cairo_image_surface_get_stride(surface));
-  std::vector<std::uint8_t> rgb;
-  rgb.reserve(PNG_IMAGE_SIZE(image));
+  std::vector<std::uint8_t> rgb(PNG_IMAGE_SIZE(image));
+  std::uint8_t* to = rgb.data();
   for (std::size_t y = 0; y < image.height; ++y) {
-    for (std::size_t x = 0; x < image.width; ++x) {
+    const unsigned char* row = rows + y * stride;
+    for (std::size_t x = 0; x < image.width; ++x, to += 3) {
       std::uint32_t dot = 0;
-      std::memcpy(&dot, rows + y * stride + 4 * x, 4);
-      for (const unsigned shift : {16U, 8U, 0U})
-        rgb.push_back(static_cast<std::uint8_t>(dot >> shift));
+      std::memcpy(&dot, row + 4 * x, 4);
+      to[0] = static_cast<std::uint8_t>(dot >> 16U);
+      to[1] = static_cast<std::uint8_t>(dot >> 8U);
+      to[2] = static_cast<std::uint8_t>(dot);
     }
   }
   png_alloc_size_t size = PNG_IMAGE_PNG_SIZE_MAX(image);

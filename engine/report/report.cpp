@@ -30,6 +30,7 @@ constexpr double kSeasonStep = 20.0;  // minutes
 shade::Settings season_settings(const Model& model, const CheckResults& results) {
   shade::Settings settings = results.settings.shade;
   settings.step_minutes = std::max(kSeasonStep, settings.step_minutes);
+  settings.sky_light = false;  // hours and shade are shown
   const double area = std::abs(geom::signed_area(model.outline));
   const double cell = model.ground.grid.cell;
   settings.cell = cell * std::max(1.0, std::ceil(std::sqrt(area / kSeasonNodes) / cell));

@@ -71,8 +71,11 @@ struct Settings {
   // Further days of the hot season: the least shade at the hottest hours is the least of all.
   std::vector<sun::Date> hot_days;
   double step_minutes = 10.0;  // > 0, <= 120
-  double cell = 0.0;           // m; 0 = the ground's cell
-  bool sun_disc = false;       // integrate the sun's disc (penumbra)
+  // Without the sky's light the irradiation is the beam's alone: for whoever reads only hours and
+  // shade of season days, at a third of the time.
+  bool sky_light = true;
+  double cell = 0.0;      // m; 0 = the ground's cell
+  bool sun_disc = false;  // integrate the sun's disc (penumbra)
   double shaded_below =
       0.5;  // a cell counts as shaded when less than this share of the beam arrives
   SkyModel sky = SkyModel::haurwitz;

@@ -39,29 +39,28 @@ class CircleSearch {
     }
     thing_boxes_ = geom::PlanBoxes(std::move(boxes));
     rim_ = geom::distance_to_marked(nodes.grid, on_lines(rim), geom::Beyond::unmarked);
+    taken_ = find_no_ground();
   }
 
   geom::Circle run() {
     const geom::Grid& g = nodes_.grid;
-    const std::vector<double> room =
-        geom::distance_to_marked(g, no_ground(), geom::Beyond::unmarked);
+    const std::vector<double> room = geom::distance_to_marked(g, taken_, geom::Beyond::unmarked);
+    std::vector<double> most = std::move(rim_);  // no circle about a node is larger
+    for (std::size_t n = 0; n < most.size(); ++n)
+      most[n] = nodes_.live[n] == 0 ? 0.0 : std::min(room[n] - 0.5 * g.cell, most[n] + g.cell);
     const std::vector<double> about =
-        geom::distance_to_marked(g, on_things(), geom::Beyond::unmarked);
-    std::vector<Candidate> all;
-    for (int j = 0; j < g.ny; ++j)
-      for (int i = 0; i < g.nx; ++i) {
-        const std::size_t n = g.index(i, j);
-        if (nodes_.live[n] == 0) continue;
-        const double known = room[n] - 0.5 * g.cell;
-        const double most = std::min({known, rim_[n] + g.cell, about[n] + g.cell});
-        if (most > 0.0) all.push_back({most, known, g.node(i, j)});
-      }
-    const geom::Circle best = largest(all);
+        geom::distance_to_marked(g, on_lines(things_), geom::Beyond::unmarked);
+    for (std::size_t n = 0; n < most.size(); ++n) most[n] = std::min(most[n], about[n] + g.cell);
+    const geom::Circle best = largest(likely(most, room));
     return best.radius > 0.0 ? refined(best) : best;
   }
 
-  // Nodes on the outline's line or in a shelter are left to the lines themselves.
-  std::vector<std::uint8_t> no_ground() const {
+  // Ground that is none: nodes inside that hold nothing live, but those on the outline's line or in
+  // a shelter, which are left to the lines themselves.
+  const std::vector<std::uint8_t>& no_ground() const { return taken_; }
+
+ private:
+  std::vector<std::uint8_t> find_no_ground() const {
     const geom::Grid& g = nodes_.grid;
     std::vector<std::uint8_t> out(g.size(), 0);
     for (int j = 0; j < g.ny; ++j)
@@ -79,7 +78,6 @@ class CircleSearch {
     return out;
   }
 
- private:
   double from_lines(Vec2 p) const {
     if (!geom::contains(outline_, p)) return 0.0;
     double r = geom::distance_to_edges(outline_, p);
@@ -93,6 +91,26 @@ class CircleSearch {
     double most = 0.0, known = 0.0;  // m
     Vec2 at;
   };
+
+  // The nodes, in order, that may hold a circle as large as the one that promises most does: on a
+  // large ground a few of millions.
+  std::vector<Candidate> likely(const std::vector<double>& most,
+                                const std::vector<double>& room) const {
+    const geom::Grid& g = nodes_.grid;
+    const auto at = [&](std::size_t n) {
+      const auto nx = static_cast<std::size_t>(g.nx);
+      return Candidate{most[n], room[n] - 0.5 * g.cell,
+                       g.node(static_cast<int>(n % nx), static_cast<int>(n / nx))};
+    };
+    std::vector<Candidate> all;
+    const auto first = std::max_element(most.begin(), most.end());
+    if (first == most.end() || !(*first > 0.0)) return all;
+    const Candidate top = at(static_cast<std::size_t>(first - most.begin()));
+    const double least = room_at(top.at, top.known);
+    for (std::size_t n = 0; n < most.size(); ++n)
+      if (most[n] > 0.0 && most[n] >= least) all.push_back(at(n));
+    return all;
+  }
 
   // The first of the largest in the order given; those that may be large are measured first.
   geom::Circle largest(const std::vector<Candidate>& all) const {
@@ -111,8 +129,6 @@ class CircleSearch {
     }
     return best;
   }
-
-  std::vector<std::uint8_t> on_things() const { return on_lines(things_); }
 
   // The nodes nearest to points of the lines: no farther from them than a cell.
   std::vector<std::uint8_t> on_lines(const std::vector<usable::PlanLine>& lines) const {
@@ -142,10 +158,9 @@ class CircleSearch {
   geom::Circle refined(geom::Circle best) const {
     const geom::Grid& g = nodes_.grid;
     std::vector<Vec2> near;
-    const std::vector<std::uint8_t> taken = no_ground();
     for (int j = 0; j < g.ny; ++j)
       for (int i = 0; i < g.nx; ++i)
-        if (taken[g.index(i, j)] != 0 &&
+        if (taken_[g.index(i, j)] != 0 &&
             geom::distance(g.node(i, j), best.centre) < best.radius + 3.0 * g.cell)
           near.push_back(g.node(i, j));
     const Vec2 start = best.centre;
@@ -172,7 +187,8 @@ class CircleSearch {
   const usable::Nodes& nodes_;
   const std::vector<usable::PlanLine>& things_;
   geom::PlanBoxes thing_boxes_;
-  std::vector<double> rim_;  // m from each node to the nearest that stands for the outline
+  std::vector<double> rim_;  // m from each node to the nearest that stands for the outline; used up
+  std::vector<std::uint8_t> taken_;
 };
 
 }  // namespace
@@ -186,7 +202,7 @@ FreeShapes free_shapes(const Model& model, const usable::UsableGround& ground,
       usable::thing_lines(model, usable::kSteppedOver * tall, tall);
   CircleSearch search(model, ground.shelters(), nodes, things);
   geom::Obstacles obstacles{ground.shelters(), {}, 0.5 * nodes.grid.cell};
-  const std::vector<std::uint8_t> taken = search.no_ground();
+  const std::vector<std::uint8_t>& taken = search.no_ground();
   for (int j = 0; j < nodes.grid.ny; ++j)
     for (int i = 0; i < nodes.grid.nx; ++i)
       if (taken[nodes.grid.index(i, j)] != 0) obstacles.points.push_back(nodes.grid.node(i, j));

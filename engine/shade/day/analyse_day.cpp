@@ -44,7 +44,7 @@ class DayAnalysis {
                              [&](const SkyViews& v) { return v.bare == bare; });
     const bool new_leaves = seen == views_.end();
     if (new_leaves) seen = views_.insert(seen, {bare, std::vector<double>(on_.grid.size(), 0.0)});
-    run_tiles(plan, new_leaves, *seen, {&progress, from, to}, dark, day);
+    run_tiles(plan, new_leaves && on_.settings.sky_light, *seen, {&progress, from, to}, dark, day);
     day.objects = object_tops(on_.model, on_.fast, plan.steps, plan.suns, date);
     return day;
   }
