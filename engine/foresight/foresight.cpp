@@ -44,7 +44,7 @@ constexpr double kSeasons = 60.0, kYear = 150.0;
 const Need kPicture{0.0, 0.0, 20e6};   // of a map or a figure
 const Need kReport{60.0, 20e3, 40e6};  // over its check, the model file apart
 const Need kMesh{215.0, 20e3, 5e6};
-const Need kSolid{1450.0, 100e3, 5e6};
+const Need kSolid{640.0, 20e3, 40e6};
 
 struct Size {
   double nodes = 0.0, things = 0.0, fence = 0.0;  // m
