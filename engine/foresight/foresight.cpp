@@ -11,7 +11,6 @@
 #include "engine/check/analyses.h"
 #include "engine/check/layers.h"
 #include "engine/ground/ground.h"
-#include "geometry/plan/polygon.h"
 
 namespace hummock::foresight {
 namespace {
@@ -35,9 +34,9 @@ const Needs& of_analyses() {
       {"quantities", {0.0, 1e3}}, {"service", {2.0, 1e3}}};
   return needs;
 }
-// Leap lays its own nodes about everything: so much for each m² of the yard, but no more than so
-// much for each metre of fence where the yard is wide.
-constexpr double kLeapArea = 55e3, kLeapFence = 2.2e6;
+// Leap lays pieces of ground of its own where a search comes to them, most about the fence: so much
+// for each metre of it (0.25 to 1.4 MB measured; more where the ground is rough).
+constexpr double kLeapFence = 1.25e6;
 // Files of a shade day over its analysis (tables as text), and each of its suns' maps.
 constexpr double kDayFiles = 175.0, kSunMap = 4.0;
 constexpr double kLongestDay = 17.0;  // h, of the suns kept
@@ -45,17 +44,16 @@ constexpr double kSeasons = 60.0, kYear = 150.0;
 const Need kPicture{0.0, 0.0, 20e6};   // of a map or a figure
 const Need kReport{60.0, 20e3, 40e6};  // over its check, the model file apart
 const Need kMesh{215.0, 20e3, 5e6};
-const Need kSolid{1450.0, 100e3, 5e6};
+const Need kSolid{640.0, 20e3, 40e6};
 
 struct Size {
-  double nodes = 0.0, things = 0.0, area = 0.0, fence = 0.0;  // m², m
+  double nodes = 0.0, things = 0.0, fence = 0.0;  // m
 };
 
 Size size_of(const Site& site) {
   Size size;
   size.nodes = ground::nodes_of(site);
   const Polygon& outline = site.boundary.outline;
-  size.area = std::abs(geom::signed_area(outline));
   for (std::size_t k = 0; k < outline.size(); ++k)
     size.fence += geom::distance(outline[k], outline[(k + 1) % outline.size()]);
   size.things = size.fence + static_cast<double>(site.objects.size() + site.plantings.size() +
@@ -70,7 +68,7 @@ double bytes(const Need& need, const Size& size) {
 double of_analysis(const std::string& name, const Size& size) {
   const auto found = of_analyses().find(name);
   double sum = found == of_analyses().end() ? 0.0 : bytes(found->second, size);
-  if (name == "leap") sum += std::min(kLeapArea * size.area, kLeapFence * size.fence);
+  if (name == "leap") sum += kLeapFence * size.fence;
   return sum;
 }
 

@@ -15,7 +15,9 @@
 //
 // Cost. O(n) for n nodes while the skyline keeps O(m) corners, as on real ground; a skyline can
 // keep every silhouette ever passed, so the worst case is O(n^1.5). The eight eighths run in
-// parallel; the result does not depend on threads.
+// parallel; the result does not depend on threads. Ground that rises clear of the skyline, and
+// ground well under it, go several rows at a time (rising_run.h, hidden_run.h), with the same
+// result.
 //
 // Error. No interpolation of the sight line and no sampling: only rounding, below 1e-9 m for
 // grounds up to kilometres (tested against crossing every edge one by one). No curvature of the

@@ -5,8 +5,11 @@ Runs `check SITE --only ANALYSIS` (leap, shade, sight, relief unless told otherw
 and 16 processors, as far as this machine has them, and prints for each count n the clock seconds,
 the efficiency t1 / (n * tn), and whether the results as JSON are the same bytes as on one. The
 clock counts only when nothing else runs: of TURNS turns (5) the one with the least of others'
-work is taken, and how much that was is printed (share of the n processors; below 0.05 is quiet).
-Reading the site and building the model are part of it, as a user waits for them too.
+work is taken, and how much that was is printed (share of the processors; below 0.05 is quiet).
+Where it is not quiet, `alone_s` is what the clock would have shown: every few milliseconds it is
+counted how many threads wanted to run, and the processor time they got since is divided by that
+(at most n); `efficiency_alone` is from these. Reading the site and building the model are part of
+it, as a user waits for them too.
 """
 import hashlib
 import os
@@ -33,8 +36,42 @@ def busy_seconds():
     return (user + nice + system + irq + soft + steal) / os.sysconf("SC_CLK_TCK")
 
 
+def threads_of(pid):
+    """Processor seconds of each thread so far, and how many want to run now."""
+    used, wanting = {}, 0
+    try:
+        for task in os.listdir(f"/proc/{pid}/task"):
+            base = f"/proc/{pid}/task/{task}"
+            with open(f"{base}/schedstat", encoding="ascii") as f:
+                used[task] = int(f.read().split()[0]) * 1e-9
+            with open(f"{base}/stat", encoding="ascii") as f:
+                wanting += f.read().rsplit(")", 1)[1].split()[0] == "R"
+    except (FileNotFoundError, ProcessLookupError, IndexError):
+        pass
+    return used, wanting
+
+
+class Alone:
+    """Seconds a process would have taken with its processors to itself."""
+
+    def __init__(self, pid, count):
+        self.pid, self.count, self.seconds, self.seen = pid, count, 0.0, 0.0
+        self.used, self.wanting = {}, 1
+
+    def sample(self):
+        used, wanting = threads_of(self.pid)
+        got = sum(max(0.0, t - self.used.get(task, 0.0)) for task, t in used.items())
+        self.seconds += got / min(self.count, max(1, (self.wanting + wanting) / 2))
+        self.seen += got
+        self.used, self.wanting = {**self.used, **used}, max(1, wanting)
+
+    def total(self, processor):
+        """What no sample saw counts as if one thread did it."""
+        return self.seconds + max(0.0, processor - self.seen)
+
+
 def run(program, words, processors):
-    """Clock seconds, processor seconds, others' share of the processors."""
+    """Clock seconds, processor seconds, others' share of the processors, seconds if alone."""
     before, start = busy_seconds(), time.monotonic()
     pid = os.fork()
     if pid == 0:
@@ -44,13 +81,19 @@ def run(program, words, processors):
         os.dup2(null, 2)
         os.environ["HUMMOCK_UNSUPERVISED"] = "1"
         os.execv(program, [program, *words])
-    _, status, used = os.wait4(pid, 0)
+    alone = Alone(pid, len(processors))
+    while True:
+        done, status, used = os.wait4(pid, os.WNOHANG)
+        if done:
+            break
+        alone.sample()
+        time.sleep(0.003)
     clock = time.monotonic() - start
     if os.waitstatus_to_exitcode(status) not in (0, 1):
         sys.exit(f"{' '.join(words)}: status {os.waitstatus_to_exitcode(status)}")
     own = used.ru_utime + used.ru_stime
     others = max(0.0, busy_seconds() - before - own) / (clock * os.cpu_count())
-    return clock, own, others
+    return clock, own, others, alone.total(own)
 
 
 def best_of(program, words, processors, turns):
@@ -58,21 +101,23 @@ def best_of(program, words, processors, turns):
 
 
 def measure(program, site, analysis, turns, have):
-    first, bytes_of_one = None, None
+    first = None
     for n in [c for c in COUNTS if c <= len(have)]:
         with tempfile.TemporaryDirectory() as folder:
             out = Path(folder) / "r.json"
             words = ["check", site, "--only", analysis, "--json", str(out)]
-            clock, own, others = best_of(program, words, set(have[:n]), turns)
+            clock, own, others, alone = best_of(program, words, set(have[:n]), turns)
             digest = hashlib.sha256(out.read_bytes()).hexdigest()
-        first = first or clock
-        bytes_of_one = bytes_of_one or digest
+        first = first or (clock, alone, digest)
         key = f"threads.{Path(site).name.split('.')[0]}.{analysis}.{n}"
-        print(f"{key}.clock_s {clock:.3f}")
+        note = "" if others < QUIET else "  # not quiet: the clock was shared"
+        print(f"{key}.clock_s {clock:.3f}{note}")
         print(f"{key}.processor_s {own:.3f}")
-        print(f"{key}.others_share {others:.2f}{'' if others < QUIET else '  # not quiet: the clock was shared'}")
-        print(f"{key}.efficiency {first / (n * clock):.2f}")
-        print(f"{key}.same_bytes {int(digest == bytes_of_one)}")
+        print(f"{key}.others_share {others:.2f}")
+        print(f"{key}.efficiency {first[0] / (n * clock):.2f}{note}")
+        print(f"{key}.alone_s {alone:.3f}")
+        print(f"{key}.efficiency_alone {first[1] / (n * alone):.2f}")
+        print(f"{key}.same_bytes {int(digest == first[2])}")
         sys.stdout.flush()
 
 
