@@ -11,7 +11,7 @@
 
 namespace hummock::leap {
 
-inline constexpr int kBlock = 16;  // squares to a side
+inline constexpr int kBlock = 16;  // squares to a side; layout: no answer hangs on it
 
 template <class T>
 class BlockGrid {

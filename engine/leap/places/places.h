@@ -173,8 +173,8 @@ struct GroundPlaces {
 };
 
 // Up to so many squares the ground's pieces are all laid; beyond, its patches are folded in blocks
-// (ground/ground_folds.h). Numeric, a setting: no demand hangs on it.
-inline constexpr std::int64_t kLaidWhole = 131072;
+// (ground/ground_folds.h).
+inline constexpr std::int64_t kLaidWhole = 131072;  // numeric, a setting: no demand hangs on it
 
 // Throws InputError when no ground is left to live on, or the start is not on living ground.
 GroundPlaces ground_places(const Model& model, const PlaceRules& rules,

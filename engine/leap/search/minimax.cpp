@@ -43,9 +43,8 @@ class Search {
       g.required_leap = g.required_leap_above = s.required_leap;
       leave(s.patch);
     }
-    std::int64_t turns = 0;
-    while (!queue_.empty() && !done_) {
-      if ((++turns & 4095) == 0) progress_.step("leap", result_.key / rules_.limit);
+    for (std::int64_t turns = 1; !queue_.empty() && !done_; ++turns) {
+      if ((turns & 4095) == 0) progress_.step("leap", result_.key / rules_.limit);
       const Entry e = queue_.pop();
       result_.key = std::max(result_.key, e.key);
       if (tests_.flights() > quest_.most_flights) {
@@ -68,6 +67,9 @@ class Search {
   const SurfacePiece& piece(int p, int s) const { return places_.piece(p, s); }
   bool ground(int p) const { return patches_[at(p)]->kind == PatchKind::ground; }
   bool reached(int p) const { return result_.patches[at(p)].is(); }
+  bool useless(const Entry& e) const {
+    return e.kind == EntryKind::upper ? open_[at(e.b)] <= 0 : reached(e.pb);
+  }
 
   SearchResult finish() {
     result_.flights = tests_.flights();
@@ -87,7 +89,6 @@ class Search {
   double cost(int p, const SurfacePiece& from) const {
     return from_patch(p, cost_of_takeoff(rules_.ability, !from.cling));
   }
-
   double over_walls(const Entry& e) { return walls_.of_pieces(e.pa, e.a, e.pb, e.b); }
 
   void leave(int p) {
@@ -133,8 +134,8 @@ class Search {
   }
 
   void take(const Entry& e) {
-    const bool open = e.kind == EntryKind::upper ? open_[at(e.b)] > 0 : !reached(e.pb);
-    if (!open || left_.contains({e.pa, e.pb}) || raised(e)) return;
+    if (useless(e)) return queue_.took_useless([this](const Entry& o) { return useless(o); });
+    if (left_.contains({e.pa, e.pb}) || raised(e)) return;
     switch (e.kind) {
       case EntryKind::upper:
         return split_upper(e);
@@ -185,9 +186,8 @@ class Search {
     for (const int child : {left, left + 1}) {
       Entry part = e;
       (split_a ? part.a : part.b) = child;
-      const TreeNode& na = node(e.pa, part.a);
-      const TreeNode& nb = node(e.pb, part.b);
-      part.key = std::max(bound(e, na, nb.box, nb.hook),
+      const TreeNode& to = node(e.pb, part.b);
+      part.key = std::max(bound(e, node(e.pa, part.a), to.box, to.hook),
                           walls_.of_nodes(part.pa, part.a, part.pb, part.b));
       push(part);
     }

@@ -2,8 +2,8 @@
 // newest first.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
-#include <queue>
 #include <vector>
 
 #include "engine/leap/search/links.h"
@@ -37,21 +37,34 @@ struct Later {
 
 class SearchQueue {
  public:
-  bool empty() const { return queue_.empty(); }
+  bool empty() const { return heap_.empty(); }
   void push(Entry e) {
     constexpr std::uint64_t kNewest = (1ULL << 56) - 1;
     e.tie = (static_cast<std::uint64_t>(e.kind) << 56) | (kNewest - ++pushed_);
-    queue_.push(e);
+    heap_.push_back(e);
+    std::push_heap(heap_.begin(), heap_.end(), Later{});
   }
   Entry pop() {
-    const Entry e = queue_.top();
-    queue_.pop();
+    std::pop_heap(heap_.begin(), heap_.end(), Later{});
+    const Entry e = heap_.back();
+    heap_.pop_back();
     return e;
+  }
+  // Told of each entry taken that was of no more use: once they are many, all such are thrown out
+  // at once. What is left comes in the order in which it would have.
+  template <class Useless>
+  void took_useless(const Useless& useless) {
+    constexpr std::size_t kWorthIt = 4096;  // numeric
+    if (++useless_ < kWorthIt || 4 * useless_ < heap_.size()) return;
+    useless_ = 0;
+    std::erase_if(heap_, useless);
+    std::make_heap(heap_.begin(), heap_.end(), Later{});
   }
 
  private:
-  std::priority_queue<Entry, std::vector<Entry>, Later> queue_;
+  std::vector<Entry> heap_;
   std::uint64_t pushed_ = 0;
+  std::size_t useless_ = 0;
 };
 
 }  // namespace hummock::leap

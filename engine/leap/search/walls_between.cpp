@@ -96,7 +96,7 @@ class Meets {
   void add(const Patch& patch, const SurfacePiece& piece) {
     constexpr double kToTheCorner = 0.98;
     const Box3& c = piece.cell;
-    if (clear_of_things(about(xy(c.lo), xy(c.hi)))) return;
+    if (of_one_basin(about(xy(c.lo), xy(c.hi)))) return;
     const Vec2 at = xy(piece.at), lo = xy(c.lo), hi = xy(c.hi);
     from_point(patch, at, piece, false);
     for (const Vec2 corner : {lo, hi, Vec2{lo.x, hi.y}, Vec2{hi.x, lo.y}}) {
@@ -106,13 +106,13 @@ class Meets {
     }
   }
 
-  // Of one basin all about, with nothing near.
-  bool clear_of_things(const Nodes& n) {
+  // All about it: then whatever its points come straight on to is of that basin.
+  bool of_one_basin(const Nodes& n) {
     const geom::Grid& g = basins_.lattice;
     const int basin = basins_.of[g.index(n.i0, n.j0)];
     for (int j = n.j0; j <= n.j1; ++j)
       for (int i = n.i0; i <= n.i1; ++i)
-        if (basins_.near[g.index(i, j)] != 0 || basins_.of[g.index(i, j)] != basin) return false;
+        if (basins_.of[g.index(i, j)] != basin) return false;
     take(basin);
     return true;
   }
