@@ -4,6 +4,7 @@
 hectare      100 x 100 m at 10 cm, mounds and hollows, mesh fence on posts with an overhang, 12 stones
 hectare-trees  the same with 300 trees
 paddock      200 x 200 m at 25 cm
+bare         105 x 105 m at 10 cm of mounds and hollows, and nothing on it but a hand-high fence
 Same numbers every time: an own generator, no library's.
 """
 import sys
@@ -96,12 +97,21 @@ def write(folder, name, side, cell, tree_count):
     (folder / f"{name}.site.toml").write_text(text, encoding="utf-8")
 
 
+def write_bare(folder):
+    numbers = Numbers(11)
+    text = HEAD.format(name="bare", cell=0.1, side=105, forms=forms(numbers, 105, 40))
+    text = text.replace("margin = 3.0", "margin = 0.0").replace("height = 2.44", "height = 0.1")
+    text = "\n".join(line for line in text.split("\n") if not line.startswith("overhang"))
+    (folder / "bare.site.toml").write_text(text, encoding="utf-8")
+
+
 def main():
     folder = Path(sys.argv[1])
     folder.mkdir(parents=True, exist_ok=True)
     write(folder, "hectare", 100, 0.1, 0)
     write(folder, "hectare-trees", 100, 0.1, 300)
     write(folder, "paddock", 200, 0.25, 20)
+    write_bare(folder)
 
 
 if __name__ == "__main__":
