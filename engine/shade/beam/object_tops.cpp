@@ -74,8 +74,12 @@ Vec3 highest(const geom::Mesh& mesh) {
                            [](Vec3 a, Vec3 b) { return a.z < b.z; });
 }
 
-// Pieces as nodes of a tile, which needs no ground of its own.
-Tile tile_of(const std::vector<Sample>& top, std::size_t first) {
+bool buried(const geom::Heightfield& ground, Vec3 at) {
+  return covers(ground, xy(at)) && height_at(ground, xy(at)) > at.z;
+}
+
+// Pieces as nodes of a tile, which needs no ground of its own; those under the ground are outside.
+Tile tile_of(const geom::Heightfield& ground, const std::vector<Sample>& top, std::size_t first) {
   Tile tile;
   const auto at = [&](std::size_t k) { return top[k].at + top[k].normal * kLift; };
   tile.ref = at(first);
@@ -85,7 +89,7 @@ Tile tile_of(const std::vector<Sample>& top, std::size_t first) {
     tile.x[k] = static_cast<float>(p.x);
     tile.y[k] = static_cast<float>(p.y);
     tile.z[k] = static_cast<float>(p.z);
-    tile.inside[k] = first + k < top.size() ? 1 : 0;
+    tile.inside[k] = first + k < top.size() && !buried(ground, at(n)) ? 1 : 0;
     if (tile.inside[k] == 0) continue;
     tile.box.add(at(n));
     ++tile.count;
@@ -96,15 +100,18 @@ Tile tile_of(const std::vector<Sample>& top, std::size_t first) {
 // Sun on one top over the day.
 class Top {
  public:
-  Top(const FastBeam& fast, std::vector<Sample> top) : fast_(fast), top_(std::move(top)) {
+  Top(const geom::Heightfield& ground, const FastBeam& fast, std::vector<Sample> top)
+      : fast_(fast), top_(std::move(top)) {
     for (const Sample& s : top_) area_ += s.area;
-    for (std::size_t k = 0; k < top_.size(); k += kTileNodes) tiles_.push_back(tile_of(top_, k));
+    for (std::size_t k = 0; k < top_.size(); k += kTileNodes)
+      tiles_.push_back(tile_of(ground, top_, k));
   }
 
   double lit_share(const SunRay& sun, const sun::Date& date) {
     double sum = 0.0;
     for (std::size_t t = 0; t < tiles_.size(); ++t) {
       const Tile& tile = tiles_[t];
+      if (tile.count == 0) continue;
       fast_.tile(tile, sun, date, fast_.near(tile.box, {&sun, 1}), {}, beam_);
       for (std::size_t k = 0; k < kTileNodes; ++k) {
         if (tile.inside[k] == 0) continue;
@@ -149,7 +156,7 @@ std::vector<ObjectRow> object_tops(const Model& model, const FastBeam& fast,
     const geom::Mesh& mesh = parts[p].first->mesh;
     std::vector<Sample> samples = top_of(mesh);
     if (samples.empty()) return;
-    Top top(fast, std::move(samples));
+    Top top(model.ground, fast, std::move(samples));
     ObjectRow row{parts[p].second, highest(mesh), 0.0};
     for (std::size_t k = 0; k < steps.size(); ++k)
       for (const SunRay& sun : suns[k])

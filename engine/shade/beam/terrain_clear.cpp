@@ -75,31 +75,46 @@ TerrainClear::Cells TerrainClear::blocks_in(double x0, double x1, double y0, dou
   return cells;
 }
 
+template <class Test>
+bool TerrainClear::all_of(const Cells& c, const Test& test) const {
+  for (int j = c.j0; j <= c.j1; ++j) {
+    const Block* row = &blocks_[static_cast<std::size_t>(j) * static_cast<std::size_t>(across_)];
+    for (int i = c.i0; i <= c.i1; ++i)
+      if (!test(row[i])) return false;
+  }
+  return true;
+}
+
+bool TerrainClear::all_below(const Cells& c, double height) const {
+  return all_of(c, [&](const Block& b) { return b.top <= height; });
+}
+
+bool TerrainClear::all_gentle(const Cells& c, const RunRange& run) const {
+  return all_of(c, [&](const Block& b) { return steepest_rise(b, run) <= 1.0 - kSlack; });
+}
+
 bool TerrainClear::clear(const geom::Box3& from, const RunRange& run) const {
   if (from.lo.z >= all_.top + kSlack || steepest_rise(all_, run) <= 1.0 - kSlack) return true;
   const double fastest = std::hypot(std::max(std::abs(run.lo.x), std::abs(run.hi.x)),
                                     std::max(std::abs(run.lo.y), std::abs(run.hi.y)));
   const double rise = kBlock * grid_.cell / std::max(fastest, 1e-3);
   const double needed = all_.top + kSlack - from.lo.z;
-  bool gentle = true;  // no triangle on the way so far rises as fast as the line
   const int stretches = std::max(0, static_cast<int>(std::ceil(needed / rise)));
-  for (int k = 0; k < stretches; ++k) {
+  const auto cells = [&](int k) {
     const double d0 = k * rise;
     const double d1 = std::min(d0 + rise, needed);
-    const Cells c = blocks_in(from.lo.x + std::min(d0 * run.lo.x, d1 * run.lo.x),
-                              from.hi.x + std::max(d0 * run.hi.x, d1 * run.hi.x),
-                              from.lo.y + std::min(d0 * run.lo.y, d1 * run.lo.y),
-                              from.hi.y + std::max(d0 * run.hi.y, d1 * run.hi.y));
+    return blocks_in(from.lo.x + std::min(d0 * run.lo.x, d1 * run.lo.x),
+                     from.hi.x + std::max(d0 * run.hi.x, d1 * run.hi.x),
+                     from.lo.y + std::min(d0 * run.lo.y, d1 * run.lo.y),
+                     from.hi.y + std::max(d0 * run.hi.y, d1 * run.hi.y));
+  };
+  int gentle = 0;  // stretches in which no triangle rises as fast as the line
+  for (int k = 0; k < stretches; ++k) {
+    const Cells c = cells(k);
     if (c.none) return true;
-    bool above = true;
-    for (int j = c.j0; j <= c.j1; ++j) {
-      const Block* row = &blocks_[static_cast<std::size_t>(j) * static_cast<std::size_t>(across_)];
-      for (int i = c.i0; i <= c.i1; ++i) {
-        above = above && row[i].top + kSlack <= from.lo.z + d0;
-        gentle = gentle && steepest_rise(row[i], run) <= 1.0 - kSlack;
-      }
-    }
-    if (!above && !gentle) return false;
+    if (all_below(c, from.lo.z + k * rise - kSlack)) continue;
+    for (; gentle <= k; ++gentle)
+      if (!all_gentle(gentle == k ? c : cells(gentle), run)) return false;
   }
   return true;
 }

@@ -40,6 +40,10 @@ class TerrainClear {
     bool none;
   };
   Cells blocks_in(double x0, double x1, double y0, double y1) const;
+  template <class Test>
+  bool all_of(const Cells& c, const Test& test) const;
+  bool all_below(const Cells& c, double height) const;
+  bool all_gentle(const Cells& c, const RunRange& run) const;
 
   geom::Grid grid_;
   int across_ = 0, up_ = 0;

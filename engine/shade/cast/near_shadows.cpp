@@ -134,7 +134,13 @@ void NearShadows::add_solid(const Piece& piece) {
     }
     add_plane(piece.points[piece.corners[f.first]], f.normal);
   }
-  if (planes_.size() > s.plane) keep(opaque_, s);
+  if (planes_.size() == s.plane) return;
+  // The long ones first: they soonest tell a tile beside it.
+  std::stable_sort(sides_.begin() + static_cast<long>(s.side), sides_.end(),
+                   [](const ShadowSide& a, const ShadowSide& b) {
+                     return std::abs(a.dx) + std::abs(a.dy) > std::abs(b.dx) + std::abs(b.dy);
+                   });
+  keep(opaque_, s);
 }
 
 void NearShadows::add_curtain(const Caster& c, const Piece& piece) {

@@ -10,6 +10,7 @@ paddock      200 x 200 m at 25 cm
 ten-hectares 316 x 316 m at 25 cm, 60 stones and 40 trees, a start
 top-free, top-covered  8 x 8 m, a smooth fence, and the same with a beam along it that its top lies in
 million-thing, million-ground  a rock, or a survey's surface, of a million triangles
+bare         105 x 105 m at 10 cm of mounds and hollows, and nothing on it but a hand-high fence
 Same numbers every time: an own generator, no library's.
 """
 import math
@@ -191,6 +192,14 @@ def write_million(folder):
     (folder / "million-ground.site.toml").write_text(text, encoding="utf-8")
 
 
+def write_bare(folder):
+    numbers = Numbers(11)
+    text = HEAD.format(name="bare", cell=0.1, side=105, forms=forms(numbers, 105, 40))
+    text = text.replace("margin = 3.0", "margin = 0.0").replace("height = 2.44", "height = 0.1")
+    text = "\n".join(line for line in text.split("\n") if not line.startswith("overhang"))
+    (folder / "bare.site.toml").write_text(text, encoding="utf-8")
+
+
 def main():
     folder = Path(sys.argv[1])
     folder.mkdir(parents=True, exist_ok=True)
@@ -204,6 +213,7 @@ def main():
     write_ten_hectares(folder)
     write_tops(folder)
     write_million(folder)
+    write_bare(folder)
 
 
 if __name__ == "__main__":
