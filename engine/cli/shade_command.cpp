@@ -10,6 +10,7 @@
 #include "engine/cli/terminal.h"
 #include "engine/draw/site_plan.h"
 #include "engine/maps/map_layers.h"
+#include "engine/shade/day/kept_beams.h"
 #include "engine/shade/day/shade_csv.h"
 #include "engine/shade/shade.h"
 #include "engine/shade/shade_json.h"
@@ -55,11 +56,11 @@ void save_layer(const fs::path& base, const Model& model, const geom::Raster& ra
 }
 
 void save_bands(const fs::path& path, const Model& model, const shade::Day& day) {
-  std::vector<maps::Band> bands;
-  for (std::size_t k = 0; k < day.beams.size(); ++k) {
-    bands.push_back({sun::clock(*model.site.place, day.times[k].when), &day.beams[k]});
-  }
-  if (!bands.empty()) maps::write_raster(path, model, bands, "share of the beam");
+  if (!day.beams || day.times.empty()) return;
+  maps::MadeBands bands{day.sun_hours.grid, {}, [&](std::size_t k) { return day.beams->band(k); }};
+  for (const sun::Position& p : day.times)
+    bands.descriptions.push_back(sun::clock(*model.site.place, p.when));
+  maps::write_bands(path, model, bands, "share of the beam");
 }
 
 void save_day(const fs::path& folder, const Model& model, const shade::Day& day) {

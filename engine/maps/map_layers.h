@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -31,5 +32,14 @@ struct Band {
 // shifted by model.origin; written through save_through.
 void write_raster(const std::filesystem::path& path, const Model& model,
                   const std::vector<Band>& bands, const std::string& unit);
+
+// The same as GeoTIFF, each band made when its turn comes, so that only one stands in memory.
+struct MadeBands {
+  geom::Grid grid;
+  std::vector<std::string> descriptions;
+  std::function<geom::Raster(std::size_t)> make;  // of the band, on that grid
+};
+void write_bands(const std::filesystem::path& path, const Model& model, const MadeBands& bands,
+                 const std::string& unit);
 
 }  // namespace hummock::maps

@@ -44,17 +44,16 @@ struct QuietGdal {
 }
 
 // North-up rows with the no-data value put in.
-std::vector<float> image_rows(const geom::Raster& raster) {
+void image_rows(const geom::Raster& raster, std::vector<float>& rows) {
   const auto nx = static_cast<std::size_t>(raster.grid.nx);
   const auto ny = static_cast<std::size_t>(raster.grid.ny);
-  std::vector<float> rows(raster.values.size());
+  rows.resize(raster.values.size());
   for (std::size_t j = 0; j < ny; ++j) {
     for (std::size_t i = 0; i < nx; ++i) {
       const float v = raster.values[j * nx + i];
       rows[(ny - 1 - j) * nx + i] = std::isfinite(v) ? v : static_cast<float>(kNoData);
     }
   }
-  return rows;
 }
 
 // A pixel's centre is the grid's node, so the corner lies half a cell out.
@@ -63,21 +62,23 @@ std::array<double, 6> transform(const geom::Grid& g, Vec2 origin) {
           origin.y + g.y_max() + g.cell / 2, 0.0,    -g.cell};
 }
 
-void fill(GDALDataset& set, const std::vector<Band>& bands, Vec2 origin, const std::string& unit,
+void fill(GDALDataset& set, const MadeBands& bands, Vec2 origin, const std::string& unit,
           bool words, const std::filesystem::path& path) {
-  const geom::Grid& grid = bands.front().raster->grid;
+  const geom::Grid& grid = bands.grid;
   auto gt = transform(grid, origin);
   set.SetGeoTransform(gt.data());
-  for (std::size_t k = 0; k < bands.size(); ++k) {
+  std::vector<float> rows;
+  for (std::size_t k = 0; k < bands.descriptions.size(); ++k) {
     GDALRasterBand* band = set.GetRasterBand(static_cast<int>(k) + 1);
     band->SetNoDataValue(kNoData);
     if (words) {
-      band->SetDescription(bands[k].description.c_str());
+      band->SetDescription(bands.descriptions[k].c_str());
       if (!unit.empty()) band->SetUnitType(unit.c_str());
     }
-    std::vector<float> rows = image_rows(*bands[k].raster);
+    image_rows(bands.make(k), rows);
     if (band->RasterIO(GF_Write, 0, 0, grid.nx, grid.ny, rows.data(), grid.nx, grid.ny, GDT_Float32,
-                       0, 0, nullptr) != CE_None) {
+                       0, 0, nullptr) != CE_None ||
+        band->FlushCache(false) != CE_None) {
       fail(path);
     }
   }
@@ -100,10 +101,10 @@ bool mostly_flat(const geom::Raster& raster) {
 
 // Whole bands after each other, 64 rows a block, the fastest packing: of a hundred bands of a
 // day's beam a sixth of the size and a tenth of the work of GDAL's own choice.
-void write_tiff(const std::filesystem::path& to, const std::vector<Band>& bands, Vec2 origin,
+void write_tiff(const std::filesystem::path& to, const MadeBands& bands, Vec2 origin,
                 const std::string& unit) {
   std::array<char, 17> compress{"COMPRESS=DEFLATE"};
-  const bool flat = mostly_flat(*bands[bands.size() / 2].raster);
+  const bool flat = mostly_flat(bands.make(bands.descriptions.size() / 2));
   std::array<char, 12> predictor{"PREDICTOR=3"};
   std::array<char, 12> as_it_stands{"PREDICTOR=1"};
   std::array<char, 17> big{"BIGTIFF=IF_SAFER"};
@@ -117,10 +118,11 @@ void write_tiff(const std::filesystem::path& to, const std::vector<Band>& bands,
                                interleave.data(),
                                rows.data(),
                                nullptr};
-  const geom::Grid& grid = bands.front().raster->grid;
+  const geom::Grid& grid = bands.grid;
   const Dataset set(driver("GTiff", to)
-                        .Create(to.c_str(), grid.nx, grid.ny, static_cast<int>(bands.size()),
-                                GDT_Float32, options.data()));
+                        .Create(to.c_str(), grid.nx, grid.ny,
+                                static_cast<int>(bands.descriptions.size()), GDT_Float32,
+                                options.data()));
   if (!set) fail(to);
   fill(*set, bands, origin, unit, true, to);
   set->FlushCache();
@@ -128,8 +130,8 @@ void write_tiff(const std::filesystem::path& to, const std::vector<Band>& bands,
 }
 
 // The format can only be copied into; it holds neither unit nor description.
-void write_ascii(const std::filesystem::path& to, const std::vector<Band>& bands, Vec2 origin) {
-  const geom::Grid& grid = bands.front().raster->grid;
+void write_ascii(const std::filesystem::path& to, const MadeBands& bands, Vec2 origin) {
+  const geom::Grid& grid = bands.grid;
   const Dataset memory(driver("MEM", to).Create("", grid.nx, grid.ny, 1, GDT_Float32, nullptr));
   if (!memory) fail(to);
   fill(*memory, bands, origin, "", false, to);
@@ -160,20 +162,36 @@ void check(const std::filesystem::path& path, const std::string& kind,
   }
 }
 
+std::string kind_of(const std::filesystem::path& path) {
+  std::string kind = path.extension().string();
+  std::transform(kind.begin(), kind.end(), kind.begin(),
+                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+  return kind;
+}
+
+void write(const std::filesystem::path& path, const Model& model, const MadeBands& bands,
+           const std::string& unit) {
+  GDALAllRegister();
+  save_through(path, [&](const std::filesystem::path& to) {
+    const QuietGdal quiet;
+    kind_of(path) == ".asc" ? write_ascii(to, bands, model.origin)
+                            : write_tiff(to, bands, model.origin, unit);
+  });
+}
+
 }  // namespace
 
 void write_raster(const std::filesystem::path& path, const Model& model,
                   const std::vector<Band>& bands, const std::string& unit) {
-  std::string kind = path.extension().string();
-  std::transform(kind.begin(), kind.end(), kind.begin(),
-                 [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-  check(path, kind, bands);
-  GDALAllRegister();
-  save_through(path, [&](const std::filesystem::path& to) {
-    const QuietGdal quiet;
-    kind == ".asc" ? write_ascii(to, bands, model.origin)
-                   : write_tiff(to, bands, model.origin, unit);
-  });
+  check(path, kind_of(path), bands);
+  MadeBands made{bands.front().raster->grid, {}, [&](std::size_t k) { return *bands[k].raster; }};
+  for (const Band& b : bands) made.descriptions.push_back(b.description);
+  write(path, model, made, unit);
+}
+
+void write_bands(const std::filesystem::path& path, const Model& model, const MadeBands& bands,
+                 const std::string& unit) {
+  write(path, model, bands, unit);
 }
 
 }  // namespace hummock::maps

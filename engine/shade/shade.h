@@ -63,6 +63,8 @@ enum class SkyModel { haurwitz, solis };
 
 // Which nodes were dark at each step of a day (engine/shade/day/dark_ground.h).
 struct DarkGround;
+// The beam at each step of a day (engine/shade/day/kept_beams.h).
+class KeptBeams;
 
 struct Settings {
   sun::Date date{2026, 6, 21};
@@ -123,7 +125,7 @@ struct Day {
   std::vector<ObjectRow> objects;   // object tops, sunning rocks, dens
   // With Settings::keep_bands: the beam at each of `times`, and the share of shade in each hour of
   // the clock that has sun (`hour_of_clock` 0..23).
-  std::vector<geom::Raster> beams;
+  std::shared_ptr<const KeptBeams> beams;
   std::vector<int> hour_of_clock;
   std::vector<geom::Raster> hour_shade_share;
   std::shared_ptr<const DarkGround> dark;  // of `analyse`, for `with_another_body`

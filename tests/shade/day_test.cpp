@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstring>
 
+#include "engine/shade/day/kept_beams.h"
 #include "engine/shade/shade.h"
 #include "engine/shade/sky/clear_sky.h"
 #include "tests/shade/yards.h"
@@ -82,11 +83,13 @@ TEST(ShadeDay, keeps_bands_that_add_up_to_the_hours) {
   settings.keep_bands = true;
   settings.step_minutes = 30;
   const Day day = analyse(m, settings);
-  ASSERT_EQ(day.beams.size(), day.times.size());
+  ASSERT_EQ(day.beams->size(), day.times.size());
+  std::vector<geom::Raster> beams;
+  for (std::size_t t = 0; t < day.times.size(); ++t) beams.push_back(day.beams->band(t));
   for (std::size_t n = 0; n < day.sun_hours.values.size(); ++n) {
     if (std::isnan(day.sun_hours.values[n])) continue;  // under the box
     double sum = 0;
-    for (std::size_t t = 0; t < day.beams.size(); ++t) sum += day.beams[t].values[n] * day.hours[t];
+    for (std::size_t t = 0; t < beams.size(); ++t) sum += beams[t].values[n] * day.hours[t];
     ASSERT_NEAR(sum, day.sun_hours.values[n], 1e-4);
   }
   ASSERT_EQ(day.hour_of_clock.size(), day.hour_shade_share.size());

@@ -1,7 +1,11 @@
 #include "engine/shade/beam/object_tops.h"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <utility>
 
 namespace hummock::shade {
 namespace {
@@ -70,47 +74,93 @@ Vec3 highest(const geom::Mesh& mesh) {
                            [](Vec3 a, Vec3 b) { return a.z < b.z; });
 }
 
-double lit_share(const std::vector<Sample>& top, const RayBeam& rays, const SunRay& sun,
-                 const sun::Date& date) {
-  double sum = 0.0, area = 0.0;
-  for (const Sample& s : top) {
-    area += s.area;
-    if (dot(s.normal, sun.towards) <= 0.0) continue;
-    sum += s.area * rays.at(s.at + s.normal * kLift, sun, date);
+// Pieces as nodes of a tile, which needs no ground of its own.
+Tile tile_of(const std::vector<Sample>& top, std::size_t first) {
+  Tile tile;
+  const auto at = [&](std::size_t k) { return top[k].at + top[k].normal * kLift; };
+  tile.ref = at(first);
+  for (std::size_t k = 0; k < kTileNodes; ++k) {
+    const std::size_t n = std::min(first + k, top.size() - 1);
+    const Vec3 p = at(n) - tile.ref;
+    tile.x[k] = static_cast<float>(p.x);
+    tile.y[k] = static_cast<float>(p.y);
+    tile.z[k] = static_cast<float>(p.z);
+    tile.inside[k] = first + k < top.size() ? 1 : 0;
+    if (tile.inside[k] == 0) continue;
+    tile.box.add(at(n));
+    ++tile.count;
   }
-  return sum / area;
+  return tile;
+}
+
+// Sun on one top over the day.
+class Top {
+ public:
+  Top(const FastBeam& fast, std::vector<Sample> top) : fast_(fast), top_(std::move(top)) {
+    for (const Sample& s : top_) area_ += s.area;
+    for (std::size_t k = 0; k < top_.size(); k += kTileNodes) tiles_.push_back(tile_of(top_, k));
+  }
+
+  double lit_share(const SunRay& sun, const sun::Date& date) {
+    double sum = 0.0;
+    for (std::size_t t = 0; t < tiles_.size(); ++t) {
+      const Tile& tile = tiles_[t];
+      fast_.tile(tile, sun, date, fast_.near(tile.box, {&sun, 1}), {}, beam_);
+      for (std::size_t k = 0; k < kTileNodes; ++k) {
+        if (tile.inside[k] == 0) continue;
+        const Sample& s = top_[t * kTileNodes + k];
+        if (dot(s.normal, sun.towards) > 0.0) sum += s.area * beam_.at(k);
+      }
+    }
+    return sum / area_;
+  }
+
+ private:
+  const FastBeam& fast_;
+  std::vector<Sample> top_;
+  std::vector<Tile> tiles_;
+  double area_ = 0.0;
+  TileBeam beam_;
+};
+
+// The parts that have a row, with its name.
+std::vector<std::pair<const Part*, std::string>> parts_told(const Model& model) {
+  std::vector<std::pair<const Part*, std::string>> parts;
+  for (std::size_t k = 0; k < model.site.objects.size() && k < model.object_part.size(); ++k) {
+    const Object& o = model.site.objects[k];
+    if (o.kind == ObjectKind::tree || o.kind == ObjectKind::post || model.object_part[k] < 0)
+      continue;
+    parts.emplace_back(&model.parts[static_cast<std::size_t>(model.object_part[k])], o.name);
+  }
+  for (const Part& part : model.parts)
+    if (part.kind == PartKind::den) parts.emplace_back(&part, part.name);
+  return parts;
 }
 
 }  // namespace
 
-std::vector<ObjectRow> object_tops(const Model& model, const RayBeam& rays,
+std::vector<ObjectRow> object_tops(const Model& model, const FastBeam& fast,
                                    const std::vector<Step>& steps,
                                    const std::vector<std::vector<SunRay>>& suns,
                                    const sun::Date& date) {
+  const auto parts = parts_told(model);
+  std::vector<std::optional<ObjectRow>> told(parts.size());
+  tbb::parallel_for(std::size_t{0}, parts.size(), [&](std::size_t p) {
+    const geom::Mesh& mesh = parts[p].first->mesh;
+    std::vector<Sample> samples = top_of(mesh);
+    if (samples.empty()) return;
+    Top top(fast, std::move(samples));
+    ObjectRow row{parts[p].second, highest(mesh), 0.0};
+    for (std::size_t k = 0; k < steps.size(); ++k)
+      for (const SunRay& sun : suns[k])
+        if (sun.up)
+          row.sun_hours +=
+              steps[k].hours * top.lit_share(sun, date) / static_cast<double>(suns[k].size());
+    told[p] = row;
+  });
   std::vector<ObjectRow> rows;
-  const auto add = [&](const Part& part, const std::string& name) {
-    const std::vector<Sample> top = top_of(part.mesh);
-    if (top.empty()) return;
-    ObjectRow row{name, highest(part.mesh), 0.0};
-    for (std::size_t k = 0; k < steps.size(); ++k) {
-      for (const SunRay& sun : suns[k]) {
-        if (!sun.up) continue;
-        row.sun_hours +=
-            steps[k].hours * lit_share(top, rays, sun, date) / static_cast<double>(suns[k].size());
-      }
-    }
-    rows.push_back(row);
-  };
-  for (std::size_t k = 0; k < model.site.objects.size() && k < model.object_part.size(); ++k) {
-    const Object& o = model.site.objects[k];
-    if (o.kind == ObjectKind::tree || o.kind == ObjectKind::post || model.object_part[k] < 0) {
-      continue;
-    }
-    add(model.parts[static_cast<std::size_t>(model.object_part[k])], o.name);
-  }
-  for (const Part& part : model.parts) {
-    if (part.kind == PartKind::den) add(part, part.name);
-  }
+  for (const auto& row : told)
+    if (row) rows.push_back(*row);
   return rows;
 }
 

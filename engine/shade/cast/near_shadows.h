@@ -17,7 +17,7 @@ namespace hummock::shade {
 
 // A face shades no node that lies within this of its plane: a node on a fence's own line is lit
 // from both sides, and no rounding tosses it.
-inline constexpr double kOwn = 2e-5;  // m
+inline constexpr double kOwn = 2e-5;  // m; numeric
 
 class NearShadows {
  public:

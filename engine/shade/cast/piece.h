@@ -18,9 +18,9 @@
 
 namespace hummock::shade {
 
-inline constexpr double kFlat = 1e-7;  // m, out of one plane or line; rounding of the model
-inline constexpr std::size_t kMostCorners = 16;  // of a face
-inline constexpr std::size_t kMostSides = 64;    // of a solid's faces, each counted once
+inline constexpr double kFlat = 1e-7;            // m, out of one plane or line; numeric
+inline constexpr std::size_t kMostCorners = 16;  // of a face; layout of the work
+inline constexpr std::size_t kMostSides = 64;    // of a solid; layout of the work
 
 struct PieceFace {
   std::uint32_t first = 0, count = 0;  // of Piece::corners

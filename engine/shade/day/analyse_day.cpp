@@ -10,6 +10,8 @@
 #include "engine/shade/beam/step_beam.h"
 #include "engine/shade/day/dark_ground.h"
 #include "engine/shade/day/day_ground.h"
+#include "engine/shade/day/hour_shade.h"
+#include "engine/shade/day/kept_beams.h"
 #include "engine/shade/day/tile_sums.h"
 #include "engine/shade/shade.h"
 #include "engine/shade/sky/sky_view.h"
@@ -43,7 +45,7 @@ class DayAnalysis {
     const bool new_leaves = seen == views_.end();
     if (new_leaves) seen = views_.insert(seen, {bare, std::vector<double>(on_.grid.size(), 0.0)});
     run_tiles(plan, new_leaves, *seen, {&progress, from, to}, dark, day);
-    day.objects = object_tops(on_.model, on_.fast.rays(), plan.steps, plan.suns, date);
+    day.objects = object_tops(on_.model, on_.fast, plan.steps, plan.suns, date);
     return day;
   }
 
@@ -67,13 +69,17 @@ class DayAnalysis {
                  DarkTiles* dark, Day& day) const {
     std::vector<ShadedPlaces> shaded(on_.tiles.size());
     if (dark != nullptr) dark->resize(on_.tiles.size());
+    std::shared_ptr<KeptBeams> beams;
+    if (on_.settings.keep_bands)
+      beams = std::make_shared<KeptBeams>(on_.grid, on_.tiles, plan.steps.size());
     over_tiles(
         on_.groups.size(), *told.progress, "shade", told.from, told.to,
         [&](std::size_t g) {
           if (new_leaves) set_views(plan, on_.groups[g], views);
-          one_group(plan, on_.groups[g], views, dark, shaded, day);
+          one_group(plan, on_.groups[g], views, dark, shaded, beams.get(), day);
         },
         kGroupsAtOnce);
+    day.beams = std::move(beams);
     sum_up(on_.model, plan, on_.lying, on_.tiles, shaded, day);
   }
 
@@ -91,14 +97,12 @@ class DayAnalysis {
   }
 
   void set_views(const DayPlan& plan, const TileGroup& group, SkyViews& views) const {
-    std::vector<std::vector<int>> near;
-    for (const SkyPatch& p : sky_) near.push_back(on_.fast.near(group.box, {&p.ray, 1}));
-    std::array<double, kTileNodes> view{};
-    for (const std::size_t t : group.tiles) {
-      const Tile& tile = on_.tiles[t];
-      sky_view(on_.fast, tile, sky_, sky_sweeps_, near, plan.date, view);
+    const std::vector<TileView> view =
+        sky_view(on_.fast, on_.tiles, group, sky_, sky_sweeps_, plan.date);
+    for (std::size_t t = 0; t < group.tiles.size(); ++t) {
+      const Tile& tile = on_.tiles[group.tiles[t]];
       for (std::size_t k = 0; k < kTileNodes; ++k)
-        if (tile.inside[k] != 0) views.of_node[tile.node(on_.grid, k)] = view[k];
+        if (tile.inside[k] != 0) views.of_node[tile.node(on_.grid, k)] = view[t][k];
     }
   }
 
@@ -108,14 +112,21 @@ class DayAnalysis {
             plan.suns[t].front().run, hot(step)};
   }
 
+  // What a day leaves of a group's tiles, one each.
+  struct GroupSums {
+    std::vector<TileSums> sums;
+    std::vector<HourShade> hours;
+  };
+
   // Writes the nodes of every layer, and which are in shade at each step.
   void one_group(const DayPlan& plan, const TileGroup& group, const SkyViews& views,
-                 DarkTiles* dark, std::vector<ShadedPlaces>& shaded, Day& day) const {
+                 DarkTiles* dark, std::vector<ShadedPlaces>& shaded, KeptBeams* beams,
+                 Day& day) const {
     Bodies bodies(on_, group);
-    std::vector<TileSums> sums;
-    sums.reserve(group.tiles.size());
+    GroupSums of{{}, std::vector<HourShade>(beams != nullptr ? group.tiles.size() : 0)};
+    of.sums.reserve(group.tiles.size());
     for (const std::size_t k : group.tiles) {
-      sums.emplace_back(on_.tiles[k], on_.settings.shaded_below);
+      of.sums.emplace_back(on_.tiles[k], on_.settings.shaded_below);
       shaded[k].resize(plan.steps.size());
       if (dark != nullptr) (*dark)[k].resize(plan.steps.size());
     }
@@ -126,16 +137,28 @@ class DayAnalysis {
       for (std::size_t k = 0; k < group.tiles.size(); ++k) {
         const std::size_t tile = group.tiles[k];
         beam_of_step(on_.fast, on_.tiles[tile], shadows, plan.sweeps[t], beam, scratch);
-        const TileRows in_shade = sums[k].add(light_of(plan, t), beam);
+        const TileRows in_shade = of.sums[k].add(light_of(plan, t), beam);
         if (dark != nullptr) (*dark)[tile][t] = in_shade;
         shaded[tile][t] = bodies.in_shade(k, shadows, in_shade);
-        if (on_.settings.keep_bands) keep(on_.tiles[tile], beam, day.beams[t]);
+        if (beams == nullptr) continue;
+        beams->add(tile, beam);
+        of.hours[k].add(plan.steps[t].hours, in_shade);
       }
+      if (beams != nullptr) write_hour(plan, t, group, of.hours, day);
     }
-    for (std::size_t k = 0; k < group.tiles.size(); ++k) {
-      write(plan, on_.tiles[group.tiles[k]], sums[k], views, day);
-      if (on_.settings.keep_bands) keep_hours(plan, on_.tiles[group.tiles[k]], day);
-    }
+    for (std::size_t k = 0; k < group.tiles.size(); ++k)
+      write(plan, on_.tiles[group.tiles[k]], of.sums[k], views, day);
+  }
+
+  // When the step is the last of its hour of the clock.
+  void write_hour(const DayPlan& plan, std::size_t t, const TileGroup& group,
+                  std::vector<HourShade>& hours, Day& day) const {
+    const int hour = plan.clock_hour[t];
+    if (t + 1 < plan.steps.size() && plan.clock_hour[t + 1] == hour) return;
+    const auto h = std::find(day.hour_of_clock.begin(), day.hour_of_clock.end(), hour) -
+                   day.hour_of_clock.begin();
+    for (std::size_t k = 0; k < group.tiles.size(); ++k)
+      hours[k].write(on_.tiles[group.tiles[k]], day.hour_shade_share[static_cast<std::size_t>(h)]);
   }
 
   void write(const DayPlan& plan, const Tile& tile, const TileSums& sums, const SkyViews& views,
@@ -152,31 +175,6 @@ class DayAnalysis {
       day.irradiation_kwh_m2.values[n] =
           static_cast<float>(sums.direct(k) + plan.diffuse_kwh_m2 * view);
       day.sky_view.values[n] = static_cast<float>(view);
-    }
-  }
-
-  void keep(const Tile& tile, const TileBeam& beam, geom::Raster& band) const {
-    for (std::size_t k = 0; k < kTileNodes; ++k) {
-      if (tile.inside[k] != 0) band.values[tile.node(on_.grid, k)] = beam.at(k);
-    }
-  }
-
-  // Share of each clock hour's sunlit time that the node is shaded.
-  void keep_hours(const DayPlan& plan, const Tile& tile, Day& day) const {
-    for (std::size_t h = 0, first = 0; h < day.hour_of_clock.size(); ++h) {
-      std::size_t last = first;
-      while (last < plan.steps.size() && plan.clock_hour[last] == day.hour_of_clock[h]) ++last;
-      for (std::size_t k = 0; k < kTileNodes; ++k) {
-        if (tile.inside[k] == 0) continue;
-        const std::size_t n = tile.node(on_.grid, k);
-        double all = 0.0, dark = 0.0;
-        for (std::size_t t = first; t < last; ++t) {
-          all += plan.steps[t].hours;
-          if (day.beams[t].values[n] < on_.settings.shaded_below) dark += plan.steps[t].hours;
-        }
-        day.hour_shade_share[h].values[n] = static_cast<float>(dark / all);
-      }
-      first = last;
     }
   }
 

@@ -58,7 +58,6 @@ Day lay_out(const DayPlan& plan, const Place& place, const geom::Grid& grid, boo
     *r = geom::Raster(grid);
   }
   if (!keep_bands) return day;
-  day.beams.assign(plan.steps.size(), geom::Raster(grid));
   for (const int h : plan.clock_hour) {
     if (day.hour_of_clock.empty() || day.hour_of_clock.back() != h) day.hour_of_clock.push_back(h);
   }

@@ -39,32 +39,59 @@ bool shines_everywhere(const SkyPatch& patch, const Tile& t) {
   return x + y <= patch.level;
 }
 
-}  // namespace
+class ViewSums {
+ public:
+  explicit ViewSums(const Tile& tile) : tile_(tile) {}
 
-void sky_view(const FastBeam& fast, const Tile& tile, const std::vector<SkyPatch>& sky,
-              const std::vector<GroundStatus>& sweeps, const std::vector<std::vector<int>>& near,
-              const sun::Date& date, std::array<double, kTileNodes>& view) {
-  view.fill(0.0);
-  TileBeam beam;
-  SkyPatch whole;  // the patches that shine on all of the tile alike
-  for (std::size_t p = 0; p < sky.size(); ++p) {
-    const SkyPatch& patch = sky[p];
-    fast.tile(tile, patch.ray, date, near[p], {false, &sweeps[p]}, beam);
-    if (beam.uniform && (beam.value <= 0.0F || shines_everywhere(patch, tile))) {
-      whole.level += beam.value * patch.level;
-      whole.side = whole.side + patch.side * beam.value;
-      continue;
+  void add(const SkyPatch& patch, const TileBeam& beam) {
+    if (beam.uniform && (beam.value <= 0.0F || shines_everywhere(patch, tile_))) {
+      whole_.level += beam.value * patch.level;
+      whole_.side = whole_.side + patch.side * beam.value;
+      return;
     }
     for (std::size_t k = 0; k < kTileNodes; ++k) {
-      const double light = patch.level - tile.gx[k] * patch.side.x - tile.gy[k] * patch.side.y;
-      view[k] += beam.at(k) * std::max(0.0, light);
+      const double light = patch.level - tile_.gx[k] * patch.side.x - tile_.gy[k] * patch.side.y;
+      view_[k] += beam.at(k) * std::max(0.0, light);
     }
   }
-  for (std::size_t k = 0; k < kTileNodes; ++k) {
-    const double gx = tile.gx[k], gy = tile.gy[k];
-    view[k] += whole.level - gx * whole.side.x - gy * whole.side.y;
-    view[k] /= std::sqrt(1.0 + gx * gx + gy * gy);
+
+  TileView view() const {
+    TileView view = view_;
+    for (std::size_t k = 0; k < kTileNodes; ++k) {
+      const double gx = tile_.gx[k], gy = tile_.gy[k];
+      view[k] += whole_.level - gx * whole_.side.x - gy * whole_.side.y;
+      view[k] /= std::sqrt(1.0 + gx * gx + gy * gy);
+    }
+    return view;
   }
+
+ private:
+  const Tile& tile_;
+  TileView view_{};
+  SkyPatch whole_;  // the patches that shine on all of the tile alike
+};
+
+}  // namespace
+
+std::vector<TileView> sky_view(const FastBeam& fast, const std::vector<Tile>& tiles,
+                               const TileGroup& group, const std::vector<SkyPatch>& sky,
+                               const std::vector<GroundStatus>& sweeps, const sun::Date& date) {
+  std::vector<ViewSums> sums;
+  for (const std::size_t t : group.tiles) sums.emplace_back(tiles[t]);
+  NearShadows shadows;
+  TileBeam beam;
+  for (std::size_t p = 0; p < sky.size(); ++p) {
+    const SunRay& ray = sky[p].ray;
+    fast.lay_out(group.box, ray, date, fast.near(group.box, {&ray, 1}), shadows);
+    const bool clear = fast.terrain().clear(group.box, {ray.run, ray.run});
+    for (std::size_t k = 0; k < group.tiles.size(); ++k) {
+      fast.tile(tiles[group.tiles[k]], shadows, {clear, &sweeps[p]}, beam);
+      sums[k].add(sky[p], beam);
+    }
+  }
+  std::vector<TileView> views;
+  for (const ViewSums& s : sums) views.push_back(s.view());
+  return views;
 }
 
 }  // namespace hummock::shade

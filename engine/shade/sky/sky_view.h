@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/shade/beam/fast_beam.h"
+#include "engine/shade/beam/tile_groups.h"
 
 namespace hummock::shade {
 
@@ -21,10 +22,11 @@ inline constexpr int kSkyDirections = kSkyRings * 32;
 std::vector<SkyPatch> sky_patches();
 
 // Share of an isotropic sky's light that reaches each node's own slope, through all that stands in
-// the way, 1 for an open level surface. `sweeps`: one a patch (FastBeam::sweeps); `near`: for each
-// patch all casters that could stand before it.
-void sky_view(const FastBeam& fast, const Tile& tile, const std::vector<SkyPatch>& sky,
-              const std::vector<GroundStatus>& sweeps, const std::vector<std::vector<int>>& near,
-              const sun::Date& date, std::array<double, kTileNodes>& view);
+// the way, 1 for an open level surface: of the tiles of a group, one after the other. `sweeps`: one
+// a patch (FastBeam::sweeps).
+using TileView = std::array<double, kTileNodes>;
+std::vector<TileView> sky_view(const FastBeam& fast, const std::vector<Tile>& tiles,
+                               const TileGroup& group, const std::vector<SkyPatch>& sky,
+                               const std::vector<GroundStatus>& sweeps, const sun::Date& date);
 
 }  // namespace hummock::shade
