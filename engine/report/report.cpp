@@ -43,7 +43,7 @@ Sources sources_of(const Model& model, const CheckResults& results, const CheckO
   quiet.cancel = progress.cancel;
   Sources sources{model, results, options, {}, season_settings(model, results), quiet};
   if (settings.season_days && results.shade) {
-    sources.seasons = shade::season_days(model, sources.season_settings, quiet);
+    sources.seasons = shade::season_days(model, sources.season_settings, quiet, results.shade->sky);
   }
   return sources;
 }

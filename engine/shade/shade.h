@@ -63,6 +63,8 @@ enum class SkyModel { haurwitz, solis };
 
 // Which nodes were dark at each step of a day (engine/shade/day/dark_ground.h).
 struct DarkGround;
+// What is known of a yard's sky view, by state of the leaves (engine/shade/sky/sky_views.h).
+struct SkyViews;
 // The beam at each step of a day (engine/shade/day/kept_beams.h).
 class KeptBeams;
 
@@ -132,6 +134,7 @@ struct Day {
   std::vector<int> hour_of_clock;
   std::vector<geom::Raster> hour_shade_share;
   std::shared_ptr<const DarkGround> dark;  // of `analyse`, for `with_another_body`
+  std::shared_ptr<const SkyViews> sky;     // for another day of the same model
 };
 // A whole year. The suns of its steps are moved to a grid of declination and hour angle, their
 // hours split between the grid suns about them (engine/shade/year/sun_grid.h: the grid, its
@@ -153,8 +156,10 @@ struct Year {
 // or the clock alone where that is the day itself.
 std::string hottest_in_words(const Day& day);
 
-// Needs site.place; throws InputError naming `place` without it.
-Day analyse(const Model& model, const Settings& settings, const Progress& progress = {});
+// Needs site.place; throws InputError naming `place` without it. `sky`: Day::sky of another day of
+// this model; what it knows at this cell is not worked out again.
+Day analyse(const Model& model, const Settings& settings, const Progress& progress = {},
+            std::shared_ptr<const SkyViews> sky = {});
 // Of another animal on the same site: with the day's steps, or the hot hours alone.
 enum class Steps { all, hot };
 // The figures of `analyse` for the same site with another animal, whose ground is then another:
@@ -168,7 +173,8 @@ geom::Raster beam(const Model& model, const sun::Position& at, const Settings& s
 geom::Raster beam_by_rays(const Model& model, const sun::Position& at, const Settings& settings);
 // 21 March, 21 June, 23 September, 21 December of the year of settings.date.
 std::vector<Day> season_days(const Model& model, const Settings& settings,
-                             const Progress& progress = {});
+                             const Progress& progress = {},
+                             std::shared_ptr<const SkyViews> sky = {});
 Year year(const Model& model, const Settings& settings, const Progress& progress = {});
 
 }  // namespace hummock::shade

@@ -192,14 +192,16 @@ void Study::paint(const LayerWish& wish) {
 
 void Study::shade_day(sun::Date date, double step_minutes) {
   if (!built_ || !built_->model->site.place) return;
-  paint_.ask([this, built = *built_, date, step_minutes](const Progress& progress) {
+  auto sky = day_ && day_revision_ == built_->revision ? day_->sky : nullptr;
+  paint_.ask([this, built = *built_, date, step_minutes, sky](const Progress& progress) {
     try {
       shade::Settings settings;
       settings.date = date;
       settings.step_minutes = step_minutes;
       // A curve of the whole yard needs no fine ground.
       settings.cell = std::max(kCurveCell, built.model->ground.grid.cell);
-      auto day = std::make_shared<shade::Day>(shade::analyse(*built.model, settings, progress));
+      auto day =
+          std::make_shared<shade::Day>(shade::analyse(*built.model, settings, progress, sky));
       inbox_.post([this, day, revision = built.revision] {
         day_ = std::move(*day);
         day_revision_ = revision;

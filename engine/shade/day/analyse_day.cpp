@@ -15,23 +15,18 @@
 #include "engine/shade/day/tile_sums.h"
 #include "engine/shade/shade.h"
 #include "engine/shade/sky/sky_view.h"
+#include "engine/shade/sky/sky_views.h"
 
 namespace hummock::shade {
 namespace {
 
-// Sky view of every node, for one state of the leaves.
-struct SkyViews {
-  std::vector<bool> bare;  // of each caster
-  std::vector<double> of_node;
-};
-
 class DayAnalysis {
  public:
-  DayAnalysis(const Model& model, const Settings& settings)
-      : on_(model, settings), sky_(sky_patches()) {
-    std::vector<SunRay> rays;
-    for (const SkyPatch& p : sky_) rays.push_back(p.ray);
-    sky_sweeps_ = on_.fast.sweeps(on_.tiles, on_.grid, rays);
+  // `known`: sky views of this model, or nothing.
+  DayAnalysis(const Model& model, const Settings& settings, std::shared_ptr<const SkyViews> known)
+      : on_(model, settings), sky_(sky_patches()), views_(std::make_shared<SkyViews>()) {
+    views_->grid = on_.grid;
+    if (known && known->grid == on_.grid) *views_ = *known;
   }
 
   // `dark`: where not nothing, gets the nodes in shade.
@@ -40,11 +35,11 @@ class DayAnalysis {
     const DayPlan plan = swept(on_.plan_of(date));
     Day day = lay_out(plan, on_.place, on_.grid, on_.settings.keep_bands);
     const std::vector<bool> bare = on_.fast.bare_at(date);
-    auto seen = std::find_if(views_.begin(), views_.end(),
-                             [&](const SkyViews& v) { return v.bare == bare; });
-    const bool new_leaves = seen == views_.end();
-    if (new_leaves) seen = views_.insert(seen, {bare, std::vector<double>(on_.grid.size(), 0.0)});
-    run_tiles(plan, new_leaves && on_.settings.sky_light, *seen, {&progress, from, to}, dark, day);
+    const bool lit_sky = on_.settings.sky_light;
+    SkyViews::State no_views{{}, lit_sky ? std::vector<double>{} : no_sky()};
+    bool new_leaves = false;
+    SkyViews::State& views = lit_sky ? views_for(bare, new_leaves) : no_views;
+    run_tiles(plan, new_leaves, views, {&progress, from, to}, dark, day);
     day.objects = object_tops(on_.model, on_.fast, plan.steps, plan.suns, date);
     return day;
   }
@@ -54,10 +49,12 @@ class DayAnalysis {
                     DarkTiles* dark) {
     const DayPlan plan = swept(hot_part(on_.plan_of(date)));
     Day day = lay_out(plan, on_.place, on_.grid, on_.settings.keep_bands);
-    SkyViews no_views{{}, std::vector<double>(on_.grid.size(), 0.0)};
+    SkyViews::State no_views{{}, no_sky()};
     run_tiles(plan, false, no_views, {&progress, from, to}, dark, day);
     return {date, day.hottest_shade_m2_per_animal, day.hottest_at, day.hottest_when};
   }
+
+  std::shared_ptr<const SkyViews> views() const { return views_; }
 
  private:
   struct Stretch {
@@ -65,7 +62,21 @@ class DayAnalysis {
     double from, to;
   };
 
-  void run_tiles(const DayPlan& plan, bool new_leaves, SkyViews& views, Stretch told,
+  std::vector<double> no_sky() const { return std::vector<double>(on_.grid.size(), 0.0); }
+
+  // Those of that state of the leaves; `fresh` where they are not worked out yet.
+  SkyViews::State& views_for(const std::vector<bool>& bare, bool& fresh) {
+    auto& states = views_->states;
+    const auto seen = std::find_if(states.begin(), states.end(),
+                                   [&](const SkyViews::State& v) { return v.bare == bare; });
+    fresh = seen == states.end();
+    if (!fresh) return *seen;
+    if (sky_sweeps_.empty()) sweep_sky();
+    states.push_back({bare, no_sky()});
+    return states.back();
+  }
+
+  void run_tiles(const DayPlan& plan, bool new_leaves, SkyViews::State& views, Stretch told,
                  DarkTiles* dark, Day& day) const {
     std::vector<ShadedPlaces> shaded(on_.tiles.size());
     if (dark != nullptr) dark->resize(on_.tiles.size());
@@ -83,6 +94,12 @@ class DayAnalysis {
     sum_up(on_.model, plan, on_.lying, on_.tiles, shaded, day);
   }
 
+  void sweep_sky() {
+    std::vector<SunRay> rays;
+    for (const SkyPatch& p : sky_) rays.push_back(p.ray);
+    sky_sweeps_ = on_.fast.sweeps(on_.tiles, on_.grid, rays);
+  }
+
   // All steps' suns at once, so that the threads share them.
   DayPlan swept(DayPlan plan) const {
     std::vector<SunRay> all;
@@ -96,7 +113,7 @@ class DayAnalysis {
     return plan;
   }
 
-  void set_views(const DayPlan& plan, const TileGroup& group, SkyViews& views) const {
+  void set_views(const DayPlan& plan, const TileGroup& group, SkyViews::State& views) const {
     const std::vector<TileView> view =
         sky_view(on_.fast, on_.tiles, group, sky_, sky_sweeps_, plan.date);
     for (std::size_t t = 0; t < group.tiles.size(); ++t) {
@@ -119,7 +136,7 @@ class DayAnalysis {
   };
 
   // Writes the nodes of every layer, and which are in shade at each step.
-  void one_group(const DayPlan& plan, const TileGroup& group, const SkyViews& views,
+  void one_group(const DayPlan& plan, const TileGroup& group, const SkyViews::State& views,
                  DarkTiles* dark, std::vector<ShadedPlaces>& shaded, KeptBeams* beams,
                  Day& day) const {
     Bodies bodies(on_, group);
@@ -161,8 +178,8 @@ class DayAnalysis {
       hours[k].write(on_.tiles[group.tiles[k]], day.hour_shade_share[static_cast<std::size_t>(h)]);
   }
 
-  void write(const DayPlan& plan, const Tile& tile, const TileSums& sums, const SkyViews& views,
-             Day& day) const {
+  void write(const DayPlan& plan, const Tile& tile, const TileSums& sums,
+             const SkyViews::State& views, Day& day) const {
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       if (tile.inside[k] == 0) continue;
       const std::size_t n = tile.node(on_.grid, k);
@@ -181,7 +198,7 @@ class DayAnalysis {
   DayGround on_;
   std::vector<SkyPatch> sky_;
   std::vector<GroundStatus> sky_sweeps_;
-  std::vector<SkyViews> views_;  // of the leaf states met so far
+  std::shared_ptr<SkyViews> views_;
 };
 
 }  // namespace
@@ -190,10 +207,11 @@ std::string hottest_in_words(const Day& day) {
   return day.hottest_on ? day.hottest_at + " on " + sun::text(*day.hottest_on) : day.hottest_at;
 }
 
-Day analyse(const Model& model, const Settings& settings, const Progress& progress) {
+Day analyse(const Model& model, const Settings& settings, const Progress& progress,
+            std::shared_ptr<const SkyViews> sky) {
   constexpr double kOfADay = 0.25;  // of its work: the hot hours alone
   const double all = 1.0 + kOfADay * static_cast<double>(settings.hot_days.size());
-  DayAnalysis analysis(model, settings);
+  DayAnalysis analysis(model, settings, std::move(sky));
   auto dark = std::make_shared<DarkGround>();
   Day day = analysis.run(settings.date, progress, 0.0, 1.0 / all, &dark->day);
   dark->hot_days.resize(settings.hot_days.size());
@@ -204,12 +222,13 @@ Day analyse(const Model& model, const Settings& settings, const Progress& progre
                  day);
   }
   day.dark = std::move(dark);
+  day.sky = analysis.views();
   return day;
 }
 
-std::vector<Day> season_days(const Model& model, const Settings& settings,
-                             const Progress& progress) {
-  DayAnalysis analysis(model, settings);
+std::vector<Day> season_days(const Model& model, const Settings& settings, const Progress& progress,
+                             std::shared_ptr<const SkyViews> sky) {
+  DayAnalysis analysis(model, settings, std::move(sky));
   const int y = settings.date.year;
   const std::array<sun::Date, 4> dates{{{y, 3, 21}, {y, 6, 21}, {y, 9, 23}, {y, 12, 21}}};
   std::vector<Day> days;

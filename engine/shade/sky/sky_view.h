@@ -16,7 +16,8 @@ struct SkyPatch {
 // Patches of equal share of a level surface's isotropic light: rings of equal sin² of the zenith
 // angle, turned against each other by the golden ratio; their sums over each patch are exact. For a
 // level point beside an endless wall, and for open slopes, the sum over all is within 0.01 of the
-// closed forms (tested).
+// closed forms (tested); among mesh, walls, boxes and crowns within 0.02 of 16,384 rays at a node,
+// 0.005 on the mean (tested).
 inline constexpr int kSkyRings = 12;
 inline constexpr int kSkyDirections = kSkyRings * 32;
 std::vector<SkyPatch> sky_patches();

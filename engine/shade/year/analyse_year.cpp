@@ -17,7 +17,7 @@ namespace hummock::shade {
 namespace {
 
 constexpr std::size_t kSweepShare = 20;  // sweep when more than 1 tile in so many is open
-// Shares of the hours, held by tests/shade/year_test.cpp and year_grid_test.cpp.
+// Shares of the hours, held by tests/shade_year.
 constexpr double kErrorBound = 0.001, kErrorOnGrid = 0.002;
 constexpr double kSweepBytes = 1e8;  // at once; layout of the work
 constexpr std::size_t kPatchesAtOnce = 16;
