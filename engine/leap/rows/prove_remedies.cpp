@@ -121,8 +121,7 @@ class Prover {
     SitePlaces places = solved_.places;
     if (places.box_of_part.size() != model.parts.size()) return false;
     const std::vector<Box3> changed = changed_boxes(places, model, things_[row].object);
-    const std::vector<char> part_changed =
-        sample_again(places, model, solved_.rules, changed);
+    const std::vector<char> part_changed = sample_again(places, model, solved_.rules, changed);
     const std::vector<PatchPtr> patches = places.all();
     const SearchResult reached = search_site(model, patches, scene_.links);
     SearchContext after = scene_;
