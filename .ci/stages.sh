@@ -32,7 +32,7 @@ format_check() { sources | xargs clang-format-14 --dry-run -Werror; }
 
 configure_tidy() {  # FOLDER ON|OFF, the files of a folder as one
   cmake -S . -B "$1" -G Ninja -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_COMPILER=clang++-14 \
-    -DHUMMOCK_TESTS=ON -DHUMMOCK_PCH=OFF -DHUMMOCK_UNITY="$2" >"$1.tmp" || { cat "$1.tmp"; return 1; }
+    -DHUMMOCK_TESTS=ON -DHUMMOCK_BENCH=ON -DHUMMOCK_PCH=OFF -DHUMMOCK_UNITY="$2" >"$1.tmp" || { cat "$1.tmp"; return 1; }
 }
 
 # clang-tidy over the .cpp files named on standard input; their headers are looked into with them.

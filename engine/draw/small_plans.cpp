@@ -83,6 +83,7 @@ Figure small_plans(const Model& model, std::vector<SmallPlan> plans, int across,
   figure.caption = title;
   figure.size = {kWidth, layout.height()};
   std::vector<ColouredLayer> layers;
+  layers.reserve(plans.size());
   for (const SmallPlan& plan : plans) layers.push_back(coloured(plan.raster, look));
   const auto kept = std::make_shared<const std::vector<SmallPlan>>(std::move(plans));
   const auto drawn = std::make_shared<const std::vector<ColouredLayer>>(std::move(layers));

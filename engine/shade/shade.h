@@ -159,7 +159,7 @@ std::string hottest_in_words(const Day& day);
 // Needs site.place; throws InputError naming `place` without it. `sky`: Day::sky of another day of
 // this model; what it knows at this cell is not worked out again.
 Day analyse(const Model& model, const Settings& settings, const Progress& progress = {},
-            std::shared_ptr<const SkyViews> sky = {});
+            const std::shared_ptr<const SkyViews>& sky = {});
 // Of another animal on the same site: with the day's steps, or the hot hours alone.
 enum class Steps { all, hot };
 // The figures of `analyse` for the same site with another animal, whose ground is then another:
@@ -174,7 +174,7 @@ geom::Raster beam_by_rays(const Model& model, const sun::Position& at, const Set
 // 21 March, 21 June, 23 September, 21 December of the year of settings.date.
 std::vector<Day> season_days(const Model& model, const Settings& settings,
                              const Progress& progress = {},
-                             std::shared_ptr<const SkyViews> sky = {});
+                             const std::shared_ptr<const SkyViews>& sky = {});
 Year year(const Model& model, const Settings& settings, const Progress& progress = {});
 
 }  // namespace hummock::shade

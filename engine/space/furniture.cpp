@@ -93,6 +93,7 @@ std::vector<Piece> collect(const Model& model, Furniture& out) {
 std::vector<std::vector<std::size_t>> groups(const std::vector<Piece>& pieces) {
   geom::DisjointSets sets(pieces.size());
   std::vector<geom::Box2> plans;
+  plans.reserve(pieces.size());
   for (const Piece& piece : pieces) plans.push_back({xy(piece.box.lo), xy(piece.box.hi)});
   const geom::PlanBoxes boxes(plans);
   for (std::uint32_t a = 0; a < pieces.size(); ++a)

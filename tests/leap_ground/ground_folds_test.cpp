@@ -19,14 +19,14 @@ TEST(BlockGrid, HoldsWhatAPlainArrayHolds) {
   for (int round = 0; round < 20; ++round) {
     const int nx = 1 + static_cast<int>(random() % 60), ny = 1 + static_cast<int>(random() % 60);
     BlockGrid<int> grid(nx, ny, 3);
-    std::vector<int> plain(static_cast<std::size_t>(nx * ny), 3);
+    std::vector<int> plain(static_cast<std::size_t>(nx) * static_cast<std::size_t>(ny), 3);
     const auto at = [&](int i, int j) -> int& {
       return plain[static_cast<std::size_t>(j * nx + i)];
     };
     const auto below = [&](int n) { return static_cast<int>(random() % static_cast<unsigned>(n)); };
     for (int step = 0; step < 60; ++step) {
       const BlockGrid<int> before = grid;
-      const std::vector<int> plain_before = plain;
+      const std::vector<int> plain_before(plain.begin(), plain.end());
       const int i0 = below(nx), j0 = below(ny);
       const int i1 = i0 + below(nx - i0), j1 = j0 + below(ny - j0);
       const int value = below(4);

@@ -296,14 +296,14 @@ class NearShadows::Over {
     return any;
   }
 
+  std::optional<ShadowNodes> nodes_;
+  ShadowShape shape_;
+  ShadowTriangle triangle_{};
   const NearShadows& near_;
   const Tile& tile_;
   TileBeam& beam_;
   float x0_, x1_, y0_, y1_, z0_;  // box of the tile's shadow coordinates; its lowest node
   bool scanned_ = false;
-  std::optional<ShadowNodes> nodes_;
-  ShadowShape shape_;
-  ShadowTriangle triangle_{};
 };
 
 bool NearShadows::darken(const Tile& tile, TileBeam& beam) const {

@@ -23,7 +23,8 @@ namespace {
 class DayAnalysis {
  public:
   // `known`: sky views of this model, or nothing.
-  DayAnalysis(const Model& model, const Settings& settings, std::shared_ptr<const SkyViews> known)
+  DayAnalysis(const Model& model, const Settings& settings,
+              const std::shared_ptr<const SkyViews>& known)
       : on_(model, settings), sky_(sky_patches()), views_(std::make_shared<SkyViews>()) {
     views_->grid = on_.grid;
     if (known && known->grid == on_.grid) *views_ = *known;
@@ -208,10 +209,10 @@ std::string hottest_in_words(const Day& day) {
 }
 
 Day analyse(const Model& model, const Settings& settings, const Progress& progress,
-            std::shared_ptr<const SkyViews> sky) {
+            const std::shared_ptr<const SkyViews>& sky) {
   constexpr double kOfADay = 0.25;  // of its work: the hot hours alone
   const double all = 1.0 + kOfADay * static_cast<double>(settings.hot_days.size());
-  DayAnalysis analysis(model, settings, std::move(sky));
+  DayAnalysis analysis(model, settings, sky);
   auto dark = std::make_shared<DarkGround>();
   Day day = analysis.run(settings.date, progress, 0.0, 1.0 / all, &dark->day);
   dark->hot_days.resize(settings.hot_days.size());
@@ -227,8 +228,8 @@ Day analyse(const Model& model, const Settings& settings, const Progress& progre
 }
 
 std::vector<Day> season_days(const Model& model, const Settings& settings, const Progress& progress,
-                             std::shared_ptr<const SkyViews> sky) {
-  DayAnalysis analysis(model, settings, std::move(sky));
+                             const std::shared_ptr<const SkyViews>& sky) {
+  DayAnalysis analysis(model, settings, sky);
   const int y = settings.date.year;
   const std::array<sun::Date, 4> dates{{{y, 3, 21}, {y, 6, 21}, {y, 9, 23}, {y, 12, 21}}};
   std::vector<Day> days;

@@ -17,6 +17,7 @@ namespace {
 template <class At>
 std::vector<std::string> texts(int count, const At& at) {
   std::vector<std::string> out;
+  out.reserve(static_cast<std::size_t>(count));
   for (int k = 0; k < count; ++k) out.push_back(fmt::format("{:.3f}", at(k)));
   return out;
 }

@@ -90,6 +90,7 @@ std::vector<TileView> sky_view(const FastBeam& fast, const std::vector<Tile>& ti
     }
   }
   std::vector<TileView> views;
+  views.reserve(sums.size());
   for (const ViewSums& s : sums) views.push_back(s.view());
   return views;
 }

@@ -22,7 +22,7 @@ void MonthSums::add(std::size_t t, std::size_t month, double hours, const TileBe
   for (int j = 0; j < up; ++j) {
     // Nodes outside hold nothing (NaN), and go on holding it.
     float* sum = &each_[month].values[grid_.index(tile.i0, tile.j0 + j)];
-    const float* b = &beam.each[static_cast<std::size_t>(j * kTile)];
+    const float* b = &beam.each[static_cast<std::size_t>(j) * kTile];
     for (int i = 0; i < across; ++i) sum[i] += b[i] * h;
   }
 }
