@@ -51,7 +51,8 @@ BENCHMARK(build_level)
 }  // namespace hummock
 
 int main(int argc, char** argv) {
-  const std::filesystem::path examples = std::filesystem::path(hummock::tests::source_dir()) / "examples";
+  const std::filesystem::path examples =
+      std::filesystem::path(hummock::tests::source_dir()) / "examples";
   for (const auto& entry : std::filesystem::recursive_directory_iterator(examples)) {
     const std::string name = entry.path().filename().string();
     if (!name.ends_with(".site.toml")) continue;

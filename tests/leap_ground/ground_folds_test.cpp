@@ -21,7 +21,8 @@ TEST(BlockGrid, HoldsWhatAPlainArrayHolds) {
     BlockGrid<int> grid(nx, ny, 3);
     std::vector<int> plain(static_cast<std::size_t>(nx) * static_cast<std::size_t>(ny), 3);
     const auto at = [&](int i, int j) -> int& {
-      return plain[static_cast<std::size_t>(j * nx + i)];
+      return plain[static_cast<std::size_t>(j) * static_cast<std::size_t>(nx) +
+                   static_cast<std::size_t>(i)];
     };
     const auto below = [&](int n) { return static_cast<int>(random() % static_cast<unsigned>(n)); };
     for (int step = 0; step < 60; ++step) {
@@ -43,7 +44,9 @@ TEST(BlockGrid, HoldsWhatAPlainArrayHolds) {
         for (int i = 0; i < nx; ++i) {
           ASSERT_EQ(grid.at(i, j), at(i, j));
           // The copy shares blocks and keeps its own.
-          ASSERT_EQ(before.at(i, j), plain_before[static_cast<std::size_t>(j * nx + i)]);
+          ASSERT_EQ(before.at(i, j),
+                    plain_before[static_cast<std::size_t>(j) * static_cast<std::size_t>(nx) +
+                                 static_cast<std::size_t>(i)]);
         }
       }
     }
