@@ -8,12 +8,6 @@
 #include "engine/shade/beam/eight_floats.h"
 #include "engine/shade/beam/ground_tiles.h"
 
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(HUMMOCK_SANITIZED)
-#define HUMMOCK_WIDE [[gnu::target_clones("avx2", "default")]]
-#else
-#define HUMMOCK_WIDE
-#endif
-
 namespace hummock::shade {
 namespace {
 

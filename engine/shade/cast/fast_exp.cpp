@@ -4,12 +4,6 @@
 
 #include "engine/shade/beam/eight_floats.h"
 
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(HUMMOCK_SANITIZED)
-#define HUMMOCK_WIDE [[gnu::target_clones("avx2", "default")]]
-#else
-#define HUMMOCK_WIDE
-#endif
-
 namespace hummock::shade {
 
 // exp x = 2^n · exp r, |r| <= ln 2 / 2; the polynomial is that of Cephes' expf (Moshier, from

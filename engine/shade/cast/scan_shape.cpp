@@ -7,13 +7,6 @@
 
 #include "engine/shade/beam/eight_floats.h"
 
-// As in engine/shade/beam/scan_triangle.cpp: the same bits from wide and narrow registers.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(HUMMOCK_SANITIZED)
-#define HUMMOCK_WIDE [[gnu::target_clones("avx2", "default")]]
-#else
-#define HUMMOCK_WIDE
-#endif
-
 namespace hummock::shade {
 
 ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside) {
