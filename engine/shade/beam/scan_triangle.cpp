@@ -5,21 +5,10 @@
 #include <cstdint>
 #include <cstring>
 
-#include "engine/shade/beam/eight_floats.h"
+#include "engine/shade/beam/outside.h"
 
 namespace hummock::shade {
 namespace {
-
-// Edges are set up from the lower point (by x, then y), whichever triangle asks.
-void set_edge(ShadowTriangle& t, std::size_t k, ShadowPoint a, ShadowPoint b, bool left_inside) {
-  const bool swapped = b.x < a.x || (b.x == a.x && b.y < a.y);
-  if (swapped) std::swap(a, b);
-  t.ax[k] = a.x;
-  t.ay[k] = a.y;
-  t.dx[k] = b.x - a.x;
-  t.dy[k] = b.y - a.y;
-  t.negative[k] = left_inside != swapped ? 1 : 0;
-}
 
 // Which of the nodes at (qx, qy, z) lie under the triangle, and how far it is above them.
 struct Under {
@@ -33,10 +22,7 @@ struct Under {
   load(y, qy);
   load(z, qz);
   Flags out = {};
-  for (std::size_t k = 0; k < 3; ++k) {
-    const Floats e = (qx - t.ax[k]) * t.dy[k] - (qy - t.ay[k]) * t.dx[k];
-    out |= (e < 0.0F) ^ -t.negative[k];
-  }
+  for (const ShadowSide& side : t.side) add_outside(side, qx, qy, out);
   Floats top = t.z0 + t.zx * (qx - t.px) + t.zy * (qy - t.py);
   top = top < t.z_low ? Floats{} + t.z_low : top;
   top = top > t.z_high ? Floats{} + t.z_high : top;
@@ -127,29 +113,40 @@ void set_plane(const Sides& s, double area, const ShadowPoint& a, ShadowTriangle
   t.zy = static_cast<float>((s.ux * s.vz - s.vx * s.uz) / area);
 }
 
-// By the edges alone.
-Touch beside_edges(const ShadowNodes& n, const ShadowTriangle& t) {
+// By the sides alone.
+Touch beside_all(const ShadowNodes& n, const ShadowTriangle& t) {
   bool whole = true;
-  for (std::size_t k = 0; k < 3; ++k) {
-    // Range of E over the nodes' box; a little slack for the rounding of E at the nodes.
-    const float xa = (n.x0 - t.ax[k]) * t.dy[k], xb = (n.x1 - t.ax[k]) * t.dy[k];
-    const float ya = (n.y0 - t.ay[k]) * t.dx[k], yb = (n.y1 - t.ay[k]) * t.dx[k];
-    const float lo = std::min(xa, xb) - std::max(ya, yb);
-    const float hi = std::max(xa, xb) - std::min(ya, yb);
-    const float slack =
-        1e-6F * (std::max(std::abs(xa), std::abs(xb)) + std::max(std::abs(ya), std::abs(yb)));
-    if (t.negative[k] != 0) {
-      if (lo - slack > 0.0F) return Touch::none;
-      whole = whole && hi + slack < 0.0F;
-    } else {
-      if (hi + slack < 0.0F) return Touch::none;
-      whole = whole && lo - slack > 0.0F;
-    }
+  for (const ShadowSide& side : t.side) {
+    const Touch one = beside(n, side);
+    if (one == Touch::none) return Touch::none;
+    whole = whole && one == Touch::whole;
   }
   return whole ? Touch::whole : Touch::part;
 }
 
 }  // namespace
+
+ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside) {
+  const bool swapped = b.x < a.x || (b.x == a.x && b.y < a.y);
+  if (swapped) std::swap(a, b);
+  return {a.x, a.y, b.x - a.x, b.y - a.y, left_inside != swapped ? 1 : 0};
+}
+
+Touch beside(const ShadowNodes& n, const ShadowSide& s) {
+  const float xa = (n.x0 - s.ax) * s.dy, xb = (n.x1 - s.ax) * s.dy;
+  const float ya = (n.y0 - s.ay) * s.dx, yb = (n.y1 - s.ay) * s.dx;
+  const float lo = std::min(xa, xb) - std::max(ya, yb);
+  const float hi = std::max(xa, xb) - std::min(ya, yb);
+  // A little slack for the rounding of E at the nodes.
+  const float slack =
+      1e-6F * (std::max(std::abs(xa), std::abs(xb)) + std::max(std::abs(ya), std::abs(yb)));
+  if (s.negative != 0) {
+    if (lo - slack > 0.0F) return Touch::none;
+    return hi + slack < 0.0F ? Touch::whole : Touch::part;
+  }
+  if (hi + slack < 0.0F) return Touch::none;
+  return lo - slack > 0.0F ? Touch::whole : Touch::part;
+}
 
 Touch touch(const ShadowNodes& n, const ShadowPoint& a, const ShadowPoint& b, const ShadowPoint& c,
             ShadowTriangle& t) {
@@ -162,15 +159,13 @@ Touch touch(const ShadowNodes& n, const ShadowPoint& a, const ShadowPoint& b, co
   const double area = sides.area();
   if (area == 0.0) return Touch::none;
   const bool left = area > 0.0;
-  set_edge(t, 0, a, b, left);
-  set_edge(t, 1, b, c, left);
-  set_edge(t, 2, c, a, left);
-  const Touch by_edges = beside_edges(n, t);
-  if (by_edges == Touch::none) return Touch::none;
+  t.side = {shadow_side(a, b, left), shadow_side(b, c, left), shadow_side(c, a, left)};
+  const Touch by_sides = beside_all(n, t);
+  if (by_sides == Touch::none) return Touch::none;
   set_plane(sides, area, a, t);
   t.z_low = std::min({a.z, b.z, c.z});
   t.z_high = std::max({a.z, b.z, c.z});
-  if (by_edges == Touch::part) return Touch::part;
+  if (by_sides == Touch::part) return Touch::part;
   const float lowest = t.z0 + std::min(t.zx * (n.x0 - t.px), t.zx * (n.x1 - t.px)) +
                        std::min(t.zy * (n.y0 - t.py), t.zy * (n.y1 - t.py));
   return std::max(lowest, t.z_low) > n.z_top + 1e-4F ? Touch::whole : Touch::part;

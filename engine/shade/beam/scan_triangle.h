@@ -24,17 +24,27 @@ struct ShadowPoint {
   float x, y, z;
 };
 
-// A triangle ready to be scanned. Edge k: the node lies to the triangle's side of it when
-// (E < 0) != outside_below[k], E = (qx − ax)·dy − (qy − ay)·dx.
+// A side of a shadow, from its lower end by x, then y, whoever asks: so a side that two shapes
+// share parts them without gap or overlap. A node lies inside when (E < 0) == (negative != 0),
+// E = (qx − ax)·dy − (qy − ay)·dx.
+struct ShadowSide {
+  float ax = 0, ay = 0, dx = 0, dy = 0;
+  int negative = 0;
+};
+ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside);
+
+// A triangle ready to be scanned.
 struct ShadowTriangle {
-  std::array<float, 3> ax, ay, dx, dy;
-  std::array<int, 3> negative;  // 1: inside is E < 0
+  std::array<ShadowSide, 3> side;
   float x0, x1, y0, y1;
   float z0, zx, zy, px, py;  // height: z0 + zx (qx − px) + zy (qy − py)
   float z_low, z_high;
 };
 
 enum class Touch { none, part, whole };  // of the tile's nodes, by certain bounds
+
+// Of a side: is the box of all nodes certainly inside, certainly outside, or neither?
+Touch beside(const ShadowNodes& nodes, const ShadowSide& side);
 
 // Sets it up if it touches the nodes. A triangle seen edge-on shades nothing.
 Touch touch(const ShadowNodes& nodes, const ShadowPoint& a, const ShadowPoint& b,

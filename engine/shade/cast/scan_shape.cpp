@@ -5,31 +5,9 @@
 #include <cstdint>
 #include <cstring>
 
-#include "engine/shade/beam/eight_floats.h"
+#include "engine/shade/beam/outside.h"
 
 namespace hummock::shade {
-
-ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside) {
-  const bool swapped = b.x < a.x || (b.x == a.x && b.y < a.y);
-  if (swapped) std::swap(a, b);
-  return {a.x, a.y, b.x - a.x, b.y - a.y, left_inside != swapped ? 1 : 0};
-}
-
-Touch beside(const ShadowNodes& n, const ShadowSide& s) {
-  const float xa = (n.x0 - s.ax) * s.dy, xb = (n.x1 - s.ax) * s.dy;
-  const float ya = (n.y0 - s.ay) * s.dx, yb = (n.y1 - s.ay) * s.dx;
-  const float lo = std::min(xa, xb) - std::max(ya, yb);
-  const float hi = std::max(xa, xb) - std::min(ya, yb);
-  // A little slack for the rounding of E at the nodes.
-  const float slack =
-      1e-6F * (std::max(std::abs(xa), std::abs(xb)) + std::max(std::abs(ya), std::abs(yb)));
-  if (s.negative != 0) {
-    if (lo - slack > 0.0F) return Touch::none;
-    return hi + slack < 0.0F ? Touch::whole : Touch::part;
-  }
-  if (hi + slack < 0.0F) return Touch::none;
-  return lo - slack > 0.0F ? Touch::whole : Touch::part;
-}
 
 namespace {
 
@@ -65,9 +43,7 @@ float foot_at(const std::vector<std::array<float, 2>>& foot, float way) {
   load(&n.z[k], qz);
   Flags out = {};
   for (std::size_t i = 0; i < s.sides; ++i) {
-    const ShadowSide& side = *s.side[i];
-    const Floats e = (qx - side.ax) * side.dy - (qy - side.ay) * side.dx;
-    out |= (e < 0.0F) ^ -side.negative;
+    add_outside(*s.side[i], qx, qy, out);
   }
   if (s.planes > 0) {
     Floats top = Floats{} + s.z_high;

@@ -8,15 +8,6 @@
 
 namespace hummock::shade {
 
-// A side of a shadow, from its lower end by x, then y, whoever asks: so a side that two shapes
-// share parts them without gap or overlap. A node lies inside when (E < 0) == (negative != 0),
-// E = (qx − ax)·dy − (qy − ay)·dx.
-struct ShadowSide {
-  float ax = 0, ay = 0, dx = 0, dy = 0;
-  int negative = 0;
-};
-ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside);
-
 // Height of a plane over shadow coordinates.
 struct ShadowPlane {
   float z0 = 0, zx = 0, zy = 0;
@@ -37,9 +28,6 @@ struct ShadowShape {
   const std::vector<std::array<float, 2>>* foot = nullptr;
   float way = 0, way_x = 0, way_y = 0;
 };
-
-// Of a side: is the box of all nodes certainly inside, certainly outside, or neither?
-Touch beside(const ShadowNodes& nodes, const ShadowSide& side);
 
 // At nodes in the shadow: out ·= factor.
 void scan_shape(const ShadowNodes& nodes, const ShadowShape& shape, float factor, float* out);
