@@ -11,6 +11,7 @@
 #include "engine/check/analyses.h"
 #include "engine/check/layers.h"
 #include "engine/ground/ground.h"
+#include "geometry/plan/polygon.h"
 
 namespace hummock::foresight {
 namespace {
@@ -53,9 +54,7 @@ struct Size {
 Size size_of(const Site& site) {
   Size size;
   size.nodes = ground::nodes_of(site);
-  const Polygon& outline = site.boundary.outline;
-  for (std::size_t k = 0; k < outline.size(); ++k)
-    size.fence += geom::distance(outline[k], outline[(k + 1) % outline.size()]);
+  size.fence = geom::perimeter(site.boundary.outline);
   size.things = size.fence + static_cast<double>(site.objects.size() + site.plantings.size() +
                                                  site.dens.size() + site.surroundings.size());
   return size;

@@ -12,23 +12,11 @@ import math
 import sys
 from pathlib import Path
 
-from make_yards import Numbers
+from make_yards import PLACE, Numbers
 
-HEAD = """format = 1
-name = "{name}"
-animals = 6
-species = "corsac"
-
-[place]
-latitude = 51.0
-longitude = 0.0
-time_zone = "+00:00"
-
-[ground]
-level = 0.0
-cell = {cell}
-margin = 3.0
-soil_depth = 2.0
+HEAD = (
+    PLACE
+    + """soil_depth = 2.0
 
 [[ground.form]]
 kind = "mound"
@@ -51,6 +39,7 @@ joint_gap = 0.02
 overhang = {{ length = 0.9, angle = 40.0 }}
 aperture = 0.025
 """
+)
 
 WAYS = """
 [[boundary.gate]]

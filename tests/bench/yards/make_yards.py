@@ -17,7 +17,7 @@ import math
 import sys
 from pathlib import Path
 
-HEAD = """format = 1
+PLACE = """format = 1
 name = "{name}"
 animals = 6
 species = "corsac"
@@ -31,7 +31,11 @@ time_zone = "+00:00"
 level = 0.0
 cell = {cell}
 margin = 3.0
-{forms}
+"""
+
+HEAD = (
+    PLACE
+    + """{forms}
 [boundary]
 outline = [[0, 0], [{side}, 0], [{side}, {side}], [0, {side}]]
 
@@ -45,6 +49,7 @@ panel = 2.0
 overhang = {{ length = 0.9, angle = 40.0 }}
 aperture = 0.025
 """
+)
 
 
 class Numbers:
