@@ -9,6 +9,7 @@
 #include "engine/shade/year/sun_grid.h"
 #include "engine/site/read_site.h"
 #include "tests/shade/yards.h"
+#include "tests/shade_year/boxes_and_crowns.h"
 #include "tests/support/paths.h"
 
 namespace hummock::shade {
@@ -134,26 +135,15 @@ void expect_like(const Unlike& u) {
 // Walls, mesh, boxes and crowns that drop their leaves, at random.
 Model leafy_yard(unsigned seed) {
   std::mt19937 random(seed);
-  const auto between = [&](double lo, double hi) {
-    return std::uniform_real_distribution<double>(lo, hi)(random);
-  };
-  const double turn = between(0, 6.28);
+  const double turn = between(random, 0, 6.28);
   Model m = yard(
       0, 0, 8, 8, 0.5,
       [&](double x, double y) { return 0.3 * std::sin(x + turn) * std::cos(1.1 * y); }, 1.0);
-  m.site.place->latitude = between(-60, 60) * geom::kDegree;
-  as_mesh(add_wall(m, "south", {-0.01, -0.01}, {8.01, -0.01}, -1, between(1, 3)), 0.025, 0.003);
-  add_wall(m, "east", {8.01, -0.01}, {8.01, between(2, 8)}, -1, between(1, 3));
-  for (int k = 0; k < 4; ++k) {
-    const Vec3 at{between(0, 8), between(0, 8), -0.5};
-    add_solid(m, "box", box_mesh(at, at + Vec3{between(0.2, 1), between(0.2, 1), between(1, 3)}));
-  }
-  for (int k = 0; k < 3; ++k) {
-    Part& crown = add_part(m, "crown", PartKind::crown,
-                           ellipsoid({between(0, 8), between(0, 8), between(2, 4)}, {1, 1, 1}, 16));
-    crown.leaf_density = 1.1;
-    crown.bare = Season{{10 + k, 1}, {4, 1 + 7 * k}};
-  }
+  m.site.place->latitude = between(random, -60, 60) * geom::kDegree;
+  as_mesh(add_wall(m, "south", {-0.01, -0.01}, {8.01, -0.01}, -1, between(random, 1, 3)), 0.025,
+          0.003);
+  add_wall(m, "east", {8.01, -0.01}, {8.01, between(random, 2, 8)}, -1, between(random, 1, 3));
+  add_boxes_and_crowns(m, random, 7);
   return m;
 }
 
