@@ -181,6 +181,7 @@ Mesh weld(const Mesh& mesh, double tolerance) {
 }
 
 void append(Mesh& mesh, const Mesh& other) {
+  if (&mesh == &other) return append(mesh, Mesh(other));  // what is read must not move while it grows
   const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
   mesh.vertices.insert(mesh.vertices.end(), other.vertices.begin(), other.vertices.end());
   for (const auto& [a, b, c] : other.triangles) {
