@@ -27,26 +27,27 @@ void add_value(const std::optional<Sourced<Value>>& figure, std::string& bytes) 
   if (figure) add_value(*figure, bytes);
 }
 
-// All but its eye height and the cold it bears: neither says where it goes.
-void add_figures(const Species& s, std::string& bytes) {
-  for (const auto* figure :
-       {&s.leap_height, &s.leap_distance, &s.grip, &s.cling_leap, &s.stand_slope, &s.least_opening,
-        &s.dig_depth, &s.dig_length, &s.wade_depth})
-    add_value(*figure, bytes);
-  add_value(s.climbs, bytes);
-  add_value(s.body, bytes);
-  for (const auto* figure :
-       {&s.crouch, &s.reach, &s.perch, &s.climbs_past_upright, &s.leap_from_water})
-    add_value(*figure, bytes);
-  for (const auto* figure : {&s.hangs, &s.swims}) add_value(*figure, bytes);
-  add(s.young ? 1.0 : 0.0, bytes);
-  if (s.young) {
-    add_value(s.young->body, bytes);
-    add_value(s.young->least_opening, bytes);
-    add_value(s.young->leap_height, bytes);
+void add_values(std::string& bytes, const auto&... figures) {
+  (add_value(figures, bytes), ...);
+}
+
+// All but its eye height and the cold it bears: neither says where it goes. Every member has a name
+// here, so a figure added to the animal does not compile until it is said which kind it is.
+void add_figures(const Species& animal, std::string& bytes) {
+  const auto& [name, file, read, leap_height, leap_distance, grip, cling_leap, stand_slope, climbs,
+               body, least_opening, dig_depth, dig_length, wade_depth, eye_height, crouch, reach,
+               perch, climbs_past_upright, hangs, swims, leap_from_water, outdoor_low, young, grown,
+               requirements, confirmations] = animal;
+  add_values(bytes, leap_height, leap_distance, grip, cling_leap, stand_slope, climbs, body,
+             least_opening, dig_depth, dig_length, wade_depth, crouch, reach, perch,
+             climbs_past_upright, hangs, swims, leap_from_water);
+  add(young ? 1.0 : 0.0, bytes);
+  if (young) {
+    const auto& [its_body, its_opening, its_leap, where] = *young;
+    add_values(bytes, its_body, its_opening, its_leap);
   }
-  const Grown grown = s.grown.value_or(Grown{-1.0, -1.0, -1.0});
-  for (const double v : {grown.leap_height, grown.least_opening, grown.crouch}) add(v, bytes);
+  const auto [leap, opening, clear_height] = grown.value_or(Grown{-1.0, -1.0, -1.0});
+  for (const double v : {leap, opening, clear_height}) add(v, bytes);
 }
 
 }  // namespace
