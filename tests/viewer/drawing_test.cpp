@@ -48,6 +48,47 @@ int brightness(const std::array<int, 3>& c) {
   return c[0] + c[1] + c[2];
 }
 
+void expect_same(const Scene& a, const Scene& b) {
+  ASSERT_EQ(a.drawables.size(), b.drawables.size());
+  for (std::size_t k = 0; k < a.drawables.size(); ++k) {
+    const Drawable& x = a.drawables[k];
+    const Drawable& y = b.drawables[k];
+    EXPECT_EQ(x.name, y.name);
+    EXPECT_EQ(x.part, y.part);
+    EXPECT_EQ(x.indices, y.indices) << x.name;
+    EXPECT_EQ(x.coarse, y.coarse) << x.name;
+    EXPECT_EQ(x.middle, y.middle) << x.name;
+    ASSERT_EQ(x.vertices.size(), y.vertices.size()) << x.name;
+    for (std::size_t v = 0; v < x.vertices.size(); ++v) {
+      EXPECT_EQ(x.vertices[v].position, y.vertices[v].position) << x.name;
+      EXPECT_EQ(x.vertices[v].normal, y.vertices[v].normal) << x.name;
+    }
+  }
+  EXPECT_EQ(a.inside, b.inside);
+  EXPECT_EQ(a.triangles, b.triangles);
+  EXPECT_EQ(a.box.hi, b.box.hi);
+  EXPECT_EQ(a.yard.lo, b.yard.lo);
+}
+
+TEST_F(Drawing, a_scene_made_with_the_one_before_is_the_one_made_from_nothing) {
+  Model moved = *model;  // each change alone and with those before it
+  const Drawn before{*model, *scene};
+  const auto check = [&] { expect_same(build_scene(moved, &before), build_scene(moved)); };
+  check();
+  for (Vec3& v : moved.parts[0].mesh.vertices) v.x += 0.25;
+  moved.parts[1].openness = 0.5;
+  check();
+  moved.outline[0].x += 0.5;
+  check();
+  moved.ground.z[moved.ground.z.size() / 2] += 0.5;
+  check();
+  moved.parts.erase(moved.parts.begin());  // indices shift
+  check();
+  moved.parts.push_back(model->parts[0]);
+  moved.parts.push_back(model->parts[0]);  // more than there were
+  check();
+}
+
 TEST_F(Drawing, the_yard_is_not_an_empty_sky) {
   const Pixels full = draw();
   settings.camera.tilt = -1.2;  // look up

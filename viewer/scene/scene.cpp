@@ -137,6 +137,54 @@ void mark_inside(Scene& scene, const Model& model) {
     }
 }
 
+bool same_ground(const Model& a, const Model& b) {
+  return a.ground.grid == b.ground.grid && a.ground.z == b.ground.z;
+}
+
+bool same_mesh(const geom::Mesh& a, const geom::Mesh& b) {
+  return a.triangles == b.triangles && a.vertices == b.vertices;
+}
+
+void draw_ground(Scene& scene, const Model& model, const Drawn* before) {
+  const bool kept = before != nullptr && same_ground(model, before->model);
+  for (const std::size_t k : {0, 1}) {
+    const auto made = [&] { return k == 0 ? ground_of(model.ground) : block_of(model.ground); };
+    scene.drawables.push_back(kept ? before->scene.drawables[k] : made());
+    scene.drawables.back().open.clear();
+  }
+  if (!kept || model.outline != before->model.outline) return mark_inside(scene, model);
+  scene.inside_width = before->scene.inside_width;
+  scene.inside_height = before->scene.inside_height;
+  scene.inside = before->scene.inside;
+}
+
+// How that part was drawn, if its mesh is as it was.
+const Drawable* kept_part(const Part& part, std::int32_t index, const Drawn* before) {
+  if (before == nullptr || index >= static_cast<std::int32_t>(before->model.parts.size()))
+    return nullptr;
+  if (!same_mesh(before->model.parts[static_cast<std::size_t>(index)].mesh, part.mesh))
+    return nullptr;
+  for (const Drawable& d : before->scene.drawables)
+    if (d.part == index) return &d;
+  return nullptr;
+}
+
+Drawable drawn_part(const Part& part, std::int32_t index, const Drawn* before) {
+  Drawable d;
+  d.name = part.name;
+  d.part = index;
+  dress(d, part);
+  if (const Drawable* kept = kept_part(part, index, before)) {
+    d.vertices = kept->vertices;
+    d.indices = kept->indices;
+    d.coarse = kept->coarse;
+  } else {
+    add_triangles(d, part.mesh);
+    d.coarse = coarser(d);
+  }
+  return d;
+}
+
 Vec3 middle_of(const Drawable& d) {
   geom::Box3 box;
   for (const auto& v : d.vertices) box.add(Vec3{v.position[0], v.position[1], v.position[2]});
@@ -166,21 +214,14 @@ void add_triangles(Drawable& d, const geom::Mesh& mesh) {
     }
 }
 
-Scene build_scene(const Model& model) {
+Scene build_scene(const Model& model, const Drawn* before) {
   Scene scene;
-  scene.drawables.push_back(ground_of(model.ground));
-  scene.drawables.push_back(block_of(model.ground));
+  draw_ground(scene, model, before);
   for (std::size_t p = 0; p < model.parts.size(); ++p) {
     const Part& part = model.parts[p];
     if (part.mesh.empty() || part.kind == PartKind::ground) continue;
-    Drawable d;
-    d.name = part.name;
-    d.part = static_cast<std::int32_t>(p);
-    dress(d, part);
-    add_triangles(d, part.mesh);
-    d.coarse = coarser(d);
     if (part.kind != PartKind::surrounding) scene.yard.add(geom::bounds(part.mesh));
-    scene.drawables.push_back(std::move(d));
+    scene.drawables.push_back(drawn_part(part, static_cast<std::int32_t>(p), before));
   }
   for (const Vec2 p : model.outline)
     scene.yard.add(geom::at_height(p, geom::height_at(model.ground, p)));
@@ -190,7 +231,6 @@ Scene build_scene(const Model& model) {
     for (const auto& v : d.vertices)
       scene.box.add(Vec3{v.position[0], v.position[1], v.position[2]});
   }
-  mark_inside(scene, model);
   return scene;
 }
 

@@ -54,7 +54,14 @@ struct Scene {
 
 inline constexpr std::size_t kPlenty = 60'000;
 
-Scene build_scene(const Model& model);
+// A model and how it was drawn.
+struct Drawn {
+  const Model& model;
+  const Scene& scene;
+};
+
+// What is as it was `before` is taken from there: the same scene, sooner.
+Scene build_scene(const Model& model, const Drawn* before = nullptr);
 
 // Fills `open` of every drawable by rays over the hemisphere, `rays` a vertex, `reach` metres long,
 // against what stops a body. For the eye only; no figure comes from it. Deterministic.

@@ -21,10 +21,15 @@ double seconds_since(std::chrono::steady_clock::time_point start) {
 }
 
 Built picture_of(std::uint64_t revision, std::shared_ptr<const Site> site,
-                 std::shared_ptr<const Model> model) {
+                 std::shared_ptr<const Model> model, const Built* before = nullptr) {
   Built out;
   out.revision = revision;
-  out.scene = std::make_shared<const Scene>(build_scene(*model));
+  if (before != nullptr) {
+    const Drawn drawn{*before->model, *before->scene};
+    out.scene = std::make_shared<const Scene>(build_scene(*model, &drawn));
+  } else {
+    out.scene = std::make_shared<const Scene>(build_scene(*model));
+  }
   out.picker = std::make_shared<const Picker>(model);
   out.site = std::move(site);
   out.model = std::move(model);
@@ -239,36 +244,36 @@ void Study::take_up(Proposal proposal) {
   auto shared = std::make_shared<const Proposal>(std::move(proposal));
   auto ready = std::make_shared<ReadySolver>();
   if (ready_.revision == asked_) *ready = std::exchange(ready_, {});
-  live_worker_.ask(
-      [this, shared, ready, revision = asked_, options = options_](const Progress& progress) {
-        const auto start = std::chrono::steady_clock::now();
-        auto live = std::make_shared<Live>();
-        live->serial = shared->serial;
-        Built built;
-        try {
-          live->site = std::make_shared<const Site>(shared->site);
-          live->model = std::make_shared<const Model>(build_model(shared->site, {}, progress));
-          live->leap = answer(*live->model, shared->object, *ready, options, progress);
-          live->seconds = seconds_since(start);
-          // The answer first, its picture after: the dragged thing is drawn in its place meanwhile.
-          inbox_.post([this, live] {
-            if (!proposing_) return;
-            live_ = *live;
-            if (on_live) on_live();
-          });
-          built = picture_of(revision, live->site, live->model);
-        } catch (const std::exception&) {
-          // Cannot be built there, or nobody waits: the answer before stays, marked by its serial.
-          // Broken off half way the solver may be of neither state.
-          ready->solver.reset();
-        }
-        inbox_.post([this, built, ready] {
-          live_running_ = false;
-          if (ready->solver && ready->revision == asked_) ready_ = *ready;
-          if (built.model && proposing_ && on_live_built) on_live_built(built);
-          if (waiting_ && proposing_) take_up(*std::exchange(waiting_, std::nullopt));
-        });
+  live_worker_.ask([this, shared, ready, revision = asked_, options = options_,
+                    before = built_](const Progress& progress) {
+    const auto start = std::chrono::steady_clock::now();
+    auto live = std::make_shared<Live>();
+    live->serial = shared->serial;
+    Built built;
+    try {
+      live->site = std::make_shared<const Site>(shared->site);
+      live->model = std::make_shared<const Model>(build_model(shared->site, {}, progress));
+      live->leap = answer(*live->model, shared->object, *ready, options, progress);
+      live->seconds = seconds_since(start);
+      // The answer first, its picture after: the dragged thing is drawn in its place meanwhile.
+      inbox_.post([this, live] {
+        if (!proposing_) return;
+        live_ = *live;
+        if (on_live) on_live();
       });
+      built = picture_of(revision, live->site, live->model, before ? &*before : nullptr);
+    } catch (const std::exception&) {
+      // Cannot be built there, or nobody waits: the answer before stays, marked by its serial.
+      // Broken off half way the solver may be of neither state.
+      ready->solver.reset();
+    }
+    inbox_.post([this, built, ready] {
+      live_running_ = false;
+      if (ready->solver && ready->revision == asked_) ready_ = *ready;
+      if (built.model && proposing_ && on_live_built) on_live_built(built);
+      if (waiting_ && proposing_) take_up(*std::exchange(waiting_, std::nullopt));
+    });
+  });
 }
 
 void Study::end_proposals() {
