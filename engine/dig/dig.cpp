@@ -81,6 +81,25 @@ std::vector<WayUnder> ways_under(const std::vector<Station>& stations,
   return ways;
 }
 
+// The worst stations with their tunnels: of each thing, and of each way under.
+void tell_worst(const Model& model, const BuriedParts& parts,
+                const std::vector<StationPlace>& places, double spacing, Result& result) {
+  std::vector<std::size_t> told;
+  for (const auto& [thing, k] : worst_by_thing(result.stations)) told.push_back(k);
+  tbb::parallel_for(std::size_t{0}, told.size(), [&](std::size_t i) {
+    result.stations[told[i]] = measure_station(model, parts, places[told[i]], true);
+  });
+  for (const std::size_t k : told) result.worst_of_each.push_back(result.stations[k]);
+  std::vector<std::size_t> worst;
+  result.ways_under = ways_under(result.stations, places, spacing, worst);
+  tbb::parallel_for(std::size_t{0}, worst.size(), [&](std::size_t i) {
+    const std::size_t k = worst[i];
+    const bool known = std::find(told.begin(), told.end(), k) != told.end();
+    result.ways_under[i].worst =
+        known ? result.stations[k] : measure_station(model, parts, places[k], true);
+  });
+}
+
 void sum_up(Result& result) {
   constexpr double kNone = std::numeric_limits<double>::infinity();
   result.least_depth_m = result.least_length_m = kNone;
@@ -113,18 +132,12 @@ Result analyse(const Model& given, const Settings& settings, const Progress& pro
   const auto between = places_between(model, result.stations, places, settings.station_spacing);
   places.insert(places.end(), between.begin(), between.end());
   measure_all(model, parts, places, progress, result.stations);
-  for (const auto& [thing, k] : worst_by_thing(result.stations)) {
-    result.stations[k] = measure_station(model, parts, places[k], true);
-    result.worst_of_each.push_back(result.stations[k]);
-  }
-  std::vector<std::size_t> worst;
-  result.ways_under = ways_under(result.stations, places, settings.station_spacing, worst);
-  for (std::size_t i = 0; i < worst.size(); ++i) {
-    result.ways_under[i].worst = measure_station(model, parts, places[worst[i]], true);
-  }
-  for (const Burrow& burrow : model.site.burrows) {
-    result.burrows.push_back(check_burrow(model, parts, burrow));
-  }
+  tell_worst(model, parts, places, settings.station_spacing, result);
+  const std::vector<Burrow>& burrows = model.site.burrows;
+  result.burrows.resize(burrows.size());
+  tbb::parallel_for(std::size_t{0}, burrows.size(), [&](std::size_t i) {
+    result.burrows[i] = check_burrow(model, parts, burrows[i]);
+  });
   sum_up(result);
   return result;
 }

@@ -1,5 +1,7 @@
 #include "engine/relief/relief.h"
 
+#include <tbb/parallel_invoke.h>
+
 #include <cmath>
 #include <limits>
 
@@ -78,13 +80,18 @@ std::vector<Feature> features(const geom::Heightfield& ground,
 Result analyse(const Model& model, const Settings& settings) {
   const geom::Heightfield& ground = model.ground;
   const std::vector<std::uint8_t> inside = geom::nodes_inside(ground.grid, model.outline);
-  const geom::SurfaceMoments moments = geom::surface_moments(ground, model.outline);
+  geom::SurfaceMoments moments;
+  geom::TerrainSums windows;
   Result out;
+  // Side by side: each reads the ground alone.
+  tbb::parallel_invoke(
+      [&] { out.rises = features(ground, inside, settings.prominence, geom::Way::up); },
+      [&] { out.hollows = features(ground, inside, settings.prominence, geom::Way::down); },
+      [&] { moments = geom::surface_moments(ground, model.outline); },
+      [&] { windows = geom::terrain_sums(ground, inside); });
   set_heights(out, moments);
   set_plane(out, moments.plane);
-  set_windows(out, geom::terrain_sums(ground, inside));
-  out.rises = features(ground, inside, settings.prominence, geom::Way::up);
-  out.hollows = features(ground, inside, settings.prominence, geom::Way::down);
+  set_windows(out, windows);
   return out;
 }
 

@@ -59,11 +59,12 @@ std::vector<Chapter> group_chapters(const Sources& sources) {
 
 Document document_of(const Sources& sources) {
   Document document;
-  document.front = front_page(sources);
+  const auto scene = still_scene(sources);
+  document.front = front_page(sources, *scene);
   document.foot = fmt::format("{} · hummock {} · a calculation aid, no warranty",
                               draw::isolated(sources.model.site.name), version());
   document.chapters = {findings_chapter(sources), brief_chapter(sources.results.brief),
-                       site_chapter(sources)};
+                       site_chapter(sources, *scene)};
   for (Chapter& chapter : group_chapters(sources)) document.chapters.push_back(std::move(chapter));
   document.chapters.push_back(schedule_chapter(sources));
   document.chapters.push_back(record_chapter(sources));

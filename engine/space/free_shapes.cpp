@@ -2,10 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
+#include <cstring>
 #include <numeric>
 #include <utility>
 
-#include "engine/usable/thing_lines.h"
 #include "geometry/plan/distance_grid.h"
 #include "geometry/plan/free_rectangle.h"
 #include "geometry/plan/plan_boxes.h"
@@ -25,17 +26,16 @@ void add_points(const usable::PlanLine& line, double cell, std::vector<Vec2>& po
 
 class CircleSearch {
  public:
-  CircleSearch(const Model& model, const std::vector<Polygon>& shelters, const usable::Nodes& nodes,
-               const std::vector<usable::PlanLine>& things)
-      : outline_(model.outline), shelters_(shelters), nodes_(nodes), things_(things) {
+  CircleSearch(const ShapesAsked& asked, const usable::Nodes& nodes)
+      : outline_(asked.outline), shelters_(asked.shelters), nodes_(nodes), things_(asked.things) {
     std::vector<usable::PlanLine> rim;
     for (std::size_t k = 0; k < outline_.size(); ++k)
       rim.push_back({outline_[k], outline_[(k + 1) % outline_.size()]});
     std::vector<geom::Box2> boxes;
-    for (const usable::PlanLine& line : things_) {
-      geom::Box2& box = boxes.emplace_back();
-      box.add(line.a);
-      box.add(line.b);
+    for (std::size_t k = 0; k < things_.size(); ++k) {
+      if (k % kRun == 0) boxes.emplace_back();
+      boxes.back().add(things_[k].a);
+      boxes.back().add(things_[k].b);
     }
     thing_boxes_ = geom::PlanBoxes(std::move(boxes));
     rim_ = geom::distance_to_marked(nodes.grid, on_lines(rim), geom::Beyond::unmarked);
@@ -149,8 +149,13 @@ class CircleSearch {
     radius = std::min(radius, from_lines(p));
     if (!(radius > 0.0)) return radius;
     const Vec2 reach{radius, radius};
-    for (const std::size_t k : thing_boxes_.meeting({p - reach, p + reach}))
-      radius = std::min(radius, geom::distance_to_segment(p, things_[k].a, things_[k].b));
+    const geom::Box2 about{p - reach, p + reach};
+    for (const std::size_t run : thing_boxes_.meeting(about)) {
+      const std::size_t end = std::min(things_.size(), (run + 1) * kRun);
+      for (std::size_t k = run * kRun; k < end; ++k)
+        if (meets(about, things_[k]))
+          radius = std::min(radius, geom::distance_to_segment(p, things_[k].a, things_[k].b));
+    }
     return radius;
   }
 
@@ -182,6 +187,16 @@ class CircleSearch {
     return best;
   }
 
+  // Does the line's own box share a point with this one?
+  static bool meets(const geom::Box2& box, const usable::PlanLine& line) {
+    const auto [x0, x1] = std::minmax(line.a.x, line.b.x);
+    const auto [y0, y1] = std::minmax(line.a.y, line.b.y);
+    return x0 <= box.hi.x && box.lo.x <= x1 && y0 <= box.hi.y && box.lo.y <= y1;
+  }
+
+  // Lines in one box of the tree: those of a thing come one after another.
+  static constexpr std::size_t kRun = 16;
+
   const Polygon& outline_;
   const std::vector<Polygon>& shelters_;
   const usable::Nodes& nodes_;
@@ -191,25 +206,66 @@ class CircleSearch {
   std::vector<std::uint8_t> taken_;
 };
 
-}  // namespace
+std::size_t hash_of(Vec2 p) {
+  const double x = p.x + 0.0, y = p.y + 0.0;  // one zero, whichever its sign
+  std::uint64_t a = 0, b = 0;
+  std::memcpy(&a, &x, sizeof a);
+  std::memcpy(&b, &y, sizeof b);
+  std::uint64_t h = (a ^ (b << 21U) ^ (b >> 43U)) * 0x9E3779B97F4A7C15ULL;
+  h = (h ^ (h >> 32U)) * 0xC2B2AE3D27D4EB4FULL;
+  return static_cast<std::size_t>(h ^ (h >> 29U));
+}
 
-FreeShapes free_shapes(const Model& model, const usable::UsableGround& ground,
-                       const usable::Nodes& nodes) {
-  const geom::Box2 box = geom::bounds(model.outline);
+// Keeps the first of equal points: an edge that two faces share brings its own twice, and a square
+// taken twice is taken.
+void drop_repeats(std::vector<Vec2>& points) {
+  constexpr std::uint32_t kFree = 0xFFFFFFFFU;
+  std::size_t size = 64;
+  while (size < 2 * points.size()) size *= 2;
+  std::vector<std::uint32_t> slots(size, kFree);
+  std::uint32_t kept = 0;
+  for (std::size_t k = 0; k < points.size(); ++k) {
+    std::size_t at = hash_of(points[k]) & (size - 1);
+    while (slots[at] != kFree && !(points[slots[at]] == points[k])) at = (at + 1) & (size - 1);
+    if (slots[at] != kFree) continue;
+    slots[at] = kept;
+    points[kept++] = points[k];
+  }
+  points.resize(kept);
+}
+
+FreeShapes shapes_in(ShapesAsked asked, const usable::Nodes& nodes) {
+  const geom::Box2 box = geom::bounds(asked.outline);
   const double across = std::max(box.hi.x - box.lo.x, box.hi.y - box.lo.y);
-  const double tall = ground.body().height;
-  const std::vector<usable::PlanLine> things =
-      usable::thing_lines(model, usable::kSteppedOver * tall, tall);
-  CircleSearch search(model, ground.shelters(), nodes, things);
-  geom::Obstacles obstacles{ground.shelters(), {}, 0.5 * nodes.grid.cell};
+  CircleSearch search(asked, nodes);
+  geom::Obstacles obstacles{asked.shelters, {}, 0.5 * nodes.grid.cell};
   const std::vector<std::uint8_t>& taken = search.no_ground();
   for (int j = 0; j < nodes.grid.ny; ++j)
     for (int i = 0; i < nodes.grid.nx; ++i)
       if (taken[nodes.grid.index(i, j)] != 0) obstacles.points.push_back(nodes.grid.node(i, j));
-  for (const usable::PlanLine& line : things) add_points(line, nodes.grid.cell, obstacles.points);
+  for (const usable::PlanLine& line : asked.things)
+    add_points(line, nodes.grid.cell, obstacles.points);
+  drop_repeats(obstacles.points);
   const bool open = obstacles.areas.empty() && obstacles.points.empty();
-  return {open ? geom::largest_inscribed_circle(model.outline, kPrecision) : search.run(),
-          geom::large_free_rectangle(model.outline, obstacles, across / kRectangleSteps)};
+  FreeShapes out;
+  out.circle = open ? geom::largest_inscribed_circle(asked.outline, kPrecision) : search.run();
+  out.rectangle = geom::large_free_rectangle(asked.outline, obstacles, across / kRectangleSteps);
+  out.asked = std::move(asked);
+  return out;
+}
+
+}  // namespace
+
+std::shared_ptr<const FreeShapes> free_shapes(const Model& model,
+                                              const usable::UsableGround& ground,
+                                              const usable::Nodes& nodes,
+                                              const std::shared_ptr<const FreeShapes>& known) {
+  const double tall = ground.body().height;
+  ShapesAsked asked{model.outline, ground.shelters(),
+                    nodes.grid,    nodes.inside,
+                    nodes.live,    usable::thing_lines(model, usable::kSteppedOver * tall, tall)};
+  if (known && known->asked == asked) return known;
+  return std::make_shared<const FreeShapes>(shapes_in(std::move(asked), nodes));
 }
 
 }  // namespace hummock::space

@@ -9,16 +9,34 @@
 // geometry/plan/polygon.h, exact to the precision given there.
 #pragma once
 
+#include <memory>
+#include <vector>
+
 #include "engine/model/model.h"
 #include "engine/usable/living_nodes.h"
+#include "engine/usable/thing_lines.h"
 
 namespace hummock::space {
+
+// All that the shapes follow from.
+struct ShapesAsked {
+  Polygon outline;
+  std::vector<Polygon> shelters;
+  geom::Grid grid;
+  std::vector<std::uint8_t> inside, live;  // as of usable::Nodes
+  std::vector<usable::PlanLine> things;
+  friend bool operator==(const ShapesAsked&, const ShapesAsked&) = default;
+};
 
 struct FreeShapes {
   geom::Circle circle;
   geom::RectangleInside rectangle;
+  ShapesAsked asked;
 };
-FreeShapes free_shapes(const Model& model, const usable::UsableGround& ground,
-                       const usable::Nodes& nodes);
+// Those of `known` (may be null) where the same is asked.
+std::shared_ptr<const FreeShapes> free_shapes(const Model& model,
+                                              const usable::UsableGround& ground,
+                                              const usable::Nodes& nodes,
+                                              const std::shared_ptr<const FreeShapes>& known);
 
 }  // namespace hummock::space

@@ -60,10 +60,9 @@ void set_usable(Result& out, const Model& model) {
   const usable::LivingAreas areas = usable::living_areas(model, ground, nodes);
   out.usable_area_m2 = areas.own_m2;
   out.out_of_reach_m2 = areas.beyond_m2;
-  out.outdoor_area_m2 = usable::outdoor_area(model);
-  const FreeShapes shapes = free_shapes(model, ground, nodes);
-  out.largest_circle = shapes.circle;
-  out.largest_rectangle = shapes.rectangle;
+  out.shapes = free_shapes(model, ground, nodes, out.shapes);
+  out.largest_circle = out.shapes->circle;
+  out.largest_rectangle = out.shapes->rectangle;
 }
 
 std::string missing(const Furniture& furniture) {
@@ -96,6 +95,7 @@ Result analyse(const Model& model) {
   const geom::SurfaceSums sums = geom::surface_sums(model.ground, model.outline, 0.0);
   out.plan_area_m2 = geom::signed_area(model.outline);
   out.surface_area_m2 = sums.surface_area_m2;
+  out.outdoor_area_m2 = usable::outdoor_area(model);
   set_usable(out, model);
   set_boundary(out, model);
   const Ceiling ceiling = find_ceiling(model);

@@ -20,10 +20,14 @@
 //
 #pragma once
 
+#include <memory>
+
 #include "engine/model/model.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::space {
+
+struct FreeShapes;
 
 struct Result {
   double plan_area_m2 = 0;
@@ -43,6 +47,7 @@ struct Result {
   geom::RectangleInside largest_rectangle;
   double guest_view_share = 0;  // of the boundary's length: guest_view sections and viewing places
   double boundary_length_m = 0;
+  std::shared_ptr<const FreeShapes> shapes;  // of `analyse`, for `with_another_body`
 };
 
 Result analyse(const Model& model);

@@ -17,40 +17,51 @@ bool stands_in_the_yard(const Part& part) {
   return thing && part.blocks_body && !part.mesh.empty();
 }
 
+// A triangle cut by two levels: five corners, and one more where rounding has them in one place.
+struct Face {
+  std::array<Vec3, 6> corners{};
+  std::size_t size = 0;
+  void add(Vec3 p) { corners[size++] = p; }
+};
+
 // What of a convex face lies on the side of the level `z` that `sign` tells (1 above, -1 below).
-std::vector<Vec3> beyond_level(const std::vector<Vec3>& face, double z, double sign) {
-  std::vector<Vec3> out;
-  for (std::size_t k = 0; k < face.size(); ++k) {
-    const Vec3 p = face[k], q = face[(k + 1) % face.size()];
+Face beyond_level(const Face& face, double z, double sign) {
+  Face out;
+  for (std::size_t k = 0; k < face.size; ++k) {
+    const Vec3 p = face.corners[k], q = face.corners[(k + 1) % face.size];
     const double from = sign * (p.z - z), to = sign * (q.z - z);
-    if (from >= 0.0) out.push_back(p);
-    if ((from < 0.0) != (to < 0.0)) out.push_back(p + (q - p) * (from / (from - to)));
+    if (from >= 0.0) out.add(p);
+    if ((from < 0.0) != (to < 0.0)) out.add(p + (q - p) * (from / (from - to)));
   }
   return out;
 }
 
-void add_face(const Model& model, const std::array<Vec3, 3>& corners, double low, double high,
-              std::vector<PlanLine>& lines) {
-  double least = 1e300, most = -1e300;
-  for (const Vec3& c : corners) {
-    const double z = geom::height_at(model.ground, xy(c));
-    least = std::min(least, z);
-    most = std::max(most, z);
-  }
-  std::vector<Vec3> face(corners.begin(), corners.end());
-  face = beyond_level(face, least + low, 1.0);
-  if (!face.empty()) face = beyond_level(face, most + high, -1.0);
-  for (std::size_t k = 0; k < face.size(); ++k)
-    lines.push_back({xy(face[k]), xy(face[(k + 1) % face.size()])});
+// From `low` over the lowest of the ground at its corners to `high` over the highest.
+void add_face(const Face& whole, double low, double high, std::vector<PlanLine>& lines) {
+  Face face = beyond_level(whole, low, 1.0);
+  if (face.size > 0) face = beyond_level(face, high, -1.0);
+  for (std::size_t k = 0; k < face.size; ++k)
+    lines.push_back({xy(face.corners[k]), xy(face.corners[(k + 1) % face.size])});
 }
 
 }  // namespace
 
 void add_lines_of(const Model& model, const Part& part, double low, double high,
                   std::vector<PlanLine>& lines) {
-  for (const auto& [a, b, c] : part.mesh.triangles)
-    add_face(model, {part.mesh.vertices[a], part.mesh.vertices[b], part.mesh.vertices[c]}, low,
-             high, lines);
+  const std::vector<Vec3>& vertices = part.mesh.vertices;
+  std::vector<double> ground;
+  ground.reserve(vertices.size());
+  for (const Vec3& v : vertices) ground.push_back(geom::height_at(model.ground, xy(v)));
+  for (const geom::Triangle& t : part.mesh.triangles) {
+    Face face;
+    double least = 1e300, most = -1e300;
+    for (const std::uint32_t v : t) {
+      face.add(vertices[v]);
+      least = std::min(least, ground[v]);
+      most = std::max(most, ground[v]);
+    }
+    add_face(face, least + low, most + high, lines);
+  }
 }
 
 std::vector<PlanLine> thing_lines(const Model& model, double low, double high) {

@@ -14,6 +14,7 @@ inline constexpr double kSteppedOver = 0.25;
 
 struct PlanLine {
   Vec2 a, b;
+  friend bool operator==(const PlanLine&, const PlanLine&) = default;
 };
 
 // The outlines of the faces of objects, plantings and crowns that block a body, cut from `low` to

@@ -2,9 +2,11 @@
 
 #include <tbb/parallel_for.h>
 
-#include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <limits>
+
+#include "geometry/plan/node_range.h"
 
 namespace hummock::usable {
 namespace {
@@ -15,17 +17,24 @@ bool is_thing(const Part& part) {
   return part.kind == PartKind::object && part.blocks_body && !part.mesh.empty();
 }
 
-std::vector<geom::Box3> boxes_of_things(const Model& model) {
-  std::vector<geom::Box3> boxes;
-  for (const Part& part : model.parts)
-    if (is_thing(part)) boxes.push_back(geom::bounds(part.mesh));
-  return boxes;
+bool over(const geom::Box3& b, Vec2 p) {
+  return p.x >= b.lo.x && p.x <= b.hi.x && p.y >= b.lo.y && p.y <= b.hi.y;
 }
 
-bool over_any(const std::vector<geom::Box3>& boxes, Vec2 p) {
-  return std::any_of(boxes.begin(), boxes.end(), [&](const geom::Box3& b) {
-    return p.x >= b.lo.x && p.x <= b.hi.x && p.y >= b.lo.y && p.y <= b.hi.y;
-  });
+// The nodes within some thing's box: only those about each box are asked.
+std::vector<std::uint8_t> nodes_over_things(const Model& model, const geom::Grid& grid) {
+  std::vector<std::uint8_t> out(grid.size(), 0);
+  for (const Part& part : model.parts) {
+    if (!is_thing(part)) continue;
+    const geom::Box3 box = geom::bounds(part.mesh);
+    // A node more either way than the division may be off.
+    const Vec2 cell{grid.cell, grid.cell};
+    const geom::NodeRange about = geom::nodes_about(grid, xy(box.lo) - cell, xy(box.hi) + cell);
+    for (int j = about.j0; j <= about.j1; ++j)
+      for (int i = about.i0; i <= about.i1; ++i)
+        if (over(box, grid.node(i, j))) out[grid.index(i, j)] = 1;
+  }
+  return out;
 }
 
 bool stands_on(const Part& part, Vec3 normal, double steepest) {
@@ -58,13 +67,14 @@ double top_at(const Model& model, const UsableGround& ground, Vec2 p) {
 std::vector<double> thing_tops(const Model& model, const UsableGround& ground,
                                const geom::Grid& grid) {
   std::vector<double> tops(grid.size(), kNoTop);
-  const std::vector<geom::Box3> boxes = boxes_of_things(model);
-  if (boxes.empty() || !model.body_scene) return tops;
+  if (!model.body_scene) return tops;
+  const std::vector<std::uint8_t> over_things = nodes_over_things(model, grid);
   tbb::parallel_for(0, grid.ny, [&](int j) {
     for (int i = 0; i < grid.nx; ++i) {
+      const std::size_t n = grid.index(i, j);
+      if (over_things[n] == 0) continue;
       const Vec2 p = grid.node(i, j);
-      if (over_any(boxes, p) && geom::contains(model.outline, p))
-        tops[grid.index(i, j)] = top_at(model, ground, p);
+      if (geom::contains(model.outline, p)) tops[n] = top_at(model, ground, p);
     }
   });
   return tops;

@@ -173,7 +173,8 @@ double living_area(const Model& model, const UsableGround& ground, const Nodes& 
 
 double outdoor_area(const Model& model) {
   double indoors = 0.0;
-  const auto yard = geom::triangulate(model.outline);
+  const auto yard =
+      model.site.houses.empty() ? std::vector<geom::Triangle>{} : geom::triangulate(model.outline);
   for (const House& house : model.site.houses) {
     Polygon walls = house.outline;
     if (geom::signed_area(walls) < 0.0) std::reverse(walls.begin(), walls.end());

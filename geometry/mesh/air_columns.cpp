@@ -1,5 +1,6 @@
 #include "geometry/mesh/air_columns.h"
 
+#include <cmath>
 #include <utility>
 
 namespace hummock::geom {
@@ -25,6 +26,21 @@ std::vector<SheetTriangle> plan_triangles(const Mesh& mesh) {
     if (t.up != 0) out.push_back({t, box_of(t.convex)});
   }
   return out;
+}
+
+// Does one side of the triangle keep all of the piece out? Clear of it by so much that no corner
+// cut anew, which lies between two of the piece but for rounding, could come back: clipping would
+// leave nothing.
+bool kept_out(const Convex& piece, const std::array<Vec2, 3>& triangle) {
+  constexpr double kClear = 1e-6;  // m
+  for (std::size_t k = 0; k < 3; ++k) {
+    const Vec2 a = triangle[k], along = triangle[(k + 1) % 3] - a;
+    const double clear = -kClear * (std::abs(along.x) + std::abs(along.y));
+    bool out = true;
+    for (int c = 0; c < piece.n && out; ++c) out = cross(along, piece[c] - a) < clear;
+    if (out) return true;
+  }
+  return false;
 }
 
 double positive_part(const Convex& piece, const Linear& f) {
@@ -88,7 +104,7 @@ double volume_in_air(const Heightfield& ground, const SheetAbove& sheet, const M
     double part = 0.0;
     for (const std::size_t k : above) {
       const SheetTriangle& t = sheet.triangles()[k];
-      if (apart(face.box, t.box)) continue;
+      if (apart(face.box, t.box) || kept_out(face.plan.convex, t.plan.corners)) continue;
       overlay_with_ground(ground, clip_to_triangle(face.plan.convex, t.plan.corners),
                           [&](const Convex& piece, const Linear& g) {
                             part += column_part(piece, face.plan.height, g, t.plan.height);

@@ -1,5 +1,7 @@
 #include "geometry/plan/free_rectangle.h"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -9,16 +11,19 @@
 namespace hummock::geom {
 namespace {
 
-Vec2 turned(Vec2 p, double angle) {
-  const double c = std::cos(angle);
-  const double s = std::sin(angle);
-  return {c * p.x - s * p.y, s * p.x + c * p.y};
+struct Turn {
+  explicit Turn(double angle) : c(std::cos(angle)), s(std::sin(angle)) {}
+  double c, s;
+};
+
+Vec2 turned(Vec2 p, const Turn& by) {
+  return {by.c * p.x - by.s * p.y, by.s * p.x + by.c * p.y};
 }
 
-Polygon turned(const Polygon& polygon, double angle) {
+Polygon turned(const Polygon& polygon, const Turn& by) {
   Polygon result;
   result.reserve(polygon.size());
-  for (const Vec2 p : polygon) result.push_back(turned(p, angle));
+  for (const Vec2 p : polygon) result.push_back(turned(p, by));
   return result;
 }
 
@@ -104,10 +109,14 @@ void clear_square(Cells& cells, Vec2 p, double half, double cell) {
   };
   const auto [i0, i1] = range(p.x, cells.origin.x, cells.nx);
   const auto [j0, j1] = range(p.y, cells.origin.y, cells.ny);
-  for (int j = j0; j < j1; ++j)
-    for (int i = i0; i < i1; ++i)
-      cells.inside[static_cast<std::size_t>(j) * static_cast<std::size_t>(cells.nx) +
-                   static_cast<std::size_t>(i)] = 0;
+  if (i0 >= i1) return;
+  for (int j = j0; j < j1; ++j) {
+    char* row =
+        cells.inside.data() + static_cast<std::size_t>(j) * static_cast<std::size_t>(cells.nx);
+    // Mostly one cell or two: both ends by hand spare a call that clears a whole row.
+    row[i0] = row[i1 - 1] = 0;
+    for (int i = i0 + 1; i + 1 < i1; ++i) row[i] = 0;
+  }
 }
 
 // Cells that reach into an obstacle.
@@ -166,23 +175,41 @@ RectangleInside large_inscribed_rectangle(const Polygon& polygon, double cell, i
   return large_free_rectangle(polygon, {}, cell, turns);
 }
 
+namespace {
+
+// What one turn finds: the box's corner in its axes, and the largest block of cells from there.
+struct TurnedBlock {
+  Vec2 lo;
+  CellBlock block;
+};
+
+TurnedBlock block_at(const Polygon& polygon, const Obstacles& obstacles, double cell,
+                     double angle) {
+  const Turn back(-angle);
+  Cells cells = cells_inside(turned(polygon, back), cell);
+  for (const Polygon& area : obstacles.areas) clear_area(cells, turned(area, back), cell);
+  for (const Vec2 p : obstacles.points) clear_square(cells, turned(p, back), obstacles.half, cell);
+  return {cells.origin, largest_block(cells)};
+}
+
+}  // namespace
+
 RectangleInside large_free_rectangle(const Polygon& polygon, const Obstacles& obstacles,
                                      double cell, int turns) {
+  const auto angle_of = [&](int k) { return 0.5 * kPi * k / turns; };
+  std::vector<TurnedBlock> found(static_cast<std::size_t>(turns));
+  tbb::parallel_for(0, turns, [&](int k) {
+    found[static_cast<std::size_t>(k)] = block_at(polygon, obstacles, cell, angle_of(k));
+  });
   RectangleInside best;
   for (int k = 0; k < turns; ++k) {
-    const double angle = 0.5 * kPi * k / turns;
-    const Polygon flat = turned(polygon, -angle);
-    Cells cells = cells_inside(flat, cell);
-    for (const Polygon& area : obstacles.areas) clear_area(cells, turned(area, -angle), cell);
-    for (const Vec2 p : obstacles.points)
-      clear_square(cells, turned(p, -angle), obstacles.half, cell);
-    const CellBlock block = largest_block(cells);
+    const auto& [lo, block] = found[static_cast<std::size_t>(k)];
     if (static_cast<double>(block.count()) * cell * cell <= best.area() + 1e-9) continue;
-    const Vec2 lo = bounds(flat).lo;
+    const double angle = angle_of(k);
     const Vec2 centre = lo + Vec2{0.5 * (block.i0 + block.i1), 0.5 * (block.j0 + block.j1)} * cell;
     const double lx = (block.i1 - block.i0) * cell;
     const double ly = (block.j1 - block.j0) * cell;
-    best.centre = turned(centre, angle);
+    best.centre = turned(centre, Turn(angle));
     best.length = std::max(lx, ly);
     best.width = std::min(lx, ly);
     best.turn = lx >= ly ? angle : angle + 0.5 * kPi;

@@ -1,7 +1,6 @@
 #include "geometry/plan/plan_boxes.h"
 
 #include <algorithm>
-#include <numeric>
 #include <utility>
 
 namespace hummock::geom {
@@ -14,36 +13,44 @@ bool meet(const Box2& a, const Box2& b) {
 }  // namespace
 
 PlanBoxes::PlanBoxes(std::vector<Box2> boxes) : boxes_(std::move(boxes)) {
-  order_.resize(boxes_.size());
-  std::iota(order_.begin(), order_.end(), std::size_t{0});
-  if (!boxes_.empty()) build(0, boxes_.size());
+  std::vector<Placed> placed;
+  placed.reserve(boxes_.size());
+  for (std::size_t k = 0; k < boxes_.size(); ++k)
+    placed.push_back({boxes_[k], boxes_[k].lo + boxes_[k].hi, k});
+  if (placed.empty()) return;
+  nodes_.reserve(placed.size());
+  build(placed, 0, placed.size());
+  order_.reserve(placed.size());
+  for (std::size_t k = 0; k < placed.size(); ++k) {
+    boxes_[k] = placed[k].box;
+    order_.push_back(placed[k].id);
+  }
 }
 
-// Halves along the longer side of the boxes' middles.
-void PlanBoxes::build(std::size_t first, std::size_t last) {
+// Halves along the longer side of the boxes' middles. Whichever way equal middles fall, `meeting`
+// tells the same.
+void PlanBoxes::build(std::vector<Placed>& placed, std::size_t first, std::size_t last) {
   const std::size_t self = nodes_.size();
-  nodes_.push_back({{}, first, last, 0});
-  Box2 middles;
+  Box2 all, middles;
   for (std::size_t k = first; k < last; ++k) {
-    const Box2& b = boxes_[order_[k]];
-    nodes_[self].box.add(b.lo);
-    nodes_[self].box.add(b.hi);
-    middles.add(b.lo + b.hi);
+    all.add(placed[k].box.lo);
+    all.add(placed[k].box.hi);
+    middles.add(placed[k].middle);
   }
+  nodes_.push_back({all, first, last, 0});
   if (last - first <= kLeaf) return;
   const Vec2 size = middles.hi - middles.lo;
-  const auto middle = [&](std::size_t id) {
-    return size.x >= size.y ? boxes_[id].lo.x + boxes_[id].hi.x : boxes_[id].lo.y + boxes_[id].hi.y;
-  };
   const std::size_t half = (first + last) / 2;
-  const auto begin = order_.begin();
-  std::nth_element(begin + static_cast<long>(first), begin + static_cast<long>(half),
-                   begin + static_cast<long>(last), [&](std::size_t a, std::size_t b) {
-                     return std::pair(middle(a), a) < std::pair(middle(b), b);
-                   });
-  build(first, half);
+  const auto at = [&](std::size_t k) { return placed.begin() + static_cast<long>(k); };
+  if (size.x >= size.y)
+    std::nth_element(at(first), at(half), at(last),
+                     [](const Placed& a, const Placed& b) { return a.middle.x < b.middle.x; });
+  else
+    std::nth_element(at(first), at(half), at(last),
+                     [](const Placed& a, const Placed& b) { return a.middle.y < b.middle.y; });
+  build(placed, first, half);
   nodes_[self].second = nodes_.size();
-  build(half, last);
+  build(placed, half, last);
 }
 
 std::vector<std::size_t> PlanBoxes::meeting(const Box2& box) const {
@@ -61,7 +68,7 @@ std::vector<std::size_t> PlanBoxes::meeting(const Box2& box) const {
       continue;
     }
     for (std::size_t k = n.first; k < n.last; ++k)
-      if (meet(boxes_[order_[k]], box)) out.push_back(order_[k]);
+      if (meet(boxes_[k], box)) out.push_back(order_[k]);
   }
   std::sort(out.begin(), out.end());
   return out;

@@ -16,15 +16,20 @@ class PlanBoxes {
 
  private:
   static constexpr std::size_t kLeaf = 4;  // boxes
-  // Of order_[first, last); the halves are the next node and `second`, or there are none (0).
+  struct Placed {
+    Box2 box;
+    Vec2 middle;  // twice the middle
+    std::size_t id = 0;
+  };
+  // Of boxes_[first, last); the halves are the next node and `second`, or there are none (0).
   struct Node {
     Box2 box;
     std::size_t first = 0, last = 0, second = 0;
   };
-  void build(std::size_t first, std::size_t last);
+  void build(std::vector<Placed>& placed, std::size_t first, std::size_t last);
 
-  std::vector<Box2> boxes_;
-  std::vector<std::size_t> order_;
+  std::vector<Box2> boxes_;         // in the order of the leaves
+  std::vector<std::size_t> order_;  // their numbers
   std::vector<Node> nodes_;
 };
 

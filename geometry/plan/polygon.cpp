@@ -1,8 +1,8 @@
 #include "geometry/plan/polygon.h"
 
 #include <cstdint>
+#include <deque>
 #include <limits>
-#include <memory>
 #include <numeric>
 #include <queue>
 #include <vector>
@@ -186,13 +186,43 @@ namespace {
 
 using Edges = std::vector<std::uint32_t>;
 
+// Lists of edges, each kept while a cell has it. A search is one thread's: no counting that locks.
+class EdgeLists {
+ public:
+  std::uint32_t add(Edges edges) {
+    if (free_.empty()) {
+      lists_.emplace_back();
+      free_.push_back(static_cast<std::uint32_t>(lists_.size() - 1));
+    }
+    const std::uint32_t list = free_.back();
+    free_.pop_back();
+    lists_[list] = {std::move(edges), 1};
+    return list;
+  }
+  const Edges& operator[](std::uint32_t list) const { return lists_[list].edges; }
+  void keep(std::uint32_t list) { ++lists_[list].cells; }
+  void drop(std::uint32_t list) {
+    if (--lists_[list].cells > 0) return;
+    lists_[list].edges = {};
+    free_.push_back(list);
+  }
+
+ private:
+  struct List {
+    Edges edges;
+    std::size_t cells = 0;
+  };
+  std::deque<List> lists_;  // a list stays where it is as others come
+  std::vector<std::uint32_t> free_;
+};
+
 // A square of the search, with the edges that may be nearest to a point in it.
 struct SearchCell {
   Vec2 centre;
   double half = 0.0;
   double at_centre = 0.0;  // m to the nearest edge, negative outside
   double bound = 0.0;      // no point of the cell is deeper inside than this
-  std::shared_ptr<const Edges> edges;
+  std::uint32_t edges = 0;
   bool operator<(const SearchCell& other) const { return bound < other.bound; }
 };
 
@@ -212,17 +242,18 @@ class CircleSearch {
     if (box.empty() || half <= 0.0) return {};
     Edges all(polygon_.size());
     std::iota(all.begin(), all.end(), std::uint32_t{0});
-    const auto edges = std::make_shared<const Edges>(std::move(all));
+    const std::uint32_t edges = lists_.add(std::move(all));
     for (const Vec2 middle : middles_of_squares(box, half)) visit(middle, half, edges, nullptr);
     while (!open_.empty()) {
       const SearchCell cell = open_.top();
       open_.pop();
       if (cell.bound <= best_.radius + precision_) break;
-      const auto near = edges_near(cell);
+      const std::uint32_t near = edges_near(cell);
       const double h = 0.5 * cell.half;
       for (double sx : {-h, h}) {
         for (double sy : {-h, h}) visit(cell.centre + Vec2{sx, sy}, h, near, &cell);
       }
+      lists_.drop(near);
     }
     return best_;
   }
@@ -230,14 +261,15 @@ class CircleSearch {
  private:
   static constexpr double kSpare = 1.0 + 1e-9;  // more than rounding may be off
 
-  void visit(Vec2 centre, double half, const std::shared_ptr<const Edges>& edges,
-             const SearchCell* within) {
+  void visit(Vec2 centre, double half, std::uint32_t edges, const SearchCell* within) {
     NearestEdge nearest(polygon_, centre);
-    for (const std::uint32_t i : *edges) nearest.look(i);
+    for (const std::uint32_t i : lists_[edges]) nearest.look(i);
     const double d = inside(centre, within) ? nearest.distance() : -nearest.distance();
     const SearchCell cell{centre, half, d, d + reach_of(half), edges};
     if (cell.at_centre > best_.radius) best_ = {centre, cell.at_centre};
-    if (cell.bound > best_.radius + precision_) open_.push(cell);
+    if (!(cell.bound > best_.radius + precision_)) return;
+    lists_.keep(edges);
+    open_.push(cell);
   }
 
   // No edge runs between p and the middle of a cell that is farther from all of them.
@@ -249,23 +281,27 @@ class CircleSearch {
 
   // A point of the cell is at most its reach from the middle, so what is farther from that by twice
   // as much is farther than the nearest.
-  std::shared_ptr<const Edges> edges_near(const SearchCell& cell) const {
-    if (cell.edges->size() < 16) return cell.edges;
+  // The cell's own list is given up for it.
+  std::uint32_t edges_near(const SearchCell& cell) {
+    const Edges& own = lists_[cell.edges];
+    if (own.size() < 16) return cell.edges;
     const double most = (std::abs(cell.at_centre) + 2.0 * reach_of(cell.half)) * kSpare;
-    auto near = std::make_shared<Edges>();
-    for (const std::uint32_t i : *cell.edges) {
+    Edges near;
+    for (const std::uint32_t i : own) {
       const Vec2 a = polygon_[i], ab = polygon_[following(polygon_, i)] - a;
       const double l2 = dot(ab, ab);
       const double t = l2 > 0.0 ? std::clamp(dot(cell.centre - a, ab) / l2, 0.0, 1.0) : 0.0;
       const Vec2 off = cell.centre - (a + ab * t);
-      if (dot(off, off) <= most * most * kSpare) near->push_back(i);
+      if (dot(off, off) <= most * most * kSpare) near.push_back(i);
     }
-    return near;
+    lists_.drop(cell.edges);
+    return lists_.add(std::move(near));
   }
 
   const Polygon& polygon_;
   double precision_;
   Circle best_;
+  EdgeLists lists_;
   std::priority_queue<SearchCell> open_;
 };
 

@@ -2,11 +2,14 @@
 // (parts.h), and the record at the end.
 #pragma once
 
+#include <memory>
+#include <string>
 #include <vector>
 
 #include "engine/check/check.h"
 #include "engine/model/model.h"
 #include "engine/report/document.h"
+#include "engine/report/figures/model_picture.h"
 #include "engine/report/report.h"
 
 namespace hummock::report {
@@ -21,8 +24,13 @@ struct Sources {
   Progress progress;
 };
 
-Front front_page(const Sources& sources);
-Chapter site_chapter(const Sources& sources);
+// The model in the afternoon light of the design day, for its pictures.
+std::shared_ptr<const PictureScene> still_scene(const Sources& sources);
+// The picture from one side (rad clockwise from +y).
+draw::Figure still_picture(const PictureScene& scene, double from, const std::string& name);
+
+Front front_page(const Sources& sources, const PictureScene& scene);
+Chapter site_chapter(const Sources& sources, const PictureScene& scene);
 // The findings in the report's words, the worst first.
 std::vector<Card> finding_cards(const Sources& sources);
 // Every finding, when page one could not hold them all.
@@ -31,9 +39,5 @@ Chapter findings_chapter(const Sources& sources);
 Chapter schedule_chapter(const Sources& sources);
 // Species figures with their sources, settings, inputs with checksums, program, models and limits.
 Chapter record_chapter(const Sources& sources);
-
-// The model by rays from one side (rad clockwise from +y), in the afternoon light of the design
-// day.
-draw::Figure still_picture(const Sources& sources, double from, const std::string& name);
 
 }  // namespace hummock::report

@@ -9,7 +9,6 @@
 #include "engine/report/chapters/chapters.h"
 #include "engine/report/chapters/numbers.h"
 #include "engine/report/checksums.h"
-#include "engine/report/figures/model_picture.h"
 
 namespace hummock::report {
 namespace {
@@ -88,7 +87,7 @@ Mark overall(const std::vector<Card>& cards, const std::vector<std::pair<Mark, i
 
 }  // namespace
 
-draw::Figure still_picture(const Sources& sources, double from, const std::string& name) {
+std::shared_ptr<const PictureScene> still_scene(const Sources& sources) {
   const auto& day = sources.results.shade;
   Vec3 light = geom::unit(Vec3{-0.6, 0.1, 0.8});
   std::string words = "light from the west, for the eye only";
@@ -97,12 +96,16 @@ draw::Figure still_picture(const Sources& sources, double from, const std::strin
     light = day->times[k].towards;
     words = fmt::format("light of {} {}", sun::text(day->date), day->time_labels[k]);
   }
-  draw::Figure figure = model_picture(sources.model, from, light, words);
+  return picture_scene(sources.model, light, words);
+}
+
+draw::Figure still_picture(const PictureScene& scene, double from, const std::string& name) {
+  draw::Figure figure = model_picture(scene, from);
   figure.name = name;
   return figure;
 }
 
-Front front_page(const Sources& sources) {
+Front front_page(const Sources& sources, const PictureScene& scene) {
   const Site& site = sources.model.site;
   const auto cards = finding_cards(sources);
   Front front;
@@ -115,7 +118,7 @@ Front front_page(const Sources& sources) {
   front.verdict = verdict_sentence(sources.model, sources.results);
   front.tally = tally_of(sources.results.brief);
   front.mark = overall(cards, front.tally);
-  front.picture = still_picture(sources, 200.0 * geom::kDegree, "model");
+  front.picture = still_picture(scene, 200.0 * geom::kDegree, "model");
   front.cards = {cards.begin(),
                  cards.begin() + static_cast<std::ptrdiff_t>(std::min(kFrontCards, cards.size()))};
   if (cards.size() > kFrontCards) {

@@ -101,12 +101,12 @@ std::string reflowed(const std::string& text) {
 
 }  // namespace
 
-Chapter site_chapter(const Sources& sources) {
+Chapter site_chapter(const Sources& sources, const PictureScene& scene) {
   Chapter chapter{"site", "The site", "", {}};
   if (!sources.model.site.story.empty()) {
     chapter.blocks.push_back(Text{reflowed(sources.model.site.story), Tone::body, true});
   }
-  chapter.blocks.push_back(TurnModel{still_picture(sources, 20.0 * geom::kDegree, "model-back")});
+  chapter.blocks.push_back(TurnModel{still_picture(scene, 20.0 * geom::kDegree, "model-back")});
   draw::Figure plan = draw::site_figure(sources.model);
   plan.caption = fmt::format(
       "Site plan, to scale when printed at full size. Contours of the ground in metres above the "

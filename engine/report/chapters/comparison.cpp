@@ -157,8 +157,8 @@ Front front_of(const Sides& s, const std::vector<Pair>& pairs) {
   front.verdict = summary(s, pairs);
   front.cautions = cautions();
   const CheckOptions defaults;
-  front.picture =
-      still_picture({s.b, s.results_b, defaults, {}, {}, {}}, 200.0 * geom::kDegree, "model-b");
+  const auto scene = still_scene({s.b, s.results_b, defaults, {}, {}, {}});
+  front.picture = still_picture(*scene, 200.0 * geom::kDegree, "model-b");
   front.picture->caption = "B. " + front.picture->caption;
   return front;
 }

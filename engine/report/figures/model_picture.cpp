@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <optional>
+#include <utility>
 
 #include "engine/mesh_export/part_colour.h"
 #include "geometry/rays/ray_scene.h"
@@ -51,7 +53,14 @@ std::vector<ExportPart> shown_parts(const Model& model) {
   return parts;
 }
 
-View view_of(const Model& model, const std::vector<ExportPart>& parts, double from) {
+// The outline on the ground: the picture holds it and all parts but the ground's.
+std::vector<Vec3> rim_of(const Model& model) {
+  std::vector<Vec3> rim;
+  for (const Vec2 p : model.outline) rim.push_back({p.x, p.y, geom::height_at(model.ground, p)});
+  return rim;
+}
+
+View view_of(const std::vector<Vec3>& rim, const std::vector<ExportPart>& parts, double from) {
   const double c = std::cos(kEyeHeight);
   View view;
   view.towards = {-std::sin(from) * c, -std::cos(from) * c, -std::sin(kEyeHeight)};
@@ -59,7 +68,7 @@ View view_of(const Model& model, const std::vector<ExportPart>& parts, double fr
   view.up = geom::cross(view.right, view.towards);
   geom::Box2 box;
   const auto add = [&](Vec3 p) { box.add({geom::dot(p, view.right), geom::dot(p, view.up)}); };
-  for (Vec2 p : model.outline) add({p.x, p.y, geom::height_at(model.ground, p)});
+  for (const Vec3& p : rim) add(p);
   for (const ExportPart& part : parts) {
     if (part.kind == PartKind::ground || part.kind == PartKind::surrounding) continue;
     for (const Vec3& v : part.mesh.vertices) add(v);
@@ -73,19 +82,27 @@ View view_of(const Model& model, const std::vector<ExportPart>& parts, double fr
   return view;
 }
 
-class Tracer {
+}  // namespace
+
+class PictureScene {
  public:
-  Tracer(std::vector<ExportPart> parts, Vec3 sun) : parts_(std::move(parts)), sun_(sun) {
+  PictureScene(const Model& model, Vec3 sun, std::string light)
+      : rim_(rim_of(model)), parts_(shown_parts(model)), sun_(sun), words_(std::move(light)) {
+    const bool surrounded = std::any_of(parts_.begin(), parts_.end(), is_around);
+    if (surrounded) light_.emplace();
     for (std::size_t k = 0; k < parts_.size(); ++k) {
       const auto id = static_cast<std::int32_t>(k);
-      light_.add_mesh(parts_[k].mesh, id);
-      if (parts_[k].kind != PartKind::surrounding) scene_.add_mesh(parts_[k].mesh, id);
+      if (light_) light_->add_mesh(parts_[k].mesh, id);
+      if (!is_around(parts_[k])) scene_.add_mesh(parts_[k].mesh, id);
       const geom::Box3 box = geom::bounds(parts_[k].mesh);
       reach_ = std::max({reach_, geom::length(box.lo), geom::length(box.hi)});
     }
     scene_.commit();
-    light_.commit();
+    if (light_) light_->commit();
   }
+
+  View view(double from) const { return view_of(rim_, parts_, from); }
+  const std::string& light() const { return words_; }
 
   Dot dot(const View& view, double x, double y) const {
     Dot made;
@@ -113,6 +130,7 @@ class Tracer {
   }
 
  private:
+  static bool is_around(const ExportPart& part) { return part.kind == PartKind::surrounding; }
   static void add(Colour& sum, const Colour& c, double share) {
     sum.r += share * c.r;
     sum.g += share * c.g;
@@ -129,10 +147,11 @@ class Tracer {
     return {channel(base.r), channel(base.g), channel(base.b), 1.0};
   }
   double light_at(Vec3 p) const {
+    const geom::RayScene& scene = light_ ? *light_ : scene_;
     geom::Ray ray{p, sun_, 0.0, 1e30};
     double left = 1.0;
     for (int k = 0; k < 6 && left > 0.05; ++k) {
-      const geom::Hit hit = light_.first_hit(ray);
+      const geom::Hit hit = scene.first_hit(ray);
       if (!hit) break;
       left *= 1.0 - parts_[static_cast<std::size_t>(hit.id)].opacity;
       ray.near = hit.t + off_the_surface(reach_);
@@ -140,12 +159,17 @@ class Tracer {
     return left;
   }
 
+  std::vector<Vec3> rim_;
   std::vector<ExportPart> parts_;
   Vec3 sun_;
+  std::string words_;
   geom::RayScene scene_;  // what is seen
-  geom::RayScene light_;  // what casts shadows: also what stands around and would hide the yard
+  // What casts shadows, where that is more: also what stands around and would hide the yard.
+  std::optional<geom::RayScene> light_;
   double reach_ = 1.0;
 };
+
+namespace {
 
 // Ink where one thing ends before another, so that the picture reads without colour.
 std::vector<std::uint32_t> inked(const std::vector<Dot>& dots, const View& view) {
@@ -176,15 +200,18 @@ std::vector<std::uint32_t> inked(const std::vector<Dot>& dots, const View& view)
 
 }  // namespace
 
-draw::Figure model_picture(const Model& model, double from, Vec3 sun, const std::string& light) {
-  std::vector<ExportPart> parts = shown_parts(model);
-  const View view = view_of(model, parts, from);
-  const Tracer tracer(std::move(parts), sun);
+std::shared_ptr<const PictureScene> picture_scene(const Model& model, Vec3 sun,
+                                                  const std::string& light) {
+  return std::make_shared<const PictureScene>(model, sun, light);
+}
+
+draw::Figure model_picture(const PictureScene& scene, double from) {
+  const View view = scene.view(from);
   std::vector<Dot> dots(static_cast<std::size_t>(view.w) * static_cast<std::size_t>(view.h));
   tbb::parallel_for(0, view.h, [&](int y) {
     for (int x = 0; x < view.w; ++x) {
       dots[static_cast<std::size_t>(y) * static_cast<std::size_t>(view.w) +
-           static_cast<std::size_t>(x)] = tracer.dot(view, x + 0.5, y + 0.5);
+           static_cast<std::size_t>(x)] = scene.dot(view, x + 0.5, y + 0.5);
     }
   });
   draw::Figure figure;
@@ -196,7 +223,7 @@ draw::Figure model_picture(const Model& model, double from, Vec3 sun, const std:
       "Roofs and what is below ground are left out; what stands around the yard casts its shadow "
       "but "
       "is not drawn. Sheets let light through as their mesh does.",
-      std::fmod(from / geom::kDegree + 360.0, 360.0), kEyeHeight / geom::kDegree, light);
+      std::fmod(from / geom::kDegree + 360.0, 360.0), kEyeHeight / geom::kDegree, scene.light());
   const auto pixels = std::make_shared<const std::vector<std::uint32_t>>(inked(dots, view));
   figure.draw = [pixels, w = view.w, h = view.h](draw::Canvas& canvas) {
     canvas.picture({0, 0}, canvas.size(), w, h, *pixels, true);

@@ -40,7 +40,14 @@ void BoxTree::build(int first, int last) {
 
 std::vector<int> BoxTree::near(const geom::Box3& nodes, const RunRange& run, Vec2 along) const {
   std::vector<int> out;
-  if (nodes_.empty()) return out;
+  near(nodes, run, along, out);
+  return out;
+}
+
+void BoxTree::near(const geom::Box3& nodes, const RunRange& run, Vec2 along,
+                   std::vector<int>& out) const {
+  out.clear();
+  if (nodes_.empty()) return;
   constexpr std::size_t kDeepest = 64;
   std::array<int, kDeepest> open{};
   std::size_t count = 1;
@@ -48,6 +55,10 @@ std::vector<int> BoxTree::near(const geom::Box3& nodes, const RunRange& run, Vec
     const int at = open[--count];
     const Node& n = nodes_[static_cast<std::size_t>(at)];
     if (!may_shade(n.box, nodes, run, along)) continue;
+    if (n.last - n.first == 1) {  // its box is the node's
+      out.push_back(order_[static_cast<std::size_t>(n.first)]);
+      continue;
+    }
     if (n.second != 0) {
       open[count++] = n.second;
       open[count++] = at + 1;
@@ -59,7 +70,6 @@ std::vector<int> BoxTree::near(const geom::Box3& nodes, const RunRange& run, Vec
     }
   }
   std::sort(out.begin(), out.end());
-  return out;
 }
 
 std::vector<int> BoxTree::near(const geom::Box3& box, std::span<const SunRay> suns) const {

@@ -26,6 +26,7 @@ class BoxTree {
   // Those that may_shade() the box from some sun of the range, rising: all of them and no
   // others, whatever the tree. `along` as there.
   std::vector<int> near(const geom::Box3& nodes, const RunRange& run, Vec2 along) const;
+  void near(const geom::Box3& nodes, const RunRange& run, Vec2 along, std::vector<int>& out) const;
   // Of several suns that stand close together (a disc), at least one.
   std::vector<int> near(const geom::Box3& nodes, std::span<const SunRay> suns) const;
 

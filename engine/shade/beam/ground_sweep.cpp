@@ -16,6 +16,9 @@ constexpr float kNothing = -1e5F;  // lower bound where there is no ground, m
 constexpr float kSure = 0.0001F;   // m, of what is computed exactly
 
 constexpr int kLanes = static_cast<int>(kWide);
+using Bytes [[gnu::vector_size(8)]] = std::uint8_t;
+static_assert(sizeof(Bytes) == kWide && sizeof(GroundShade) == 1 &&
+              static_cast<int>(GroundShade::lit) == 0);
 
 [[gnu::always_inline]] inline void raise(Floats& a, const Floats& b) {
   a = a < b ? b : a;
@@ -165,10 +168,10 @@ void judge(const RowStep& s, const Judge& j, const Crossing* cross, std::size_t 
     node += static_cast<float>(kLift);
     const Flags dark = (own > node + kSure) | (lower - s.drop > node + kSure);
     const Flags lit = (own < node - kSure) & (upper < node - kSure);
-    for (int k = 0; k < kLanes && i + k < count; ++k) {
-      out[i + k] =
-          dark[k] != 0 ? GroundShade::dark : (lit[k] != 0 ? GroundShade::lit : GroundShade::open);
-    }
+    const Flags shade = dark ? Flags{} + static_cast<int>(GroundShade::dark)
+                             : (lit ? Flags{} : Flags{} + static_cast<int>(GroundShade::open));
+    const Bytes bytes = __builtin_convertvector(shade, Bytes);
+    std::memcpy(out + i, &bytes, std::min(sizeof bytes, static_cast<std::size_t>(count - i)));
   }
   // A way that leaves the grid at once, over its side, is not judged by ground that is not there.
   if (j.first < 0 && count > 0) out[0] = GroundShade::open;

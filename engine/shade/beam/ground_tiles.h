@@ -25,6 +25,7 @@ enum Way { kEast, kNorth, kNorthWest, kWest, kSouth, kSouthEast, kWays };
 struct Tile {
   int i0 = 0, j0 = 0;                        // the first node in the grid
   int count = 0;                             // nodes inside, >= 1
+  bool even = false;                         // all inside: x the same in each row, y along each
   Vec3 ref;                                  // x, y, z below are relative to it
   geom::Box3 box;                            // of the inside nodes as lifted, not relative
   float gx0 = 0, gx1 = 0, gy0 = 0, gy1 = 0;  // range of the gradients of the triangles at the nodes

@@ -15,19 +15,23 @@ inline bool may_shade(const geom::Box3& part, const geom::Box3& nodes, const Run
   const double rise1 = part.hi.z - nodes.lo.z;
   if (rise1 <= 0.0) return false;
   const double rise0 = std::max(0.0, part.lo.z - nodes.hi.z);
-  // Does nodes + rise · run meet the part, seen along the axis a?
-  const auto apart = [&](double ax, double ay) {
-    const auto range = [&](double x0, double x1, double y0, double y1, double& lo, double& hi) {
-      lo = (ax < 0 ? x1 : x0) * ax + (ay < 0 ? y1 : y0) * ay;
-      hi = (ax < 0 ? x0 : x1) * ax + (ay < 0 ? y0 : y1) * ay;
-    };
-    double p0 = 0, p1 = 0, n0 = 0, n1 = 0, c0 = 0, c1 = 0;
-    range(part.lo.x, part.hi.x, part.lo.y, part.hi.y, p0, p1);
-    range(nodes.lo.x, nodes.hi.x, nodes.lo.y, nodes.hi.y, n0, n1);
-    range(run.lo.x, run.hi.x, run.lo.y, run.hi.y, c0, c1);
+  // nodes + rise · run and the part, seen along an axis: do [n0, n1] and [p0, p1] stay apart?
+  const auto apart = [&](double p0, double p1, double n0, double n1, double c0, double c1) {
     return n0 + std::min(rise0 * c0, rise1 * c0) > p1 || n1 + std::max(rise0 * c1, rise1 * c1) < p0;
   };
-  return !apart(1, 0) && !apart(0, 1) && !apart(-along.y, along.x) && !apart(along.x, along.y);
+  if (apart(part.lo.x, part.hi.x, nodes.lo.x, nodes.hi.x, run.lo.x, run.hi.x) ||
+      apart(part.lo.y, part.hi.y, nodes.lo.y, nodes.hi.y, run.lo.y, run.hi.y))
+    return false;
+  const auto apart_along = [&](double ax, double ay) {
+    const auto lower = [&](const auto& b) {
+      return (ax < 0 ? b.hi.x : b.lo.x) * ax + (ay < 0 ? b.hi.y : b.lo.y) * ay;
+    };
+    const auto upper = [&](const auto& b) {
+      return (ax < 0 ? b.lo.x : b.hi.x) * ax + (ay < 0 ? b.lo.y : b.hi.y) * ay;
+    };
+    return apart(lower(part), upper(part), lower(nodes), upper(nodes), lower(run), upper(run));
+  };
+  return !apart_along(-along.y, along.x) && !apart_along(along.x, along.y);
 }
 
 }  // namespace hummock::shade

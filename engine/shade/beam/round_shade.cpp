@@ -2,13 +2,11 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstring>
-#if defined(__SSE__) && defined(__x86_64__)
-#include <xmmintrin.h>
-#endif
 
-#include "engine/shade/beam/eight_floats.h"
+#include "engine/shade/beam/eight_nodes.h"
 
 namespace hummock::shade {
 namespace {
@@ -17,6 +15,10 @@ namespace {
 Vec3 about_middle(Vec3 v) {
   return {v.x, v.y, 2.0 * v.z};
 }
+
+// float32 is good to less than this of a radius, however far the line goes before it meets the
+// body: what goes across is small there (deepen_ball).
+constexpr double kSpare = 0.01;
 
 }  // namespace
 
@@ -29,26 +31,87 @@ RoundShade::RoundShade(const geom::RoundBody& body, const SunRay& sun, Vec3 ref)
       per_x_(about_middle(body.turned({1, 0, 0}))),
       per_y_(about_middle(body.turned({0, 1, 0}))),
       per_z_(about_middle(body.turned({0, 0, 1}))),
-      hull_(body.kind() == geom::RoundKind::ellipsoid ? 1.0 : std::sqrt(2.0)) {}
-
-bool RoundShade::may_meet(const Tile& tile) const {
-  const Vec3 half = (tile.box.hi - tile.box.lo) * 0.5;
-  const Vec3 off = (tile.box.lo + tile.box.hi) * 0.5 - ref_;
-  const Vec3 middle = from_ + per_x_ * off.x + per_y_ * off.y + per_z_ * off.z;
-  const auto across = [&](Vec3 v) { return v - along_ * (dot(v, along_) / dot(along_, along_)); };
-  const double reach = length(across(per_x_)) * half.x + length(across(per_y_)) * half.y +
-                       length(across(per_z_)) * half.z;
-  if (length(across(middle)) > hull_ + reach + 1e-6) return false;
-  // All of it behind: farther back along the line than the hull is wide.
-  const double back = -dot(middle, along_) / length(along_);
-  const double slack = length(per_x_) * half.x + length(per_y_) * half.y + length(per_z_) * half.z;
-  return back > -(hull_ + slack + 1e-6);
+      hull_(body.kind() == geom::RoundKind::ellipsoid ? 1.0 : std::sqrt(2.0)),
+      run_(sun.run) {
+  set_outline();
 }
 
-void RoundShade::deepen(const Tile& tile, float extinction, float* depth) const {
-  if (body_->kind() == geom::RoundKind::ellipsoid) return deepen_ball(tile, extinction, depth);
+// What of a vector lies across the line is the same for all points on it, so of a point it is that
+// of `ref` and of its shadow coordinates' metres east and north: a quadratic form of the two, here
+// by its Cholesky factor.
+void RoundShade::set_outline() {
+  const auto across = [&](Vec3 v) { return v - along_ * (dot(v, along_) / dot(along_, along_)); };
+  const Vec3 u = across(per_x_), v = across(per_y_), m = across(from_);
+  Outline& o = outline_;
+  o.xx = length(u);
+  o.xy = dot(u, v) / o.xx;
+  const Vec3 left = v - u * (o.xy / o.xx);
+  o.yy = length(left);
+  o.y = -dot(left, m) / (o.yy * o.yy);
+  o.x = (-dot(u, m) / o.xx - o.xy * o.y) / o.xx;
+  around_ = {static_cast<float>(o.x),           static_cast<float>(o.y),
+             static_cast<float>(o.xx),          static_cast<float>(o.xy),
+             static_cast<float>(o.yy),          static_cast<float>(length(v)),
+             static_cast<float>(hull_ + kSpare)};
+}
+
+namespace {
+
+using Around = RoundShade::Around;
+HUMMOCK_WIDE
+std::uint32_t runs_around(const ShadowNodes& n, const Around& o) {
+  constexpr float kRounds = 1e-5F;  // of each product; eight times float32's rounding, and more
+  std::uint32_t runs = 0;
+  for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
+    Floats x0, x1, y0, y1;
+    load(&n.run_x0[r], x0);
+    load(&n.run_x1[r], x1);
+    load(&n.run_y0[r], y0);
+    load(&n.run_y1[r], y1);
+    const Floats dx = 0.5F * (x0 + x1) - o.x, dy = 0.5F * (y0 + y1) - o.y;
+    const Floats a = o.xx * dx, b = o.xy * dy, c = o.yy * dy;
+    const Floats size = (a < 0.0F ? -a : a) + (b < 0.0F ? -b : b) + (c < 0.0F ? -c : c);
+    const Floats reach =
+        o.hull + 0.5F * (o.xx * (x1 - x0) + o.reach_y * (y1 - y0)) + kRounds * size;
+    const Flags meet = (a + b) * (a + b) + c * c <= reach * reach;
+    runs |= bits_of(meet) << r;
+  }
+  return runs;
+}
+
+}  // namespace
+
+std::uint32_t RoundShade::runs(const ShadowNodes& nodes) const {
+  return runs_around(nodes, around_);
+}
+
+// The ellipse's half width along a level axis is the length of the axis by the factor's inverse,
+// turned.
+ShadowBox RoundShade::box() const {
+  const Outline& o = outline_;
+  const auto half = [&](Vec2 axis) {
+    const double first = axis.x / o.xx;
+    return (hull_ + kSpare) * length(Vec2{first, (axis.y - o.xy * first) / o.yy});
+  };
+  ShadowBox b;
+  const auto set = [](double middle, double wide, float& lo, float& hi) {
+    const double sure = 1e-5 * std::abs(middle) + 1e-3;
+    lo = static_cast<float>(middle - wide - sure);
+    hi = static_cast<float>(middle + wide + sure);
+  };
+  set(o.x, half({1, 0}), b.x0, b.x1);
+  set(o.y, half({0, 1}), b.y0, b.y1);
+  const Vec2 along = unit(run_), across{-along.y, along.x};
+  set(across.x * o.x + across.y * o.y, half(across), b.across0, b.across1);
+  return b;
+}
+
+void RoundShade::deepen(const Tile& tile, std::uint32_t runs, float extinction,
+                        float* depth) const {
+  if (body_->kind() == geom::RoundKind::ellipsoid)
+    return deepen_ball(tile, runs, extinction, depth);
   for (std::size_t k = 0; k < kTileNodes; ++k) {
-    if (tile.inside[k] == 0) continue;
+    if (tile.inside[k] == 0 || (runs >> k / ShadowNodes::kRun & 1U) == 0) continue;
     const Vec3 from = tile.ref + Vec3{tile.x[k], tile.y[k], tile.z[k]};
     const double chord = body_->length_ahead(from, towards_);
     if (chord > 0.0) depth[k] += static_cast<float>(extinction * chord);
@@ -69,11 +132,9 @@ struct Ball {
 
 #if defined(__SSE__) && defined(__x86_64__)
 [[gnu::always_inline]] inline void root(Floats& v) {
-  alignas(32) std::array<float, kWide> each;
-  std::memcpy(each.data(), &v, sizeof v);
-  for (std::size_t k = 0; k < kWide; k += 4)
-    _mm_store_ps(&each[k], _mm_sqrt_ps(_mm_load_ps(&each[k])));
-  std::memcpy(&v, each.data(), sizeof v);
+  const __m128 low = _mm_sqrt_ps(__builtin_shufflevector(v, v, 0, 1, 2, 3));
+  const __m128 high = _mm_sqrt_ps(__builtin_shufflevector(v, v, 4, 5, 6, 7));
+  v = __builtin_shufflevector(low, high, 0, 1, 2, 3, 4, 5, 6, 7);
 }
 #else
 inline void root(Floats& v) {
@@ -87,8 +148,9 @@ inline void root(Floats& v) {
 }
 
 HUMMOCK_WIDE
-void add_chords(const Tile& tile, const Ball& ball, float* depth) {
-  for (std::size_t k = 0; k < kTileNodes; k += kWide) {
+void add_chords(const Tile& tile, const Ball& ball, std::uint32_t runs, float* depth) {
+  for (; runs != 0; runs &= runs - 1) {
+    const std::size_t k = static_cast<std::size_t>(std::countr_zero(runs)) * kWide;
     Floats x, y, z, a, b, c, d;
     load(&tile.x[k], x);
     load(&tile.y[k], y);
@@ -115,7 +177,8 @@ void add_chords(const Tile& tile, const Ball& ball, float* depth) {
 
 // With p the node and d a metre of the line in the ball's coordinates, m = p − d (p·d)/(d·d) is
 // where the line is nearest the middle, at t = −(p·d)/(d·d); half the chord is √((1 − m·m)/(d·d)).
-void RoundShade::deepen_ball(const Tile& tile, float extinction, float* depth) const {
+void RoundShade::deepen_ball(const Tile& tile, std::uint32_t runs, float extinction,
+                             float* depth) const {
   const double dd = dot(along_, along_);
   const Vec3 off = tile.ref - ref_;
   const Vec3 from = from_ + per_x_ * off.x + per_y_ * off.y + per_z_ * off.z;
@@ -131,7 +194,7 @@ void RoundShade::deepen_ball(const Tile& tile, float extinction, float* depth) c
               linear(-dot(from, along_) / dd, -dot(per_x_, along_) / dd, -dot(per_y_, along_) / dd,
                      -dot(per_z_, along_) / dd),
               static_cast<float>(1.0 / dd), extinction},
-             depth);
+             runs, depth);
 }
 
 }  // namespace hummock::shade

@@ -6,23 +6,39 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 
 #include "engine/shade/beam/ground_tiles.h"
+#include "engine/shade/beam/scan_triangle.h"
 #include "engine/shade/beam/sun_ray.h"
+#include "engine/shade/cast/shadow_boxes.h"
 #include "geometry/mesh/round_volume.h"
 
 namespace hummock::shade {
 
 class RoundShade {
  public:
+  // `ref`: of the shadow coordinates below.
   RoundShade(const geom::RoundBody& body, const SunRay& sun, Vec3 ref);
-  // False is certain: no line from the tile's box meets the body's own round hull.
-  bool may_meet(const Tile& tile) const;
-  // Adds extinction · chord to each node's depth, extinction in 1/m.
-  void deepen(const Tile& tile, float extinction, float* depth) const;
+  // Holds every node that deepen() could deepen; without the highest that casts.
+  ShadowBox box() const;
+  // A bit for each run of the nodes of which some could be deepened; they are laid out from `ref`.
+  std::uint32_t runs(const ShadowNodes& nodes) const;
+  // Adds extinction · chord to the depth of each node of those runs, extinction in 1/m.
+  void deepen(const Tile& tile, std::uint32_t runs, float extinction, float* depth) const;
+
+  // The hull's shadow, with a little to spare: |(xx dx + xy dy, yy dy)| <= hull, (dx, dy) from
+  // (x, y). `reach_y`: length of what is north.
+  struct Around {
+    float x, y, xx, xy, yy, reach_y, hull;
+  };
 
  private:
-  void deepen_ball(const Tile& tile, float extinction, float* depth) const;
+  struct Outline {
+    double x = 0, y = 0, xx = 1, xy = 0, yy = 1;
+  };
+  void set_outline();
+  void deepen_ball(const Tile& tile, std::uint32_t runs, float extinction, float* depth) const;
 
   const geom::RoundBody* body_;
   Vec3 ref_, towards_;
@@ -30,6 +46,9 @@ class RoundShade {
   Vec3 from_, along_;           // of `ref`, and of a metre towards the sun
   Vec3 per_x_, per_y_, per_z_;  // of a metre east, north and up
   double hull_ = 1.0;
+  Vec2 run_;
+  Outline outline_;  // Around as computed
+  Around around_{};
 };
 
 }  // namespace hummock::shade

@@ -2,10 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 #include <cstring>
 
-#include "engine/shade/beam/outside.h"
+#include "engine/shade/beam/eight_nodes.h"
 
 namespace hummock::shade {
 namespace {
@@ -30,64 +29,63 @@ struct Under {
   u.under = (out == 0) & (u.above > 0.0F);
 }
 
-// Calls work(first node) for each run of nodes whose range meets the triangle's.
-template <class Work>
-[[gnu::always_inline]] inline void for_runs(const ShadowNodes& n, const ShadowTriangle& t,
-                                            const Work& work) {
-  static_assert(ShadowNodes::kRun == kWide);
-  for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
-    Floats x0, x1, y0, y1;
-    load(&n.run_x0[r], x0);
-    load(&n.run_x1[r], x1);
-    load(&n.run_y0[r], y0);
-    load(&n.run_y1[r], y1);
-    const Flags meet = (x1 >= t.x0) & (x0 <= t.x1) & (y1 >= t.y0) & (y0 <= t.y1);
-    std::array<std::uint64_t, kWide / 2> two{};
-    std::memcpy(two.data(), &meet, sizeof meet);
-    for (std::size_t k = 0; k < kWide; k += 2) {
-      if (two[k / 2] == 0) continue;
-      if (meet[k] != 0) work((r + k) * kWide);
-      if (meet[k + 1] != 0) work((r + k + 1) * kWide);
-    }
+// Eight runs' least and greatest.
+[[gnu::always_inline]] inline void set_runs(const float* of, float* least, float* most) {
+  std::array<Floats, kWide> runs;
+  for (std::size_t k = 0; k < kWide; ++k) load(of + k * kWide, runs[k]);
+  Floats lo, hi;
+  pick_of_each<Lesser>(runs, lo);
+  pick_of_each<Greater>(runs, hi);
+  std::memcpy(least, &lo, sizeof lo);
+  std::memcpy(most, &hi, sizeof hi);
+}
+
+// A tile's nodes in shadow coordinates, that of `off` being (x, y).
+struct Shift {
+  float x, y, up, run_x, run_y;
+};
+// One run from the kth node on; x and y may be those of other nodes that stand alike.
+[[gnu::always_inline]] inline void place_run(const Floats& x, const Floats& y, const float* up,
+                                             const Shift& s, std::size_t k, ShadowNodes& n) {
+  Floats z;
+  load(up + k, z);
+  const Floats qx = s.x + (x - z * s.run_x), qy = s.y + (y - z * s.run_y), high = s.up + z;
+  std::memcpy(&n.qx[k], &qx, sizeof qx);
+  std::memcpy(&n.qy[k], &qy, sizeof qy);
+  std::memcpy(&n.z[k], &high, sizeof high);
+}
+HUMMOCK_WIDE
+void place_nodes(const Tile& tile, const Shift& s, ShadowNodes& n) {
+  // An even tile's x and y are not fetched node by node: the tiles of a yard fill no cache.
+  for (std::size_t k = 0; k < kTileNodes; k += kWide) {
+    Floats x, y;
+    load(&tile.x[tile.even ? k % kTile : k], x);
+    if (tile.even)
+      y = Floats{} + tile.y[k / kTile * kTile];
+    else
+      load(&tile.y[k], y);
+    place_run(x, y, tile.z.data(), s, k, n);
+  }
+  for (std::size_t run = 0; run < ShadowNodes::kRuns; run += kWide) {
+    set_runs(&n.qx[run * kWide], &n.run_x0[run], &n.run_x1[run]);
+    set_runs(&n.qy[run * kWide], &n.run_y0[run], &n.run_y1[run]);
   }
 }
 
 }  // namespace
 
-ShadowNodes shadow_nodes(const Tile& tile, const SunRay& sun, Vec3 ref) {
-  ShadowNodes n;
-  const auto cx = static_cast<float>(sun.run.x);
-  const auto cy = static_cast<float>(sun.run.y);
+void shadow_nodes(const Tile& tile, const SunRay& sun, Vec3 ref, ShadowNodes& n) {
   const Vec3 off = tile.ref - ref;
-  const auto up = static_cast<float>(off.z);
-  const auto x = static_cast<float>(off.x - off.z * sun.run.x);
-  const auto y = static_cast<float>(off.y - off.z * sun.run.y);
+  place_nodes(
+      tile,
+      {static_cast<float>(off.x - off.z * sun.run.x), static_cast<float>(off.y - off.z * sun.run.y),
+       static_cast<float>(off.z), static_cast<float>(sun.run.x), static_cast<float>(sun.run.y)},
+      n);
   n.z_top = static_cast<float>(tile.box.hi.z - ref.z);
-  for (std::size_t k = 0; k < kTileNodes; ++k) {
-    n.qx[k] = x + (tile.x[k] - tile.z[k] * cx);
-    n.qy[k] = y + (tile.y[k] - tile.z[k] * cy);
-    n.z[k] = up + tile.z[k];
-  }
-  n.x0 = n.y0 = 1e30F;
-  n.x1 = n.y1 = -1e30F;
-  for (std::size_t run = 0; run < ShadowNodes::kRuns; ++run) {
-    float x0 = 1e30F, x1 = -1e30F, y0 = 1e30F, y1 = -1e30F;
-    for (std::size_t k = run * ShadowNodes::kRun; k < (run + 1) * ShadowNodes::kRun; ++k) {
-      x0 = std::min(x0, n.qx[k]);
-      x1 = std::max(x1, n.qx[k]);
-      y0 = std::min(y0, n.qy[k]);
-      y1 = std::max(y1, n.qy[k]);
-    }
-    n.run_x0[run] = x0;
-    n.run_x1[run] = x1;
-    n.run_y0[run] = y0;
-    n.run_y1[run] = y1;
-    n.x0 = std::min(n.x0, x0);
-    n.x1 = std::max(n.x1, x1);
-    n.y0 = std::min(n.y0, y0);
-    n.y1 = std::max(n.y1, y1);
-  }
-  return n;
+  n.x0 = *std::min_element(n.run_x0.begin(), n.run_x0.end());
+  n.x1 = *std::max_element(n.run_x1.begin(), n.run_x1.end());
+  n.y0 = *std::min_element(n.run_y0.begin(), n.run_y0.end());
+  n.y1 = *std::max_element(n.run_y1.begin(), n.run_y1.end());
 }
 
 namespace {
@@ -126,28 +124,6 @@ Touch beside_all(const ShadowNodes& n, const ShadowTriangle& t) {
 
 }  // namespace
 
-ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside) {
-  const bool swapped = b.x < a.x || (b.x == a.x && b.y < a.y);
-  if (swapped) std::swap(a, b);
-  return {a.x, a.y, b.x - a.x, b.y - a.y, left_inside != swapped ? 1 : 0};
-}
-
-Touch beside(const ShadowNodes& n, const ShadowSide& s) {
-  const float xa = (n.x0 - s.ax) * s.dy, xb = (n.x1 - s.ax) * s.dy;
-  const float ya = (n.y0 - s.ay) * s.dx, yb = (n.y1 - s.ay) * s.dx;
-  const float lo = std::min(xa, xb) - std::max(ya, yb);
-  const float hi = std::max(xa, xb) - std::min(ya, yb);
-  // A little slack for the rounding of E at the nodes.
-  const float slack =
-      1e-6F * (std::max(std::abs(xa), std::abs(xb)) + std::max(std::abs(ya), std::abs(yb)));
-  if (s.negative != 0) {
-    if (lo - slack > 0.0F) return Touch::none;
-    return hi + slack < 0.0F ? Touch::whole : Touch::part;
-  }
-  if (hi + slack < 0.0F) return Touch::none;
-  return lo - slack > 0.0F ? Touch::whole : Touch::part;
-}
-
 Touch touch(const ShadowNodes& n, const ShadowPoint& a, const ShadowPoint& b, const ShadowPoint& c,
             ShadowTriangle& t) {
   t.x0 = std::min({a.x, b.x, c.x});
@@ -173,7 +149,14 @@ Touch touch(const ShadowNodes& n, const ShadowPoint& a, const ShadowPoint& b, co
 
 HUMMOCK_WIDE
 void scan_height(const ShadowNodes& n, const ShadowTriangle& t, float sign, float* out) {
-  for_runs(n, t, [&](std::size_t k) {
+  std::uint32_t runs = 0;
+  for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
+    Flags meet;
+    runs_meeting(n, r, t, meet);
+    runs |= bits_of(meet) << r;
+  }
+  for_set(runs, [&](std::size_t run) {
+    const std::size_t k = run * kWide;
     Under u;
     judge(t, &n.qx[k], &n.qy[k], &n.z[k], u);
     Floats o;

@@ -1,7 +1,10 @@
 // One triangle's shadow over a tile's nodes, in shadow coordinates (engine/shade/beam/fast_beam.h).
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <cmath>
+#include <utility>
 
 #include "engine/shade/beam/ground_tiles.h"
 #include "engine/shade/beam/sun_ray.h"
@@ -13,11 +16,12 @@ struct ShadowNodes {
   alignas(32) std::array<float, kTileNodes> qx, qy, z;
   // Range of each run of eight nodes.
   static constexpr std::size_t kRun = 8, kRuns = kTileNodes / kRun;
+  static_assert(kRuns <= 32);  // a bit each where they are told apart
   alignas(32) std::array<float, kRuns> run_x0, run_x1, run_y0, run_y1;
   float x0, x1, y0, y1;
   float z_top;  // greatest of the heights
 };
-ShadowNodes shadow_nodes(const Tile& tile, const SunRay& sun, Vec3 ref);
+void shadow_nodes(const Tile& tile, const SunRay& sun, Vec3 ref, ShadowNodes& nodes);
 
 // A point of a part: shadow coordinates and height, relative to the same `ref`.
 struct ShadowPoint {
@@ -31,7 +35,11 @@ struct ShadowSide {
   float ax = 0, ay = 0, dx = 0, dy = 0;
   int negative = 0;
 };
-ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside);
+inline ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside) {
+  const bool swapped = b.x < a.x || (b.x == a.x && b.y < a.y);
+  if (swapped) std::swap(a, b);
+  return {a.x, a.y, b.x - a.x, b.y - a.y, left_inside != swapped ? 1 : 0};
+}
 
 // A triangle ready to be scanned.
 struct ShadowTriangle {
@@ -44,7 +52,21 @@ struct ShadowTriangle {
 enum class Touch { none, part, whole };  // of the tile's nodes, by certain bounds
 
 // Of a side: is the box of all nodes certainly inside, certainly outside, or neither?
-Touch beside(const ShadowNodes& nodes, const ShadowSide& side);
+inline Touch beside(const ShadowNodes& n, const ShadowSide& s) {
+  const float xa = (n.x0 - s.ax) * s.dy, xb = (n.x1 - s.ax) * s.dy;
+  const float ya = (n.y0 - s.ay) * s.dx, yb = (n.y1 - s.ay) * s.dx;
+  const float lo = std::min(xa, xb) - std::max(ya, yb);
+  const float hi = std::max(xa, xb) - std::min(ya, yb);
+  // A little slack for the rounding of E at the nodes.
+  const float slack =
+      1e-6F * (std::max(std::abs(xa), std::abs(xb)) + std::max(std::abs(ya), std::abs(yb)));
+  if (s.negative != 0) {
+    if (lo - slack > 0.0F) return Touch::none;
+    return hi + slack < 0.0F ? Touch::whole : Touch::part;
+  }
+  if (hi + slack < 0.0F) return Touch::none;
+  return lo - slack > 0.0F ? Touch::whole : Touch::part;
+}
 
 // Sets it up if it touches the nodes. A triangle seen edge-on shades nothing.
 Touch touch(const ShadowNodes& nodes, const ShadowPoint& a, const ShadowPoint& b,

@@ -1,10 +1,10 @@
 #include "engine/shade/cast/near_shadows.h"
 
 #include <algorithm>
+#include <bitset>
 #include <cmath>
-#include <optional>
 
-#include "engine/shade/cast/fast_exp.h"
+#include "engine/shade/beam/may_shade.h"
 
 namespace hummock::shade {
 
@@ -14,10 +14,11 @@ void NearShadows::lay_out(const std::vector<Caster>& casters, const std::vector<
   sun_ = sun;
   ref_ = box.lo;  // the same whatever stands on the ground: so are all roundings
   points_.clear(), opaque_.clear(), sheets_.clear(), sides_.clear(), planes_.clear();
-  feet_.clear(), crowns_.clear(), leaves_.clear(), heavy_.clear();
+  feet_.clear(), crowns_.clear(), leaves_.clear(), heavy_.clear(), crown_boxes_.clear();
   if (!sun.up) return;
   const RunRange run{sun.run, sun.run};
   const Vec2 along = unit(sun.run);
+  across_ = {-along.y, along.x};
   for (const int id : near) {
     const auto k = static_cast<std::size_t>(id);
     const Caster& c = casters[k];
@@ -28,10 +29,15 @@ void NearShadows::lay_out(const std::vector<Caster>& casters, const std::vector<
     const auto per_metre =
         static_cast<float>(c.kind == CasterKind::volume ? extinction(c, date) : 0.0);
     if (c.round) {
-      crowns_.push_back({RoundShade(*c.round, sun, ref_), per_metre});
+      add_crown(c, per_metre);
       continue;
     }
-    for (const int p : pieces[k].near.near(box, run, along)) {
+    // A lone piece stands where its caster does.
+    if (pieces[k].all.size() == 1)
+      near_.assign(1, 0);
+    else
+      pieces[k].near.near(box, run, along, near_);
+    for (const int p : near_) {
       first_ = points_.size();
       const Piece& piece = pieces[k].all[static_cast<std::size_t>(p)];
       place_points(piece);
@@ -43,13 +49,30 @@ void NearShadows::lay_out(const std::vector<Caster>& casters, const std::vector<
       points_.resize(first_);
     }
   }
+  set_boxes(opaque_, opaque_boxes_);
+  set_boxes(sheets_, sheet_boxes_);
+}
+
+void NearShadows::set_boxes(const std::vector<Shape>& of, ShadowBoxes& boxes) {
+  boxes.clear();
+  for (const Shape& s : of) boxes.add(s.box);
+}
+
+// float32 about a crown is good to less than a hundredth of its size (round_shade.h).
+void NearShadows::add_crown(const Caster& c, float per_metre) {
+  crowns_.push_back({RoundShade(*c.round, sun_, ref_), per_metre});
+  ShadowBox box = crowns_.back().shade.box();
+  box.z_high = static_cast<float>(c.box.hi.z - ref_.z + 0.01);
+  crown_boxes_.add(box);
 }
 
 void NearShadows::place_points(const Piece& piece) {
+  points_.resize(first_ + piece.points.size());
+  ShadowPoint* to = points_.data() + first_;
   for (const Vec3& v : piece.points) {
     const double z = v.z - ref_.z;
-    points_.push_back({static_cast<float>(v.x - ref_.x - z * sun_.run.x),
-                       static_cast<float>(v.y - ref_.y - z * sun_.run.y), static_cast<float>(z)});
+    *to++ = {static_cast<float>(v.x - ref_.x - z * sun_.run.x),
+             static_cast<float>(v.y - ref_.y - z * sun_.run.y), static_cast<float>(z)};
   }
 }
 
@@ -66,20 +89,23 @@ void NearShadows::add(const Caster& c, const Piece& piece) {
 
 NearShadows::Shape NearShadows::begin_shape() const {
   Shape s;
-  s.x0 = s.y0 = s.z_low = 1e30F;
-  s.x1 = s.y1 = s.z_high = -1e30F;
+  s.z_low = 1e30F;
   s.side = sides_.size();
   s.plane = planes_.size();
   return s;
 }
 
 void NearShadows::widen(Shape& s, ShadowPoint p) const {
-  s.x0 = std::min(s.x0, p.x);
-  s.x1 = std::max(s.x1, p.x);
-  s.y0 = std::min(s.y0, p.y);
-  s.y1 = std::max(s.y1, p.y);
+  ShadowBox& b = s.box;
+  b.x0 = std::min(b.x0, p.x);
+  b.x1 = std::max(b.x1, p.x);
+  b.y0 = std::min(b.y0, p.y);
+  b.y1 = std::max(b.y1, p.y);
+  const auto across = static_cast<float>(across_.x * p.x + across_.y * p.y);
+  b.across0 = std::min(b.across0, across);
+  b.across1 = std::max(b.across1, across);
   s.z_low = std::min(s.z_low, p.z);
-  s.z_high = std::max(s.z_high, p.z);
+  b.z_high = std::max(b.z_high, p.z);
 }
 
 // Over shadow coordinates q the plane n·p = d stands at z, where n·(q + z·run, z) = d. Lowered so
@@ -95,6 +121,15 @@ void NearShadows::keep(std::vector<Shape>& to, Shape shape) {
   shape.sides = sides_.size() - shape.side;
   shape.planes = planes_.size() - shape.plane;
   to.push_back(shape);
+}
+
+// The two longest first: they soonest tell a tile beside it.
+void NearShadows::longest_first(ShadowSide* first, ShadowSide* last) {
+  const auto shorter = [](const ShadowSide& a, const ShadowSide& b) {
+    return std::abs(a.dx) + std::abs(a.dy) < std::abs(b.dx) + std::abs(b.dy);
+  };
+  for (int k = 0; k < 2 && first != last; ++k, ++first)
+    std::swap(*first, *std::max_element(first, last, shorter));
 }
 
 // Nothing of one seen edge-on.
@@ -122,24 +157,29 @@ void NearShadows::add_face(const Caster& c, const Piece& piece, const PieceFace&
 // The sides between faces that look to the sun and faces that do not; below all of the former.
 void NearShadows::add_solid(const Piece& piece) {
   Shape s = begin_shape();
-  const auto looks = [&](const PieceFace& f) { return dot(f.normal, sun_.towards) > 0.0; };
-  for (const PieceFace& f : piece.faces) {
-    if (!looks(f)) continue;
-    for (std::uint32_t k = 0; k < f.count; ++k) {
-      const std::uint32_t here = f.first + k, next = f.first + (k + 1) % f.count;
-      const ShadowPoint p = points_[first_ + piece.corners[here]];
-      widen(s, p);
-      if (!looks(piece.faces[static_cast<std::size_t>(piece.beside[here])]))
-        sides_.push_back(shadow_side(p, points_[first_ + piece.corners[next]], true));
+  static_assert(kMostSides <= 64);
+  std::uint64_t looks = 0;  // a bit a face
+  for (std::size_t k = 0; k < piece.faces.size(); ++k)
+    if (dot(piece.faces[k].normal, sun_.towards) > 0.0) looks |= std::uint64_t{1} << k;
+  std::bitset<2 * kMostSides> seen;  // points of those that look to the sun
+  for (std::size_t k = 0; k < piece.faces.size(); ++k) {
+    const PieceFace& f = piece.faces[k];
+    if ((looks >> k & 1U) == 0) continue;
+    const ShadowPoint* points = points_.data() + first_;
+    const std::uint32_t *corner = &piece.corners[f.first], *end = corner + f.count;
+    for (const std::uint32_t* c = corner; c != end; ++c) {
+      const ShadowPoint p = points[*c];
+      seen.set(*c);
+      const int over = piece.beside[f.first + static_cast<std::size_t>(c - corner)];
+      if ((looks >> over & 1U) == 0)
+        sides_.push_back(shadow_side(p, points[c + 1 == end ? *corner : c[1]], true));
     }
-    add_plane(piece.points[piece.corners[f.first]], f.normal);
+    add_plane(piece.points[*corner], f.normal);
   }
   if (planes_.size() == s.plane) return;
-  // The long ones first: they soonest tell a tile beside it.
-  std::stable_sort(sides_.begin() + static_cast<long>(s.side), sides_.end(),
-                   [](const ShadowSide& a, const ShadowSide& b) {
-                     return std::abs(a.dx) + std::abs(a.dy) > std::abs(b.dx) + std::abs(b.dy);
-                   });
+  for (std::size_t k = 0; k < piece.points.size(); ++k)
+    if (seen[k]) widen(s, points_[first_ + k]);
+  longest_first(sides_.data() + s.side, sides_.data() + sides_.size());
   keep(opaque_, s);
 }
 
@@ -169,150 +209,6 @@ void NearShadows::add_curtain(const Caster& c, const Piece& piece) {
   s.way = static_cast<float>(on * p.z0);
   s.way_x = static_cast<float>(piece.along.x + on * p.zx);
   s.way_y = static_cast<float>(piece.along.y + on * p.zy);
-}
-
-// What the shadows do to one tile.
-class NearShadows::Over {
- public:
-  Over(const NearShadows& near, const Tile& tile, TileBeam& beam)
-      : near_(near), tile_(tile), beam_(beam) {
-    const Vec3 lo = tile.box.lo - near.ref_, hi = tile.box.hi - near.ref_;
-    const Vec2 run = near.sun_.run;
-    x0_ = static_cast<float>(lo.x - std::max(lo.z * run.x, hi.z * run.x)) - kSure;
-    x1_ = static_cast<float>(hi.x - std::min(lo.z * run.x, hi.z * run.x)) + kSure;
-    y0_ = static_cast<float>(lo.y - std::max(lo.z * run.y, hi.z * run.y)) - kSure;
-    y1_ = static_cast<float>(hi.y - std::min(lo.z * run.y, hi.z * run.y)) + kSure;
-    z0_ = static_cast<float>(lo.z) - kSure;
-  }
-
-  // False when the tile is dark.
-  bool shapes(const std::vector<Shape>& all) {
-    for (const Shape& s : all) {
-      if (s.x0 > x1_ || s.x1 < x0_ || s.y0 > y1_ || s.y1 < y0_ || s.z_high < z0_) continue;
-      const Touch t = touch(s);
-      if (t == Touch::none) continue;
-      if (t == Touch::part) {
-        spread(beam_);
-        scan_shape(*nodes_, shape_, s.factor, beam_.each.data());
-        scanned_ = true;
-        continue;
-      }
-      multiply(beam_, s.factor);
-      if (s.factor <= 0.0F) return make_dark(beam_), false;
-    }
-    return !scanned_ || !all_dark(beam_);
-  }
-
-  void crowns() {
-    bool any = false;
-    alignas(32) std::array<float, kTileNodes> depth;
-    for (const Crown& c : near_.crowns_) {
-      if (!c.shade.may_meet(tile_)) continue;
-      if (!any) depth.fill(0.0F);
-      any = true;
-      c.shade.deepen(tile_, c.extinction, depth.data());
-    }
-    if (!any) return;
-    spread(beam_);
-    fade(depth.data(), beam_.each.data(), kTileNodes);
-  }
-
-  void leaves() {
-    const auto& all = near_.leaves_;
-    for (std::size_t first = 0, last = 0; first < all.size(); first = last) {
-      alignas(32) std::array<float, kTileNodes> rise{};
-      bool any = false;
-      for (; last < all.size() && all[last].caster == all[first].caster; ++last)
-        any = add_rises(all[last], rise) || any;
-      if (!any) continue;
-      spread(beam_);
-      const auto per_rise = static_cast<float>(all[first].extinction * near_.sun_.slant);
-      for (std::size_t k = 0; k < kTileNodes; ++k)
-        if (rise[k] > 0.0F && beam_.each[k] > 0.0F) beam_.each[k] *= std::exp(-per_rise * rise[k]);
-    }
-  }
-
- private:
-  static constexpr float kSure = 1e-4F;  // m
-
-  void need_nodes() {
-    if (!nodes_) nodes_ = shadow_nodes(tile_, near_.sun_, near_.ref_);
-  }
-
-  // Which of its sides and planes the tile cannot do without.
-  Touch touch(const Shape& s) {
-    need_nodes();
-    const ShadowNodes& n = *nodes_;
-    if (s.x0 > n.x1 || s.x1 < n.x0 || s.y0 > n.y1 || s.y1 < n.y0) return Touch::none;
-    shape_.sides = shape_.planes = 0;
-    for (std::size_t k = 0; k < s.sides; ++k) {
-      const ShadowSide& side = near_.sides_[s.side + k];
-      const Touch t = beside(n, side);
-      if (t == Touch::none) return Touch::none;
-      if (t == Touch::part) shape_.side[shape_.sides++] = &side;
-    }
-    shape_.foot = foot(s);
-    for (std::size_t k = 0; k < s.planes; ++k) {
-      const ShadowPlane& p = near_.planes_[s.plane + k];
-      if (shape_.foot != nullptr || std::max(lowest(p), s.z_low) <= n.z_top + kSure)
-        shape_.plane[shape_.planes++] = &p;
-    }
-    if (shape_.sides + shape_.planes == 0) return Touch::whole;
-    shape_.x0 = s.x0, shape_.x1 = s.x1, shape_.y0 = s.y0, shape_.y1 = s.y1;
-    shape_.z_low = s.z_low, shape_.z_high = s.z_high;
-    shape_.way = s.way, shape_.way_x = s.way_x, shape_.way_y = s.way_y;
-    return Touch::part;
-  }
-
-  float lowest(const ShadowPlane& p) const {
-    const ShadowNodes& n = *nodes_;
-    return p.z0 + std::min(p.zx * n.x0, p.zx * n.x1) + std::min(p.zy * n.y0, p.zy * n.y1);
-  }
-
-  // Nothing where every node's line passes over the highest of it.
-  const std::vector<std::array<float, 2>>* foot(const Shape& s) const {
-    if (s.foot == kNone) return nullptr;
-    const auto& foot = near_.feet_[s.foot];
-    float highest = -1e30F;
-    for (const auto& f : foot) highest = std::max(highest, f[1]);
-    return lowest(near_.planes_[s.plane]) > highest + kSure ? nullptr : &foot;
-  }
-
-  bool add_rises(const Leaves& l, std::array<float, kTileNodes>& rise) {
-    need_nodes();
-    bool any = false;
-    for (const PieceFace& f : l.piece->faces) {
-      const std::uint32_t* c = &l.piece->corners[f.first];
-      const ShadowPoint *p = &near_.points_[l.point], &a = p[c[0]], &b = p[c[1]], &d = p[c[2]];
-      if (shade::touch(*nodes_, a, b, d, triangle_) == Touch::none) continue;
-      // Which way it looks, by the same numbers that say which nodes lie under it: in shadow
-      // coordinates a triangle that looks to the sun keeps its winding.
-      const bool to_sun =
-          (double{b.x} - a.x) * (double{d.y} - a.y) - (double{b.y} - a.y) * (double{d.x} - a.x) >
-          0.0;
-      scan_height(*nodes_, triangle_, to_sun ? 1.0F : -1.0F, rise.data());
-      any = true;
-    }
-    return any;
-  }
-
-  std::optional<ShadowNodes> nodes_;
-  ShadowShape shape_;
-  ShadowTriangle triangle_{};
-  const NearShadows& near_;
-  const Tile& tile_;
-  TileBeam& beam_;
-  float x0_, x1_, y0_, y1_, z0_;  // box of the tile's shadow coordinates; its lowest node
-  bool scanned_ = false;
-};
-
-bool NearShadows::darken(const Tile& tile, TileBeam& beam) const {
-  if (opaque_.empty() && sheets_.empty() && crowns_.empty() && leaves_.empty()) return true;
-  Over over(*this, tile, beam);
-  if (!over.shapes(opaque_) || !over.shapes(sheets_)) return false;
-  over.crowns();
-  over.leaves();
-  return true;
 }
 
 }  // namespace hummock::shade

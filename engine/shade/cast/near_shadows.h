@@ -11,6 +11,7 @@
 #include "engine/shade/beam/round_shade.h"
 #include "engine/shade/cast/piece.h"
 #include "engine/shade/cast/scan_shape.h"
+#include "engine/shade/cast/shadow_boxes.h"
 #include "engine/shade/cast/tile_beam.h"
 
 namespace hummock::shade {
@@ -34,7 +35,8 @@ class NearShadows {
 
  private:
   struct Shape {
-    float x0, x1, y0, y1, z_low, z_high;
+    ShadowBox box;
+    float z_low = 0;
     std::size_t side = 0, sides = 0, plane = 0, planes = 0;  // first of sides_, planes_; count
     float factor = 0;
     std::size_t foot = kNone;  // of feet_
@@ -54,6 +56,9 @@ class NearShadows {
   class Over;  // what they do to one tile
 
   void add(const Caster& c, const Piece& piece);
+  void add_crown(const Caster& c, float per_metre);
+  static void set_boxes(const std::vector<Shape>& of, ShadowBoxes& boxes);
+  static void longest_first(ShadowSide* first, ShadowSide* last);
   void place_points(const Piece& piece);
   Shape begin_shape() const;
   void add_face(const Caster& c, const Piece& piece, const PieceFace& face);
@@ -65,9 +70,12 @@ class NearShadows {
 
   SunRay sun_;
   Vec3 ref_;
+  Vec2 across_;                      // level, square to the sun's way; none at the zenith
+  std::vector<int> near_;            // of a caster's pieces
   std::vector<ShadowPoint> points_;  // of the leaves, then of the piece at hand
   std::size_t first_ = 0;            // of the piece at hand
   std::vector<Shape> opaque_, sheets_;
+  ShadowBoxes opaque_boxes_, sheet_boxes_, crown_boxes_;  // as opaque_, sheets_, crowns_
   std::vector<ShadowSide> sides_;
   std::vector<ShadowPlane> planes_;
   std::vector<std::vector<std::array<float, 2>>> feet_;

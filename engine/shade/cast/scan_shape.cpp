@@ -2,10 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 #include <cstring>
 
-#include "engine/shade/beam/outside.h"
+#include "engine/shade/beam/eight_nodes.h"
 
 namespace hummock::shade {
 
@@ -71,29 +70,23 @@ void keep_over_foot(const ShadowNodes& n, std::size_t k, const ShadowShape& s, F
 
 HUMMOCK_WIDE
 void scan_shape(const ShadowNodes& n, const ShadowShape& s, float factor, float* out) {
-  static_assert(ShadowNodes::kRun == kWide);
+  std::uint32_t runs = 0;
   for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
-    Floats x0, x1, y0, y1;
-    load(&n.run_x0[r], x0);
-    load(&n.run_x1[r], x1);
-    load(&n.run_y0[r], y0);
-    load(&n.run_y1[r], y1);
-    Flags may = (x1 >= s.x0) & (x0 <= s.x1) & (y1 >= s.y0) & (y0 <= s.y1);
+    Flags may;
+    runs_meeting(n, r, s, may);
     for (std::size_t i = 0; i < s.sides; ++i) may_hold(n, r, *s.side[i], may);
-    std::array<std::uint64_t, kWide / 2> two{};
-    std::memcpy(two.data(), &may, sizeof may);
-    for (std::size_t k = 0; k < kWide; ++k) {
-      if (two[k / 2] == 0 || may[k] == 0) continue;
-      const std::size_t first = (r + k) * kWide;
-      Flags under;
-      judge(n, first, s, under);
-      if (s.foot != nullptr) keep_over_foot(n, first, s, under);
-      Floats o;
-      load(out + first, o);
-      o *= under ? Floats{} + factor : Floats{} + 1.0F;
-      std::memcpy(out + first, &o, sizeof o);
-    }
+    runs |= bits_of(may) << r;
   }
+  for_set(runs, [&](std::size_t run) {
+    const std::size_t first = run * kWide;
+    Flags under;
+    judge(n, first, s, under);
+    if (s.foot != nullptr) keep_over_foot(n, first, s, under);
+    Floats o;
+    load(out + first, o);
+    o *= under ? Floats{} + factor : Floats{} + 1.0F;
+    std::memcpy(out + first, &o, sizeof o);
+  });
 }
 
 }  // namespace hummock::shade

@@ -36,9 +36,9 @@ inline void make_dark(TileBeam& beam) {
 // Says so of the whole tile where no node gets any.
 inline bool all_dark(TileBeam& beam) {
   if (!beam.uniform) {
-    float most = 0.0F;
-    for (const float v : beam.each) most = std::max(most, v);
-    if (most <= 0.0F) make_dark(beam);
+    for (const float v : beam.each)
+      if (v > 0.0F) return false;
+    make_dark(beam);
   }
   return beam.uniform && beam.value <= 0.0F;
 }

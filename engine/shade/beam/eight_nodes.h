@@ -1,0 +1,39 @@
+// Eight nodes, or eight runs of nodes, against a side or the box of a shadow. All by reference: a
+// wide value would be passed in other registers by the wide and the narrow code.
+#pragma once
+
+#include <bit>
+#include <cstdint>
+
+#include "engine/shade/beam/eight_floats.h"
+#include "engine/shade/beam/scan_triangle.h"
+
+namespace hummock::shade {
+
+// Adds to `out` (-1) the nodes that lie outside.
+[[gnu::always_inline]] inline void add_outside(const ShadowSide& s, const Floats& qx,
+                                               const Floats& qy, Flags& out) {
+  const Floats e = (qx - s.ax) * s.dy - (qy - s.ay) * s.dx;
+  out |= (e < 0.0F) ^ -s.negative;
+}
+
+// Which of the eight runs from the rth on have a box that meets the shape's (x0, x1, y0, y1).
+template <class Shape>
+[[gnu::always_inline]] inline void runs_meeting(const ShadowNodes& n, std::size_t r,
+                                                const Shape& shape, Flags& meet) {
+  static_assert(ShadowNodes::kRun == kWide);
+  Floats x0, x1, y0, y1;
+  load(&n.run_x0[r], x0);
+  load(&n.run_x1[r], x1);
+  load(&n.run_y0[r], y0);
+  load(&n.run_y1[r], y1);
+  meet = (x1 >= shape.x0) & (x0 <= shape.x1) & (y1 >= shape.y0) & (y0 <= shape.y1);
+}
+
+// Calls work(k) for each bit k that is set, rising.
+template <class Work>
+[[gnu::always_inline]] inline void for_set(std::uint32_t bits, const Work& work) {
+  for (; bits != 0; bits &= bits - 1) work(static_cast<std::size_t>(std::countr_zero(bits)));
+}
+
+}  // namespace hummock::shade

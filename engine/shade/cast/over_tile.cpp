@@ -1,0 +1,207 @@
+// What the shadows laid out do to one tile.
+#include <algorithm>
+#include <cmath>
+
+#include "engine/shade/cast/fast_exp.h"
+#include "engine/shade/cast/near_shadows.h"
+
+namespace hummock::shade {
+
+class NearShadows::Over {
+ public:
+  // What it writes before it reads; kept, so that none of it is cleared for each tile.
+  struct Desk {
+    std::vector<std::uint32_t> hits;
+    ShadowNodes nodes;
+    ShadowShape shape;
+    ShadowTriangle triangle;
+  };
+  Over(const NearShadows& near, const Tile& tile, TileBeam& beam, Desk& desk)
+      : near_(near),
+        tile_(tile),
+        beam_(beam),
+        hits_(desk.hits),
+        nodes_(desk.nodes),
+        shape_(desk.shape),
+        triangle_(desk.triangle) {
+    const Vec3 lo = tile.box.lo - near.ref_, hi = tile.box.hi - near.ref_;
+    const Vec2 run = near.sun_.run;
+    box_.x0 = static_cast<float>(lo.x - std::max(lo.z * run.x, hi.z * run.x)) - kSure;
+    box_.x1 = static_cast<float>(hi.x - std::min(lo.z * run.x, hi.z * run.x)) + kSure;
+    box_.y0 = static_cast<float>(lo.y - std::max(lo.z * run.y, hi.z * run.y)) - kSure;
+    box_.y1 = static_cast<float>(hi.y - std::min(lo.z * run.y, hi.z * run.y)) + kSure;
+    lowest_ = static_cast<float>(lo.z) - kSure;
+    set_across(lo, hi);
+  }
+
+  // False when the tile is dark.
+  bool shapes(const std::vector<Shape>& all, const ShadowBoxes& boxes) {
+    boxes.meeting(box_, lowest_, hits_);
+    for (const std::uint32_t k : hits_) {
+      const Shape& s = all[k];
+      const Touch t = touch(s);
+      if (t == Touch::none) continue;
+      if (t == Touch::part) {
+        spread(beam_);
+        scan_shape(nodes_, shape_, s.factor, beam_.each.data());
+        scanned_ = true;
+        continue;
+      }
+      multiply(beam_, s.factor);
+      if (s.factor <= 0.0F) return make_dark(beam_), false;
+    }
+    return !scanned_ || !all_dark(beam_);
+  }
+
+  // Depths add up first, in the crowns' order. Runs of nodes without light stay so.
+  void crowns() {
+    near_.crown_boxes_.meeting(box_, lowest_, hits_);
+    if (hits_.empty()) return;
+    need_nodes();
+    const std::uint32_t lit = lit_runs();
+    std::uint32_t any = 0;
+    alignas(32) std::array<float, kTileNodes> depth;
+    for (const std::uint32_t k : hits_) {
+      const Crown& c = near_.crowns_[k];
+      const std::uint32_t runs = c.shade.runs(nodes_) & lit;
+      if (runs == 0) continue;
+      if (any == 0) depth.fill(0.0F);
+      any |= runs;
+      c.shade.deepen(tile_, runs, c.extinction, depth.data());
+    }
+    if (any == 0) return;
+    spread(beam_);
+    fade(depth.data(), beam_.each.data(), kTileNodes);
+  }
+
+  void leaves() {
+    const auto& all = near_.leaves_;
+    for (std::size_t first = 0, last = 0; first < all.size(); first = last) {
+      alignas(32) std::array<float, kTileNodes> rise{};
+      bool any = false;
+      for (; last < all.size() && all[last].caster == all[first].caster; ++last)
+        any = add_rises(all[last], rise) || any;
+      if (!any) continue;
+      spread(beam_);
+      const auto per_rise = static_cast<float>(all[first].extinction * near_.sun_.slant);
+      for (std::size_t k = 0; k < kTileNodes; ++k)
+        if (rise[k] > 0.0F && beam_.each[k] > 0.0F) beam_.each[k] *= std::exp(-per_rise * rise[k]);
+    }
+  }
+
+ private:
+  static constexpr float kSure = 1e-4F;  // m
+
+  // With more to spare than x and y: a metre across is no metre on the ground.
+  void set_across(Vec3 lo, Vec3 hi) {
+    const Vec2 a = near_.across_;
+    const double wide =
+        std::max({std::abs(box_.x0), std::abs(box_.x1), std::abs(box_.y0), std::abs(box_.y1)});
+    const double sure = 10.0 * kSure + 1e-5 * wide;
+    box_.across0 = static_cast<float>(std::min(lo.x * a.x, hi.x * a.x) +
+                                      std::min(lo.y * a.y, hi.y * a.y) - sure);
+    box_.across1 = static_cast<float>(std::max(lo.x * a.x, hi.x * a.x) +
+                                      std::max(lo.y * a.y, hi.y * a.y) + sure);
+  }
+
+  // A bit for each run of nodes of which some get light.
+  std::uint32_t lit_runs() const {
+    if (beam_.uniform) return beam_.value > 0.0F ? ~std::uint32_t{0} : 0;
+    static_assert(ShadowNodes::kRuns == 32);
+    std::uint32_t lit = 0;
+    for (std::size_t k = 0; k < kTileNodes; ++k)
+      if (beam_.each[k] > 0.0F) {
+        lit |= std::uint32_t{1} << k / ShadowNodes::kRun;
+        k |= ShadowNodes::kRun - 1;
+      }
+    return lit;
+  }
+
+  void need_nodes() {
+    if (laid_) return;
+    laid_ = true;
+    shadow_nodes(tile_, near_.sun_, near_.ref_, nodes_);
+  }
+
+  // Which of its sides and planes the tile cannot do without.
+  Touch touch(const Shape& s) {
+    need_nodes();
+    const ShadowNodes& n = nodes_;
+    const ShadowBox& b = s.box;
+    if (b.x0 > n.x1 || b.x1 < n.x0 || b.y0 > n.y1 || b.y1 < n.y0) return Touch::none;
+    shape_.sides = shape_.planes = 0;
+    for (std::size_t k = 0; k < s.sides; ++k) {
+      const ShadowSide& side = near_.sides_[s.side + k];
+      const Touch t = beside(n, side);
+      if (t == Touch::none) return Touch::none;
+      if (t == Touch::part) shape_.side[shape_.sides++] = &side;
+    }
+    shape_.foot = foot(s);
+    for (std::size_t k = 0; k < s.planes; ++k) {
+      const ShadowPlane& p = near_.planes_[s.plane + k];
+      if (shape_.foot != nullptr || std::max(lowest(p), s.z_low) <= n.z_top + kSure)
+        shape_.plane[shape_.planes++] = &p;
+    }
+    if (shape_.sides + shape_.planes == 0) return Touch::whole;
+    shape_.x0 = b.x0, shape_.x1 = b.x1, shape_.y0 = b.y0, shape_.y1 = b.y1;
+    shape_.z_low = s.z_low, shape_.z_high = b.z_high;
+    shape_.way = s.way, shape_.way_x = s.way_x, shape_.way_y = s.way_y;
+    return Touch::part;
+  }
+
+  float lowest(const ShadowPlane& p) const {
+    const ShadowNodes& n = nodes_;
+    return p.z0 + std::min(p.zx * n.x0, p.zx * n.x1) + std::min(p.zy * n.y0, p.zy * n.y1);
+  }
+
+  // Nothing where every node's line passes over the highest of it.
+  const std::vector<std::array<float, 2>>* foot(const Shape& s) const {
+    if (s.foot == kNone) return nullptr;
+    const auto& foot = near_.feet_[s.foot];
+    float highest = -1e30F;
+    for (const auto& f : foot) highest = std::max(highest, f[1]);
+    return lowest(near_.planes_[s.plane]) > highest + kSure ? nullptr : &foot;
+  }
+
+  bool add_rises(const Leaves& l, std::array<float, kTileNodes>& rise) {
+    need_nodes();
+    bool any = false;
+    for (const PieceFace& f : l.piece->faces) {
+      const std::uint32_t* c = &l.piece->corners[f.first];
+      const ShadowPoint *p = &near_.points_[l.point], &a = p[c[0]], &b = p[c[1]], &d = p[c[2]];
+      if (shade::touch(nodes_, a, b, d, triangle_) == Touch::none) continue;
+      // Which way it looks, by the same numbers that say which nodes lie under it: in shadow
+      // coordinates a triangle that looks to the sun keeps its winding.
+      const bool to_sun =
+          (double{b.x} - a.x) * (double{d.y} - a.y) - (double{b.y} - a.y) * (double{d.x} - a.x) >
+          0.0;
+      scan_height(nodes_, triangle_, to_sun ? 1.0F : -1.0F, rise.data());
+      any = true;
+    }
+    return any;
+  }
+
+  const NearShadows& near_;
+  const Tile& tile_;
+  TileBeam& beam_;
+  ShadowBox box_;  // of the tile's shadow coordinates
+  float lowest_;   // of its nodes
+  std::vector<std::uint32_t>& hits_;
+  ShadowNodes& nodes_;
+  ShadowShape& shape_;
+  ShadowTriangle& triangle_;
+  bool laid_ = false;  // nodes_
+  bool scanned_ = false;
+};
+
+bool NearShadows::darken(const Tile& tile, TileBeam& beam) const {
+  if (opaque_.empty() && sheets_.empty() && crowns_.empty() && leaves_.empty()) return true;
+  thread_local Over::Desk desk;
+  Over over(*this, tile, beam, desk);
+  if (!over.shapes(opaque_, opaque_boxes_) || !over.shapes(sheets_, sheet_boxes_)) return false;
+  over.crowns();
+  over.leaves();
+  return true;
+}
+
+}  // namespace hummock::shade

@@ -1,0 +1,164 @@
+// What is passed over unseen: nothing that would have counted.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <random>
+
+#include "engine/shade/beam/eight_nodes.h"
+#include "engine/shade/beam/round_shade.h"
+#include "engine/shade/beam/scan_triangle.h"
+#include "engine/shade/cast/shadow_boxes.h"
+#include "tests/shade/yards.h"
+
+namespace hummock::shade {
+namespace {
+
+class Random {
+ public:
+  explicit Random(unsigned seed) : engine_(seed) {}
+  double between(double lo, double hi) { return std::uniform_real_distribution<>(lo, hi)(engine_); }
+  Vec3 in_box(double half) {
+    return {between(-half, half), between(-half, half), between(-half, half)};
+  }
+  SunRay sun() {
+    const double high = between(0.5, 80.0) * geom::kDegree, round = between(0.0, 2.0 * geom::kPi);
+    return sun_ray(
+        {std::cos(high) * std::sin(round), std::cos(high) * std::cos(round), std::sin(high)});
+  }
+
+ private:
+  std::mt19937 engine_;
+};
+
+// Nodes a tenth of a metre apart on bumpy ground about `at`; even ones all inside.
+Tile tile_about(Vec3 at, Random& random, bool even) {
+  Tile tile;
+  tile.ref = at;
+  tile.even = even;
+  tile.count = static_cast<int>(kTileNodes);
+  for (std::size_t k = 0; k < kTileNodes; ++k) {
+    const double off = even ? 0.0 : random.between(-0.04, 0.04);
+    tile.x[k] = static_cast<float>(0.1 * static_cast<double>(k % kTile) + off);
+    tile.y[k] = static_cast<float>(0.1 * static_cast<double>(k / kTile) + off);
+    tile.z[k] = static_cast<float>(random.between(-0.2, 0.2));
+    tile.inside[k] = 1;
+    tile.box.add(at + Vec3{tile.x[k], tile.y[k], tile.z[k]});
+  }
+  return tile;
+}
+
+geom::RoundBody body_about(geom::RoundKind kind, Random& random) {
+  const auto size = [&] { return random.between(0.3, 4.0); };
+  const Vec3 lean = random.in_box(0.3);
+  return geom::RoundBody({kind, Vec3{0, 0, 3} + random.in_box(1.0), Vec3{size(), 0, 0} + lean,
+                          Vec3{0, size(), 0} - lean, Vec3{0, 0, size()} + lean});
+}
+
+// A place from which the line to the sun passes the body by a few metres at most.
+Vec3 down_sun(const SunRay& sun, Random& random) {
+  const double down = random.between(0.0, 6.0);
+  return Vec3{0, 0, 3} + random.in_box(4.0) - Vec3{sun.run.x, sun.run.y, 1.0} * down;
+}
+
+bool holds(const ShadowBox& b, Vec2 across, const ShadowNodes& n, std::size_t k) {
+  const double a = across.x * n.qx[k] + across.y * n.qy[k];
+  return n.qx[k] >= b.x0 && n.qx[k] <= b.x1 && n.qy[k] >= b.y0 && n.qy[k] <= b.y1 &&
+         a >= b.across0 && a <= b.across1;
+}
+
+TEST(Culls, a_crown_passes_over_no_run_of_nodes_it_shades) {
+  Random random(20260101);
+  std::size_t deepened = 0, passed = 0;
+  for (int turn = 0; turn < 3000; ++turn) {
+    const auto kind = static_cast<geom::RoundKind>(turn % 3);
+    const SunRay sun = random.sun();
+    const geom::RoundBody body = body_about(kind, random);
+    const Vec3 at = down_sun(sun, random);
+    const Tile tile = tile_about(at, random, turn % 2 == 0);
+    const Vec3 ref = at - Vec3{random.between(0, 5), random.between(0, 5), 0.3};
+    const RoundShade shade(body, sun, ref);
+    ShadowNodes nodes;
+    shadow_nodes(tile, sun, ref, nodes);
+    const Vec2 along = unit(sun.run), across{-along.y, along.x};
+    std::array<float, kTileNodes> all{}, some{};
+    shade.deepen(tile, ~std::uint32_t{0}, 0.5F, all.data());
+    shade.deepen(tile, shade.runs(nodes), 0.5F, some.data());
+    ASSERT_EQ(all, some) << "turn " << turn;
+    for (std::size_t k = 0; k < kTileNodes; ++k) {
+      if (all[k] <= 0.0F) continue;
+      ++deepened;
+      ASSERT_TRUE(holds(shade.box(), across, nodes, k)) << "turn " << turn;
+    }
+    passed += 32 - static_cast<std::size_t>(std::popcount(shade.runs(nodes)));
+  }
+  EXPECT_GT(deepened, 50000U);
+  EXPECT_GT(passed, 10000U);
+}
+
+TEST(Culls, boxes_asked_eight_at_a_time_are_those_asked_alone) {
+  Random random(7);
+  const auto box = [&](double wide) {
+    const auto range = [&](float& lo, float& hi) {
+      lo = static_cast<float>(random.between(-10, 10));
+      hi = lo + static_cast<float>(random.between(0, wide));
+    };
+    ShadowBox b;
+    range(b.x0, b.x1);
+    range(b.y0, b.y1);
+    range(b.across0, b.across1);
+    b.z_high = static_cast<float>(random.between(0, 3));
+    return b;
+  };
+  ShadowBoxes boxes;
+  std::vector<ShadowBox> each;
+  std::vector<std::uint32_t> hits, alone;
+  for (int count = 0; count < 60; ++count) {
+    for (int turn = 0; turn < 20; ++turn) {
+      const ShadowBox tile = box(6.0);
+      const auto lowest = static_cast<float>(random.between(0, 3));
+      boxes.meeting(tile, lowest, hits);
+      alone.clear();
+      for (std::uint32_t k = 0; k < each.size(); ++k) {
+        const ShadowBox& b = each[k];
+        if (b.x0 <= tile.x1 && b.x1 >= tile.x0 && b.y0 <= tile.y1 && b.y1 >= tile.y0 &&
+            b.across0 <= tile.across1 && b.across1 >= tile.across0 && b.z_high >= lowest)
+          alone.push_back(k);
+      }
+      ASSERT_EQ(hits, alone) << count << " boxes";
+    }
+    each.push_back(box(12.0));
+    boxes.add(each.back());
+    if (count == 40) boxes.clear(), each.clear();
+  }
+}
+
+// Even tiles give the same numbers whether or not they are known to be; each run's ends are its
+// own.
+TEST(Culls, nodes_and_their_runs_are_laid_out_as_one_by_one) {
+  Random random(11);
+  for (int turn = 0; turn < 200; ++turn) {
+    const SunRay sun = random.sun();
+    Tile tile = tile_about(random.in_box(20.0), random, turn % 2 == 0);
+    const Vec3 ref = tile.ref + random.in_box(5.0);
+    ShadowNodes nodes, plain;
+    shadow_nodes(tile, sun, ref, nodes);
+    tile.even = false;
+    shadow_nodes(tile, sun, ref, plain);
+    ASSERT_EQ(nodes.qx, plain.qx);
+    ASSERT_EQ(nodes.qy, plain.qy);
+    ASSERT_EQ(nodes.z, plain.z);
+    for (std::size_t r = 0; r < ShadowNodes::kRuns; ++r) {
+      const auto ends = [&](const std::array<float, kTileNodes>& of) {
+        const float* first = &of[r * ShadowNodes::kRun];
+        return std::minmax_element(first, first + ShadowNodes::kRun);
+      };
+      ASSERT_EQ(nodes.run_x0[r], *ends(nodes.qx).first);
+      ASSERT_EQ(nodes.run_x1[r], *ends(nodes.qx).second);
+      ASSERT_EQ(nodes.run_y0[r], *ends(nodes.qy).first);
+      ASSERT_EQ(nodes.run_y1[r], *ends(nodes.qy).second);
+    }
+  }
+}
+
+}  // namespace
+}  // namespace hummock::shade
