@@ -1,7 +1,9 @@
-// Does something thin stand between two neighbouring nodes, where neither is in it?
+// Does something thin stand between two neighbouring nodes, where neither is in it? And does
+// anything lie over the ground at all?
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <vector>
 
 #include "engine/model/model.h"
@@ -16,5 +18,22 @@ bool clear_between(const Model& model, Vec2 p, Vec2 q, double height);
 // 1 for nodes within a cell of the box about a thing that blocks a body, which may stand between
 // two of them.
 std::vector<std::uint8_t> beside_things(const Model& model, const geom::Grid& grid);
+
+// 0 for a node only if `clear_between` is true of it and every neighbour along x and y of which the
+// same is so: no face of a thing is near enough, nor as low or as high. On the ground's own grid;
+// on others as beside_things.
+std::vector<std::uint8_t> near_things(const Model& model, const geom::Grid& grid, double height);
+
+// Where nothing of the yard lies over the ground: no line up need be asked there.
+struct OpenSky {
+  std::shared_ptr<const geom::RayScene> scene;  // whose parts it is of
+  geom::Grid grid;
+  // By cell, at its lower left node: some face of a part that blocks a body may lie over or under
+  // it, however high.
+  std::vector<std::uint8_t> covered;
+  // Surely no upright line through p meets a part. False beyond the grid.
+  bool over(geom::Vec2 p) const;
+};
+OpenSky open_sky(const Model& model);
 
 }  // namespace hummock::usable
