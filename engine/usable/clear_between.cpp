@@ -107,14 +107,26 @@ std::vector<std::uint8_t> beside_things(const Model& model, const geom::Grid& gr
 
 // The ground itself is straight between neighbours, and every line a share of the height over it.
 std::vector<std::uint8_t> near_things(const Model& model, const geom::Grid& grid, double height) {
-  if (!(grid == model.ground.grid)) return beside_things(model, grid);
+  if (!(grid == model.ground.grid)) return {};
   NearThings near(model, height);
   for (const Part& part : model.parts) {
     if (!stands(part)) continue;
     for (const geom::Triangle& t : part.mesh.triangles)
-      if (!near.add(part.mesh, t)) return beside_things(model, grid);
+      if (!near.add(part.mesh, t)) return {};
   }
   return near.take();
+}
+
+// Along a line the ground is straight but for one bend where it crosses the cell's diagonal, and
+// nowhere over its own chord by more than the whole bend. Half the lowest ray is left for rounding.
+bool flat_enough(const geom::Heightfield& ground, int i, int j, double height) {
+  const double bend =
+      ground.at(i, j) + ground.at(i + 1, j + 1) - ground.at(i + 1, j) - ground.at(i, j + 1);
+  const geom::Grid& g = ground.grid;
+  const Vec3 far{std::max(std::abs(g.x0), std::abs(g.x_max())),
+                 std::max(std::abs(g.y0), std::abs(g.y_max())), std::abs(ground.at(i, j))};
+  const double lowest = kUpToIt[0] * height;
+  return std::abs(bend) <= 0.5 * lowest && off_a_face({far, far}) <= 0.5 * lowest;
 }
 
 bool OpenSky::over(geom::Vec2 p) const {

@@ -8,6 +8,7 @@
 
 #include "engine/model/model.h"
 #include "geometry/plan/grid.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::usable {
 
@@ -19,10 +20,14 @@ bool clear_between(const Model& model, Vec2 p, Vec2 q, double height);
 // two of them.
 std::vector<std::uint8_t> beside_things(const Model& model, const geom::Grid& grid);
 
-// 0 for a node only if `clear_between` is true of it and every neighbour along x and y of which the
-// same is so: no face of a thing is near enough, nor as low or as high. On the ground's own grid;
-// on others as beside_things.
+// 0 for nodes that no face of a thing is near, nor as low or as high as those rays: none of them
+// meets one between two such neighbours, nor within a cell of which all four are such. Only on the
+// ground's own grid; empty where it is not known.
 std::vector<std::uint8_t> near_things(const Model& model, const geom::Grid& grid, double height);
+
+// Does the ground of each cell (at its lower left node) bend so little that no such ray between two
+// of its points meets it?
+bool flat_enough(const geom::Heightfield& ground, int i, int j, double height);
 
 // Where nothing of the yard lies over the ground: no line up need be asked there.
 struct OpenSky {

@@ -154,6 +154,45 @@ TEST(NearThings, LeavesOutOnlyWhatIsClear) {
   EXPECT_GT(left_out, 500);
 }
 
+TEST(NearThings, LeavesOutOnlyCellsWhoseEveryLineIsClear) {
+  std::mt19937 random(37);
+  std::uniform_real_distribution<double> share(0.0, 1.0);
+  int left_out = 0, shut = 0;
+  for (int turn = 0; turn < 4; ++turn) {
+    const Model model = yard_of_things(random, 10);
+    const geom::Grid& g = model.ground.grid;
+    const double height = turn % 2 == 0 ? 0.12 : 0.4;
+    const auto near = usable::near_things(model, g, height);
+    ASSERT_EQ(near.size(), g.size());
+    for (int j = 0; j + 1 < g.ny; ++j)
+      for (int i = 0; i + 1 < g.nx; ++i) {
+        const Vec2 p = g.node(i, j) + Vec2{share(random), share(random)} * g.cell;
+        bool away = usable::flat_enough(model.ground, i, j, height), clear = true;
+        for (const auto& [a, b] : {std::pair{i, j}, {i + 1, j}, {i, j + 1}, {i + 1, j + 1}}) {
+          away = away && near[g.index(a, b)] == 0;
+          clear = clear && usable::clear_between(model, p, g.node(a, b), height);
+        }
+        if (!clear) ++shut;
+        if (!away) continue;
+        ++left_out;
+        EXPECT_TRUE(clear) << i << ' ' << j;
+      }
+  }
+  EXPECT_GT(shut, 500);
+  EXPECT_GT(left_out, 5000);
+}
+
+// A ridge along a diagonal stops low lines across it.
+TEST(NearThings, ABentCellIsNotFlatEnough) {
+  geom::Heightfield ground = geom::level_ground({{0, 0}, {1, 1}}, 0.5, 0.0);
+  EXPECT_TRUE(usable::flat_enough(ground, 0, 0, 0.2));
+  ground.z[ground.grid.index(1, 0)] = ground.z[ground.grid.index(0, 1)] = 0.1;
+  EXPECT_FALSE(usable::flat_enough(ground, 0, 0, 0.2));
+  Model model = tests::bare_model(ground, tests::rectangle(0, 0, 1, 1));
+  tests::commit_scene(model);
+  EXPECT_FALSE(usable::clear_between(model, {0.0, 0.0}, {0.5, 0.5}, 0.2));
+}
+
 // A model that keeps its answers asks no line up where the sky is open; the other asks them all.
 TEST(OpenSky, SparesNoAnswer) {
   std::mt19937 random(19);
