@@ -2,6 +2,8 @@
 
 #include <tbb/task_arena.h>
 
+#include <cstdint>
+
 namespace hummock::usable {
 namespace {
 
@@ -50,6 +52,12 @@ void add_figures(const Species& animal, std::string& bytes) {
   for (const double v : {leap, opening, clear_height}) add(v, bytes);
 }
 
+// Which of them are emptied.
+void add_waters(const Model& model, std::string& bytes) {
+  for (const Part& part : model.parts)
+    if (part.kind == PartKind::water) bytes += part.mesh.empty() ? '0' : '1';
+}
+
 }  // namespace
 
 template <class Answer>
@@ -81,6 +89,7 @@ std::shared_ptr<const Answer> OnceEach<Answer>::find(const std::string& question
 
 template class OnceEach<Nodes>;
 template class OnceEach<LivingAreas>;
+template class OnceEach<OpenSky>;
 
 void keep_answers(Model& model) {
   model.kept = Kept(std::make_shared<KeptAnswers>());
@@ -88,6 +97,15 @@ void keep_answers(Model& model) {
 
 bool keeps(const Model& model, const geom::Grid& grid) {
   return model.kept && grid.size() <= kMostKept;
+}
+
+std::shared_ptr<const OpenSky> kept_sky(const Model& model) {
+  if (!model.body_scene || !keeps(model, model.ground.grid)) return nullptr;
+  // Of this scene, which the answer holds on to, so that no other comes to lie where it does.
+  std::string question =
+      std::to_string(reinterpret_cast<std::uintptr_t>(model.body_scene.get())) + ':';
+  add_waters(model, question);
+  return model.kept->sky.find(question, [&] { return open_sky(model); });
 }
 
 std::string question_of(const Model& model, const UsableGround& ground, const geom::Grid& grid) {
@@ -103,8 +121,7 @@ std::string question_of(const Model& model, const UsableGround& ground, const ge
   add(static_cast<double>(b.defaults.size()), bytes);
   for (const std::string& key : b.defaults) bytes += key + '\0';
   add_figures(model.site.species, bytes);
-  for (const Part& part : model.parts)
-    if (part.kind == PartKind::water) bytes += part.mesh.empty() ? '0' : '1';
+  add_waters(model, bytes);
   return bytes;
 }
 

@@ -20,6 +20,7 @@
 #include <mutex>
 #include <string>
 
+#include "engine/usable/clear_between.h"
 #include "engine/usable/living_nodes.h"
 #include "engine/usable/usable_area.h"
 
@@ -43,10 +44,14 @@ class OnceEach {
 struct KeptAnswers {
   OnceEach<Nodes> nodes;
   OnceEach<LivingAreas> areas;
+  OnceEach<OpenSky> sky;
 };
 
 void keep_answers(Model& model);
 bool keeps(const Model& model, const geom::Grid& grid);
+
+// That of the model's parts; nothing where it keeps no answers.
+std::shared_ptr<const OpenSky> kept_sky(const Model& model);
 
 // Bytes that are the same for the same question only.
 std::string question_of(const Model& model, const UsableGround& ground, const geom::Grid& grid);

@@ -66,8 +66,10 @@ class OwnGround {
     for (std::size_t n = 0; n < middles.size(); ++n)
       middles[n] = room[n] >= half && 2.0 * thin[n] >= width && off_the_line(n, room[n]) ? 1 : 0;
     const std::vector<std::uint8_t> beside = beside_things(model_, grid_);
+    const std::vector<std::uint8_t> told = near_things(model_, grid_, ground_.body().crouch);
+    const std::vector<std::uint8_t>& near = told.empty() ? beside : told;
     const int parts = number_parts(grid_, middles, 0, part_, [&](std::size_t a, std::size_t b) {
-      return (beside[a] == 0 && beside[b] == 0) || walks_between(node(a), node(b));
+      return (near[a] == 0 && near[b] == 0) || walks_between(node(a), node(b));
     });
     if (parts > 0) spread(std::sqrt(2.0) * half + 1e-6, beside);
     return parts;

@@ -38,6 +38,7 @@ class Judge {
   Judge(const Model& model, const UsableGround& ground, const Nodes& nodes)
       : model_(model), ground_(ground), nodes_(nodes), beside_(nodes.grid.size(), 0) {
     if (nodes.grid.cell <= kPart + 1e-9) return;
+    find_clear_cells();
     for (const Part& part : model.parts)
       if (in_the_yard(part.kind) && !part.mesh.empty()) mark(geom::bounds(part.mesh));
     for (const Polygon& shelter : ground.shelters()) {
@@ -81,6 +82,22 @@ class Judge {
     return std::max(1, static_cast<int>(std::ceil(span / kPart)));
   }
 
+  // Beside things but with none of their faces near: no line from a point to a corner is stopped.
+  void find_clear_cells() {
+    const geom::Grid& g = nodes_.grid;
+    const double height = ground_.body().crouch;
+    const std::vector<std::uint8_t> near = near_things(model_, g, height);
+    if (near.empty()) return;
+    clear_.assign(g.size(), 0);
+    for (int j = 0; j + 1 < g.ny; ++j)
+      for (int i = 0; i + 1 < g.nx; ++i) {
+        const std::size_t n = g.index(i, j), above = g.index(i, j + 1);
+        const bool away =
+            near[n] == 0 && near[n + 1] == 0 && near[above] == 0 && near[above + 1] == 0;
+        clear_[n] = away && flat_enough(model_.ground, i, j, height) ? 1 : 0;
+      }
+  }
+
   // The k-th of `count` strips across `axis`.
   static geom::Convex between(const geom::Convex& whole, Vec2 axis, double from, double to, int k,
                               int count) {
@@ -100,11 +117,12 @@ class Judge {
   // By the corners of the cell, those in sight where a thing may stand between.
   Whose whose_at(Vec2 p, bool in_sight) const {
     const int i = column(p.x), j = row(p.y);
+    const bool asked = in_sight && (clear_.empty() || clear_[nodes_.grid.index(i, j)] == 0);
     Whose whose = Whose::nobody;
     for (const auto& [a, b] : {std::pair{i, j}, {i + 1, j}, {i, j + 1}, {i + 1, j + 1}}) {
       const std::size_t n = nodes_.grid.index(a, b);
       if (nodes_.live[n] == 0 && (nodes_.beyond[n] == 0 || whose == Whose::beyond)) continue;
-      if (in_sight && !clear_between(model_, p, nodes_.grid.node(a, b), ground_.body().crouch))
+      if (asked && !clear_between(model_, p, nodes_.grid.node(a, b), ground_.body().crouch))
         continue;
       if (nodes_.live[n] != 0) return Whose::own;
       whose = Whose::beyond;
@@ -116,6 +134,7 @@ class Judge {
   const UsableGround& ground_;
   const Nodes& nodes_;
   std::vector<std::uint8_t> beside_;  // by cell, at its lower left node
+  std::vector<std::uint8_t> clear_;   // likewise; empty where it is not known of any
 };
 
 // The outline's triangles cut into strips of whole rows: work for one thread each, in fixed order.

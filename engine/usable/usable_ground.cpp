@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "engine/species/young.h"
+#include "engine/usable/kept_answers.h"
 
 namespace hummock::usable {
 namespace {
@@ -78,6 +79,7 @@ UsableGround::UsableGround(const Model& model, const Needs& needs)
     basins_.push_back({water.outline, geom::bounds(water.outline), geom::bounds(part.mesh).hi.z});
   }
   if (!model.body_scene) own_ = scene_of(model);
+  sky_ = kept_sky(model);
 }
 
 const geom::RayScene& UsableGround::scene() const {
@@ -86,6 +88,7 @@ const geom::RayScene& UsableGround::scene() const {
 
 UsableGround::Above UsableGround::above(Vec2 p, double ground) const {
   Above out{false, std::numeric_limits<double>::infinity()};
+  if (sky_ && sky_->over(p)) return out;  // it could meet but the ground, which is none of it
   const geom::Ray up{{p.x, p.y, ground + kClear}, {0.0, 0.0, 1.0}, 0.0, kFarUp};
   if (!scene().first_hit(up)) return out;
   std::vector<Crossing> crossings;

@@ -38,6 +38,8 @@ Needs needs_of(const Species& species);
 
 enum class Being { nowhere, on_ground, afloat };
 
+struct OpenSky;
+
 class UsableGround {
  public:
   explicit UsableGround(const Model& model);
@@ -88,6 +90,7 @@ class UsableGround {
   std::vector<Polygon> shelters_;
   std::vector<Basin> basins_;
   std::unique_ptr<geom::RayScene> own_;  // where the model has no scene yet
+  std::shared_ptr<const OpenSky> sky_;   // where the model keeps its answers
 };
 
 }  // namespace hummock::usable

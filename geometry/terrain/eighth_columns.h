@@ -30,6 +30,7 @@ class EighthColumns {
     stride_q_ = (way.along_x ? row : 1) * way.sign_q;
     base_ = way.along_x ? first_q_ * row + first_p_ : first_p_ * row + first_q_;
     count_p_ = std::min(count_p_, columns_to(wanted));
+    most_rows_ = static_cast<std::size_t>(last_row(p_ + count_p_ + kTogether)) + 2;
   }
 
   int columns() const { return count_p_; }
@@ -91,7 +92,8 @@ class EighthColumns {
   }
   double* column(int k, std::size_t rows) {
     std::vector<double>& w = tile_[static_cast<std::size_t>(k % (2 * kTogether))];
-    if (w.size() < rows) w.resize(2 * rows);
+    // At once as long as any will be: growing with the columns would copy what is not read again.
+    if (w.size() < rows) w = std::vector<double>(std::max(rows, most_rows_));
     return w.data();
   }
   const double* load_one(int k) {
@@ -153,6 +155,7 @@ class EighthColumns {
   std::ptrdiff_t first_p_ = 0, first_q_ = 0, stride_p_ = 0, stride_q_ = 0, base_ = 0;
   int count_p_ = 0, count_q_ = 0;
   double p_ = 0.0, q_ = 0.0;  // of the first column and row ahead of the eye, in cells
+  std::size_t most_rows_ = 0;  // of a column's w
   std::vector<double> tile_[2 * kTogether];
 };
 

@@ -27,6 +27,7 @@ class EighthSweep {
         count_q_(columns_.rows()),
         // The diagonal runs down-right to up-left; two of the four quarters see it mirrored.
         falling_(way.sign_p == way.sign_q) {
+    if (!falling_) return;
     inverse_sum_.resize(static_cast<std::size_t>(std::max(0, columns_.columns() + count_q_)) + 1);
     for (std::size_t n = 0; n < inverse_sum_.size(); ++n)
       inverse_sum_[n] = 1.0 / (p_ + q_ + static_cast<double>(n) - 1.0);
@@ -279,7 +280,7 @@ class EighthSweep {
   bool falling_;
   Skyline now_, next_;
   const double *w_now_ = nullptr, *w_next_ = nullptr;  // [j + 1]
-  std::vector<double> inverse_sum_;
+  std::vector<double> inverse_sum_;  // where the diagonal falls
 };
 
 }  // namespace

@@ -1,4 +1,5 @@
-// Lines and tops of things, against what is asked face by face and node by node.
+// Lines and tops of things, and what is near or over, against what is asked face by face and node
+// by node.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -6,6 +7,8 @@
 #include <cmath>
 #include <random>
 
+#include "engine/usable/clear_between.h"
+#include "engine/usable/kept_answers.h"
 #include "engine/usable/thing_lines.h"
 #include "engine/usable/thing_tops.h"
 #include "tests/support/fenced_yard.h"
@@ -124,6 +127,97 @@ TEST(ThingTops, OfDecksAreAtTheirNodesAlone) {
       ++found;
     }
   EXPECT_GT(found, 300);
+}
+
+// Where nodes are told to have no thing near, the lines between them are clear, each asked.
+TEST(NearThings, LeavesOutOnlyWhatIsClear) {
+  std::mt19937 random(17);
+  int left_out = 0, shut = 0;
+  for (int turn = 0; turn < 4; ++turn) {
+    const Model model = yard_of_things(random, 10);
+    const geom::Grid& g = model.ground.grid;
+    const double height = turn % 2 == 0 ? 0.12 : 0.4;
+    const auto near = usable::near_things(model, g, height);
+    const auto beside = usable::beside_things(model, g);
+    for (int j = 0; j + 1 < g.ny; ++j)
+      for (int i = 0; i + 1 < g.nx; ++i)
+        for (const auto& [a, b] : {std::pair{i + 1, j}, {i, j + 1}}) {
+          const std::size_t n = g.index(i, j), m = g.index(a, b);
+          const bool clear = usable::clear_between(model, g.node(i, j), g.node(a, b), height);
+          if (!clear) ++shut;
+          if (near[n] != 0 || near[m] != 0) continue;
+          EXPECT_TRUE(clear) << i << ' ' << j;
+          if (beside[n] != 0 || beside[m] != 0) ++left_out;
+        }
+  }
+  EXPECT_GT(shut, 500);
+  EXPECT_GT(left_out, 500);
+}
+
+TEST(NearThings, LeavesOutOnlyCellsWhoseEveryLineIsClear) {
+  std::mt19937 random(37);
+  std::uniform_real_distribution<double> share(0.0, 1.0);
+  int left_out = 0, shut = 0;
+  for (int turn = 0; turn < 4; ++turn) {
+    const Model model = yard_of_things(random, 10);
+    const geom::Grid& g = model.ground.grid;
+    const double height = turn % 2 == 0 ? 0.12 : 0.4;
+    const auto near = usable::near_things(model, g, height);
+    ASSERT_EQ(near.size(), g.size());
+    for (int j = 0; j + 1 < g.ny; ++j)
+      for (int i = 0; i + 1 < g.nx; ++i) {
+        const Vec2 p = g.node(i, j) + Vec2{share(random), share(random)} * g.cell;
+        bool away = usable::flat_enough(model.ground, i, j, height), clear = true;
+        for (const auto& [a, b] : {std::pair{i, j}, {i + 1, j}, {i, j + 1}, {i + 1, j + 1}}) {
+          away = away && near[g.index(a, b)] == 0;
+          clear = clear && usable::clear_between(model, p, g.node(a, b), height);
+        }
+        if (!clear) ++shut;
+        if (!away) continue;
+        ++left_out;
+        EXPECT_TRUE(clear) << i << ' ' << j;
+      }
+  }
+  EXPECT_GT(shut, 500);
+  EXPECT_GT(left_out, 5000);
+}
+
+// A ridge along a diagonal stops low lines across it.
+TEST(NearThings, ABentCellIsNotFlatEnough) {
+  geom::Heightfield ground = geom::level_ground({{0, 0}, {1, 1}}, 0.5, 0.0);
+  EXPECT_TRUE(usable::flat_enough(ground, 0, 0, 0.2));
+  ground.z[ground.grid.index(1, 0)] = ground.z[ground.grid.index(0, 1)] = 0.1;
+  EXPECT_FALSE(usable::flat_enough(ground, 0, 0, 0.2));
+  Model model = tests::bare_model(ground, tests::rectangle(0, 0, 1, 1));
+  tests::commit_scene(model);
+  EXPECT_FALSE(usable::clear_between(model, {0.0, 0.0}, {0.5, 0.5}, 0.2));
+}
+
+// A model that keeps its answers asks no line up where the sky is open; the other asks them all.
+TEST(OpenSky, SparesNoAnswer) {
+  std::mt19937 random(19);
+  std::uniform_real_distribution<double> x(-1.2, 10.2), y(-1.2, 9.2);
+  int open = 0, solid = 0, low = 0;
+  for (int turn = 0; turn < 3; ++turn) {
+    Model anew = yard_of_things(random, 12);
+    anew.site.species.body.value = {0.8, 0.2, 0.6};  // too tall for under most decks
+    Model kept = anew;
+    usable::keep_answers(kept);
+    const usable::OpenSky sky = usable::open_sky(anew);
+    const usable::UsableGround on(kept), on_anew(anew);
+    for (int k = 0; k < 5000; ++k) {
+      const Vec2 p{x(random), y(random)};
+      EXPECT_EQ(on.in_solid(p), on_anew.in_solid(p));
+      EXPECT_EQ(on.can_be(p), on_anew.can_be(p));
+      EXPECT_EQ(on.can_stand(p), on_anew.can_stand(p));
+      if (on.in_solid(p)) ++solid;
+      if (!on.in_solid(p) && !on.can_stand(p) && on.can_be(p)) ++low;
+      if (sky.over(p)) ++open;
+    }
+  }
+  EXPECT_GT(open, 3000);
+  EXPECT_GT(solid, 300);
+  EXPECT_GT(low, 100);
 }
 
 }  // namespace
