@@ -63,16 +63,16 @@ class Joiner {
   Joiner(const std::vector<Hold>& holds, const Across& across, const geom::RayScene& scene)
       : holds_(holds), across_(across), scene_(scene), sets_(holds.size()), count_(holds.size()) {}
 
-  geom::DisjointSets run(const std::vector<Box3>& covered) {
+  HangTogether run(const std::vector<Box3>& covered) {
     std::vector<std::size_t> all(holds_.size());
     std::iota(all.begin(), all.end(), std::size_t{0});
     join_within(kTouch, all, [](const Hold&, const Hold&) { return true; });
-    if (count_ == 1) return std::move(sets_);
+    if (count_ == 1) return {std::move(sets_), false};
     const std::vector<std::size_t> edge = beside(covered);
     join_within(across_.reach, edge, [&](const Hold& a, const Hold& b) { return reaches(a, b); });
     join_within(across_.leap, edge, [&](const Hold& a, const Hold& b) { return leaps(a, b); });
     if (count_ > 1) join_crumbs();
-    return std::move(sets_);
+    return {std::move(sets_), true};
   }
 
  private:
@@ -159,8 +159,8 @@ class Joiner {
 
 }  // namespace
 
-geom::DisjointSets hang_together(const std::vector<Hold>& holds, const std::vector<Box3>& covered,
-                                 const Across& across, const geom::RayScene& scene) {
+HangTogether hang_together(const std::vector<Hold>& holds, const std::vector<Box3>& covered,
+                           const Across& across, const geom::RayScene& scene) {
   return Joiner(holds, across, scene).run(covered);
 }
 

@@ -32,9 +32,13 @@ struct Across {
 inline constexpr double kCrumb = 0.15;            // m; common practice, no source
 inline constexpr std::int64_t kMostWays = 40000;  // numeric, a limit of work
 
-// Sets of the holds' numbers. `covered`: the cells of the patch's pieces that cannot be used.
-geom::DisjointSets hang_together(const std::vector<Hold>& holds,
-                                 const std::vector<geom::Box3>& covered, const Across& across,
-                                 const geom::RayScene& scene);
+struct HangTogether {
+  geom::DisjointSets sets;  // of the holds' numbers
+  bool across = false;      // told by limb and leap besides, for they do not all touch
+};
+
+// `covered`: the cells of the patch's pieces that cannot be used.
+HangTogether hang_together(const std::vector<Hold>& holds, const std::vector<geom::Box3>& covered,
+                           const Across& across, const geom::RayScene& scene);
 
 }  // namespace hummock::leap

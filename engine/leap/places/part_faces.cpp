@@ -82,9 +82,7 @@ class FaceReader {
 
   void look_at_triangles() {
     const double flat = std::cos(rules_.stand_slope);
-    const bool any_slope =
-        part_.climbable || rules_.climb_inverted || part_.kind == PartKind::crown;
-    const double steepest = any_slope ? -2.0 : -std::sin(rules_.body.climbs_past_upright) - 1e-9;
+    const double steepest = steepest_climbed(part_, rules_);
     out_.normal.reserve(part_.mesh.triangles.size());
     out_.footing.reserve(part_.mesh.triangles.size());
     for (std::size_t t = 0; t < part_.mesh.triangles.size(); ++t) {
@@ -283,6 +281,11 @@ bool holds_weight(const Part& part) {
 std::array<Vec3, 3> corners_of(const Part& part, std::size_t triangle) {
   const geom::Triangle& v = part.mesh.triangles[triangle];
   return {part.mesh.vertices[v[0]], part.mesh.vertices[v[1]], part.mesh.vertices[v[2]]};
+}
+
+double steepest_climbed(const Part& part, const PlaceRules& rules) {
+  const bool any_slope = part.climbable || rules.climb_inverted || part.kind == PartKind::crown;
+  return any_slope ? kAnySlope : -std::sin(rules.body.climbs_past_upright) - 1e-9;
 }
 
 PartFaces part_faces(const Model& model, const Part& part, const PlaceRules& rules) {

@@ -26,6 +26,10 @@ struct PartFaces {
 
 PartFaces part_faces(const Model& model, const Part& part, const PlaceRules& rules);
 
+// The least upward part of a face's unit normal at which it is climbed, where its surface is.
+double steepest_climbed(const Part& part, const PlaceRules& rules);
+inline constexpr double kAnySlope = -2.0;  // numeric, below every part of a unit normal
+
 // Does it bear an animal that stands on it? Fences and sheets overhead are held to only.
 bool holds_weight(const Part& part);
 std::array<geom::Vec3, 3> corners_of(const Part& part, std::size_t triangle);

@@ -5,6 +5,7 @@
 #include "engine/leap/holds/room_to_hold.h"
 #include "engine/leap/places/narrow_crest.h"
 #include "engine/leap/places/part_pieces.h"
+#include "engine/leap/places/part_rules.h"
 #include "engine/leap/places/roof_slots.h"
 #include "geometry/plan/polygon.h"
 
@@ -15,6 +16,15 @@ using geom::Vec3;
 
 namespace {
 
+Across across_of(const PlaceRules& rules) {
+  return {std::max(rules.body.reach, rules.resolution), rules.ability.height};
+}
+
+// m, free before a face that it clings to.
+double squeeze_of(const PlaceRules& rules) {
+  return std::min(rules.body.crouch, rules.least_opening);
+}
+
 // What of one part's pieces can be used, gathered by patch.
 class UsablePieces {
  public:
@@ -23,7 +33,11 @@ class UsablePieces {
         part_(model.parts[static_cast<std::size_t>(part)]),
         number_(part),
         rules_(rules),
+        across_(across_of(rules)),
         snow_(part_.closed || part_.kind == PartKind::roof ? snow_depth(model) : 0.0) {}
+
+  // Whether limb and leap told what of it hangs together.
+  bool asked_across() const { return asked_across_; }
 
   std::vector<PatchPtr> of(std::vector<LaidPiece> pieces) {
     std::map<std::uint32_t, Gathered> patches;
@@ -71,7 +85,7 @@ class UsablePieces {
   }
 
   // What can be used of a patch may fall into several.
-  void lay_patches(const Gathered& of, std::vector<PatchPtr>& out) const {
+  void lay_patches(const Gathered& of, std::vector<PatchPtr>& out) {
     std::map<std::size_t, std::shared_ptr<Patch>> parts;
     geom::DisjointSets sets = parts_of(of);
     for (std::size_t k = 0; k < of.holds.size(); ++k) {
@@ -92,11 +106,12 @@ class UsablePieces {
   }
 
   // Nothing where it is one place: whole, or a crown, through which it is climbed.
-  geom::DisjointSets parts_of(const Gathered& of) const {
+  geom::DisjointSets parts_of(const Gathered& of) {
     const bool through = part_.kind == PartKind::crown || part_.kind == PartKind::planting;
     if (of.covered.empty() || through) return geom::DisjointSets(0);
-    const Across across{std::max(rules_.body.reach, rules_.resolution), rules_.ability.height};
-    return hang_together(of.holds, of.covered, across, *model_.body_scene);
+    HangTogether hang = hang_together(of.holds, of.covered, across_, *model_.body_scene);
+    asked_across_ = asked_across_ || hang.across;
+    return std::move(hang.sets);
   }
 
   // Of a patch. Where every rim in the yard is shut by the roof the patch lies outside, above it:
@@ -137,8 +152,7 @@ class UsablePieces {
 
   bool usable(const LaidPiece& laid, Vec3 from) const {
     const SurfacePiece& spot = laid.spot;
-    const double squeeze = std::min(rules_.body.crouch, rules_.least_opening);
-    if (spot.cling && !room_to_hold(model_, from, laid.normal, squeeze)) return false;
+    if (spot.cling && !room_to_hold(model_, from, laid.normal, squeeze_of(rules_))) return false;
     if (!holds_weight(part_)) return true;
     if (geom::covers(model_.ground, xy(from)) &&
         from.z < geom::height_at(model_.ground, xy(from)) - kLift) {
@@ -193,7 +207,9 @@ class UsablePieces {
   const Part& part_;
   int number_;
   const PlaceRules& rules_;
+  Across across_;
   double snow_;  // m
+  bool asked_across_ = false;
 };
 
 bool may_hold_places(const Model& model, const PlaceRules& rules, const Part& part) {
@@ -224,20 +240,84 @@ Part top_of(const Part& roof) {
   return top;
 }
 
+// A part whose faces all lie within the steepest that is climbed is told as if any slope were.
+// `facing` (part_faces.cpp) turns a normal about at most.
+double steepest_told(const Part& part, double steepest) {
+  for (std::size_t t = 0; t < part.mesh.triangles.size(); ++t) {
+    const auto c = corners_of(part, t);
+    if (-std::abs(geom::unit(cross(c[1] - c[0], c[2] - c[0])).z) < steepest) return steepest;
+  }
+  return kAnySlope;
+}
+
+PartRules rules_of(const Model& model, const Part& part, const PlaceRules& rules) {
+  PartRules own;
+  if (part.mesh.empty()) return own;
+  own.laid = may_hold_places(model, rules, part);
+  own.top = is_shelter(model, rules, part);
+  if (!own.laid && !own.top) return own;
+  own.resolution = rules.resolution;
+  own.climbed = can_climb(model, rules, part);
+  if (own.climbed) {
+    own.steepest = steepest_told(part, steepest_climbed(part, rules));
+    own.squeeze = squeeze_of(rules);
+  }
+  if (holds_weight(part) || own.top) {
+    own.stand_slope = rules.stand_slope;
+    own.crouch = rules.body.crouch;
+    own.perch = rules.body.perch;
+  }
+  const Across across = across_of(rules);
+  own.limb = across.reach;
+  own.leap = across.leap;
+  return own;
+}
+
 }  // namespace
 
-std::vector<PatchPtr> part_places(const Model& model, int part, const PlaceRules& rules) {
+std::vector<PartRules> part_rules(const Model& model, const PlaceRules& rules) {
+  std::vector<PartRules> list;
+  list.reserve(model.parts.size());
+  bool shelter = false;
+  for (const Part& part : model.parts) {
+    list.push_back(rules_of(model, part, rules));
+    shelter = shelter || list.back().top;
+  }
+  if (!model.site.roof) return list;
+  for (PartRules& own : list) {
+    if (!own.laid && !own.top) continue;
+    own.slot_opening = slot_opening(model, rules);
+    own.shelter_about = shelter;
+  }
+  return list;
+}
+
+bool tells_the_same(const PartRules& told_by, PartRules now) {
+  if (told_by.limb == 0.0) now.limb = now.leap = 0.0;
+  return told_by == now;
+}
+
+PartPlaces part_places_by(const Model& model, int part, const PlaceRules& rules,
+                          const PartRules& own) {
   const Part& p = model.parts[static_cast<std::size_t>(part)];
-  std::vector<PatchPtr> places;
-  if (p.mesh.empty()) return places;
+  PartPlaces places;
+  bool across = false;
   const auto lay = [&](const Part& as) {
-    const PartFaces faces = part_faces(model, as, rules);
-    const auto laid = UsablePieces(model, part, rules).of(lay_pieces(model, as, faces, rules));
-    places.insert(places.end(), laid.begin(), laid.end());
+    UsablePieces usable(model, part, rules);
+    const auto laid = usable.of(lay_pieces(model, as, part_faces(model, as, rules), rules));
+    places.patches.insert(places.patches.end(), laid.begin(), laid.end());
+    across = across || usable.asked_across();
   };
-  if (may_hold_places(model, rules, p)) lay(p);
-  if (is_shelter(model, rules, p)) lay(top_of(p));
+  if (own.laid) lay(p);
+  if (own.top) lay(top_of(p));
+  places.told_by = own;
+  if (!across) places.told_by.limb = places.told_by.leap = 0.0;
   return places;
+}
+
+std::vector<PatchPtr> part_places(const Model& model, int part, const PlaceRules& rules) {
+  const PartRules own = rules_of(model, model.parts[static_cast<std::size_t>(part)], rules);
+  return part_places_by(model, part, rules, own).patches;
 }
 
 }  // namespace hummock::leap

@@ -34,6 +34,13 @@ void gather_raised(SitePlaces& places) {
   places.raised.insert(places.raised.end(), places.ways_out.begin(), places.ways_out.end());
 }
 
+void sample_part(SitePlaces& places, const Model& model, std::size_t k, const PlaceRules& rules,
+                 const PartRules& own) {
+  PartPlaces told = part_places_by(model, static_cast<int>(k), rules, own);
+  places.of_part[k] = std::move(told.patches);
+  places.told_by[k] = told.told_by;
+}
+
 }  // namespace
 
 std::vector<PatchPtr> SitePlaces::all() const {
@@ -43,11 +50,16 @@ std::vector<PatchPtr> SitePlaces::all() const {
 }
 
 void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rules) {
+  const std::vector<PartRules> now = part_rules(model, rules);
+  const std::size_t known = places.told_by.size();
   places.of_part.resize(model.parts.size());
   places.box_of_part.resize(model.parts.size());
+  places.told_by.resize(model.parts.size());
   tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
+    if (k < known && tells_the_same(places.told_by[k], now[k])) return;
+    places.of_part[k].clear();  // no two tellings of a large part at once
     places.box_of_part[k] = geom::bounds(model.parts[k].mesh);
-    places.of_part[k] = part_places(model, static_cast<int>(k), rules);
+    sample_part(places, model, k, rules, now[k]);
   });
   gather_raised(places);
 }
@@ -59,11 +71,17 @@ void sample_houses(SitePlaces& places, const Model& model, const PlaceRules& rul
 
 SitePlaces site_places(const Model& model, const PlaceRules& rules) {
   SitePlaces places;
+  sample_by_other_rules(places, model, rules);
+  return places;
+}
+
+void sample_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules) {
+  places.ground = {};
+  places.raised.clear();
   places.ways_out = exits(model, rules);
   places.houses = through_houses(model, rules);
   sample_parts(places, model, rules);
   places.ground = ground_places(model, rules);
-  return places;
 }
 
 std::vector<Box3> changed_boxes(const SitePlaces& before, const Model& model, int object) {
@@ -83,6 +101,7 @@ std::vector<char> sample_again(SitePlaces& places, const Model& model, const Pla
                                const std::vector<Box3>& changed) {
   std::vector<char> again(model.parts.size(), 0);
   const double within = decides_within(rules);
+  const std::vector<PartRules> now = part_rules(model, rules);
   tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
     const Part& part = model.parts[k];
     const Box3 box = geom::bounds(part.mesh);
@@ -91,7 +110,7 @@ std::vector<char> sample_again(SitePlaces& places, const Model& model, const Pla
     if (!meets) return;
     again[k] = 1;
     places.box_of_part[k] = box;
-    places.of_part[k] = part_places(model, static_cast<int>(k), rules);
+    sample_part(places, model, k, rules, now[k]);
   });
   places.ways_out = exits(model, rules);
   places.houses = through_houses(model, rules);

@@ -7,13 +7,14 @@
 
 #include <vector>
 
-#include "engine/leap/places/places.h"
+#include "engine/leap/places/part_rules.h"
 
 namespace hummock::leap {
 
 struct SitePlaces {
   std::vector<std::vector<PatchPtr>> of_part;  // by part of the model
   std::vector<geom::Box3> box_of_part;
+  std::vector<PartRules> told_by;  // of each part: the rules its places hang on
   std::vector<PatchPtr> houses;    // passages through them
   std::vector<PatchPtr> ways_out;  // of the barrier and the roof
   std::vector<PatchPtr> raised;    // of the parts, the houses, then the ways out
@@ -25,11 +26,15 @@ struct SitePlaces {
 
 SitePlaces site_places(const Model& model, const PlaceRules& rules);
 
-// The places of the parts alone, by other rules.
+// The places of the parts alone, by other rules; those that do not hang on what changed are kept.
 void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rules);
 
 // The passages through houses alone, by other rules.
 void sample_houses(SitePlaces& places, const Model& model, const PlaceRules& rules);
+
+// Everything of the same model by other rules, as site_places tells it; parts as sample_parts.
+// After a throw the places are of no use.
+void sample_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules);
 
 // The boxes of an object's parts, before (as sampled) and now.
 std::vector<geom::Box3> changed_boxes(const SitePlaces& before, const Model& model, int object);

@@ -1,6 +1,7 @@
 #include "engine/leap/search/gets_out.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "engine/leap/search/site_search.h"
 
@@ -15,13 +16,6 @@ bool same_ground_rules(const PlaceRules& a, const PlaceRules& b) {
          a.body.crouch == b.body.crouch && a.body.perch == b.body.perch &&
          a.body.swims == b.body.swims && a.drained == b.drained;
 }
-// What the places of things are told by besides.
-bool same_part_rules(const PlaceRules& a, const PlaceRules& b) {
-  return a.climb_inverted == b.climb_inverted && a.plantings_bear == b.plantings_bear &&
-         a.crowns_bear == b.crowns_bear && a.walls_rough == b.walls_rough &&
-         a.body.climbs_past_upright == b.body.climbs_past_upright && a.body.reach == b.body.reach &&
-         a.ability.height == b.ability.height;
-}
 
 // What the ways through houses are told by besides.
 bool same_house_rules(const PlaceRules& a, const PlaceRules& b) {
@@ -32,11 +26,13 @@ bool same_house_rules(const PlaceRules& a, const PlaceRules& b) {
 }  // namespace
 
 void EscapeQuestion::find_places(const PlaceRules& rules) {
-  if (!rules_ || !same_ground_rules(*rules_, rules)) {
-    places_ = site_places(model_, rules);
+  const std::optional<PlaceRules> before = std::exchange(rules_, std::nullopt);
+  if (!before) places_ = {};
+  if (!before || !same_ground_rules(*before, rules)) {
+    sample_by_other_rules(places_, model_, rules);
   } else {
-    if (!same_part_rules(*rules_, rules)) sample_parts(places_, model_, rules);
-    if (!same_house_rules(*rules_, rules)) sample_houses(places_, model_, rules);
+    sample_parts(places_, model_, rules);
+    if (!same_house_rules(*before, rules)) sample_houses(places_, model_, rules);
     // Which squares are joined hangs on what it digs.
     places_.ground = ground_places_again(model_, rules, places_.ground, {});
   }
