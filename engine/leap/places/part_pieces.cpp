@@ -23,7 +23,7 @@ class PieceLattice {
         rules_(rules),
         corner_(geom::bounds(part.mesh).lo) {}
 
-  std::vector<LaidPiece> run() {
+  std::deque<LaidPiece> run() {
     for (std::size_t t = 0; t < faces_.footing.size(); ++t) {
       if (faces_.footing[t] != Footing::none) lay_face(t);
     }
@@ -221,14 +221,14 @@ class PieceLattice {
   const PlaceRules& rules_;
   Vec3 corner_;
   FlatIndex<Key, KeyHash> lookup_;  // in the order of the pieces
-  std::vector<LaidPiece> laid_;
+  std::deque<LaidPiece> laid_;
   std::array<std::vector<Vec3>, 5> rings_;  // room to cut in
 };
 
 }  // namespace
 
-std::vector<LaidPiece> lay_pieces(const Model& model, const Part& part, const PartFaces& faces,
-                                  const PlaceRules& rules) {
+std::deque<LaidPiece> lay_pieces(const Model& model, const Part& part, const PartFaces& faces,
+                                 const PlaceRules& rules) {
   return PieceLattice(model, part, faces, rules).run();
 }
 

@@ -2,6 +2,8 @@
 // keeps its pieces. Second half of part_places (places.h); what of them can be used is asked after.
 #pragma once
 
+#include <deque>
+
 #include "engine/leap/places/part_faces.h"
 
 namespace hummock::leap {
@@ -14,7 +16,8 @@ struct LaidPiece {
   std::uint32_t patch = 0;
 };
 
-std::vector<LaidPiece> lay_pieces(const Model& model, const Part& part, const PartFaces& faces,
-                                  const PlaceRules& rules);
+// A deque: of millions no second copy is made as they grow, and who uses them up frees them.
+std::deque<LaidPiece> lay_pieces(const Model& model, const Part& part, const PartFaces& faces,
+                                 const PlaceRules& rules);
 
 }  // namespace hummock::leap

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <deque>
 #include <map>
 
 #include "engine/leap/holds/hang_together.h"
@@ -39,10 +40,11 @@ class UsablePieces {
   // Whether limb and leap told what of it hangs together.
   bool asked_across() const { return asked_across_; }
 
-  std::vector<PatchPtr> of(std::vector<LaidPiece> pieces) {
+  std::vector<PatchPtr> of(std::deque<LaidPiece> pieces) {
     std::map<std::uint32_t, Gathered> patches;
     std::map<std::uint32_t, Rims> rims;
-    for (LaidPiece& laid : pieces) {
+    for (; !pieces.empty(); pieces.pop_front()) {
+      LaidPiece& laid = pieces.front();
       const bool shut = shut_beside(laid);
       if (laid.spot.hook && (shut || well_inside(xy(laid.spot.at)))) {
         ++(shut ? rims[laid.patch].shut : rims[laid.patch].free);
