@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstdint>
-#include <map>
 #include <numeric>
 #include <tuple>
-#include <unordered_map>
+#include <utility>
 
 namespace hummock::geom {
 
@@ -36,23 +36,50 @@ double signed_volume(const Mesh& mesh) {
   return sum / 6.0;
 }
 
-std::size_t open_edges(const Mesh& mesh) {
-  // +1 for an edge run in rising order, −1 in falling: a closed mesh cancels everywhere.
-  std::unordered_map<std::uint64_t, int> balance;
-  balance.reserve(mesh.triangles.size() * 2);
-  for (const Triangle& t : mesh.triangles) {
-    for (int k = 0; k < 3; ++k) {
-      const std::uint64_t a = t[static_cast<std::size_t>(k)];
-      const std::uint64_t b = t[static_cast<std::size_t>((k + 1) % 3)];
-      if (a < b) {
-        ++balance[(a << 32) | b];
-      } else {
-        --balance[(b << 32) | a];
-      }
-    }
-  }
+namespace {
+
+// An edge from its lesser corner: the greater one, +1 run in rising order, −1 in falling.
+struct HalfEdge {
+  std::uint32_t to;
+  std::int32_t run;
+};
+
+template <class Visit>
+void each_edge(const Mesh& mesh, const Visit& visit) {
+  for (const Triangle& t : mesh.triangles)
+    for (const auto& [a, b] : {std::pair{t[0], t[1]}, {t[1], t[2]}, {t[2], t[0]}})
+      visit(std::min(a, b), HalfEdge{std::max(a, b), a < b ? 1 : -1});
+}
+
+// How many of one corner's edges are not cancelled; sorts them.
+std::size_t unbalanced(HalfEdge* begin, HalfEdge* end) {
+  std::sort(begin, end, [](const HalfEdge& a, const HalfEdge& b) { return a.to < b.to; });
   std::size_t open = 0;
-  for (const auto& [edge, sum] : balance) open += static_cast<std::size_t>(std::abs(sum));
+  for (const HalfEdge* e = begin; e != end;) {
+    int sum = 0;
+    for (const std::uint32_t to = e->to; e != end && e->to == to; ++e) sum += e->run;
+    open += static_cast<std::size_t>(std::abs(sum));
+  }
+  return open;
+}
+
+}  // namespace
+
+// A closed mesh cancels everywhere. Edges are laid out by their lesser corner, which has few.
+std::size_t open_edges(const Mesh& mesh) {
+  std::uint32_t corners = 0;
+  each_edge(mesh, [&](std::uint32_t /*from*/, const HalfEdge& e) {
+    corners = std::max(corners, e.to + 1);
+  });
+  std::vector<std::size_t> first(static_cast<std::size_t>(corners) + 1, 0);
+  each_edge(mesh, [&](std::uint32_t from, const HalfEdge& /*e*/) { ++first[from + 1]; });
+  std::partial_sum(first.begin(), first.end(), first.begin());
+  std::vector<HalfEdge> edges(3 * mesh.triangles.size());
+  std::vector<std::size_t> next = first;
+  each_edge(mesh, [&](std::uint32_t from, const HalfEdge& e) { edges[next[from]++] = e; });
+  std::size_t open = 0;
+  for (std::size_t v = 0; v + 1 < first.size(); ++v)
+    open += unbalanced(edges.data() + first[v], edges.data() + first[v + 1]);
   return open;
 }
 
@@ -66,46 +93,53 @@ CellKey cell_of(Vec3 p, double size) {
           static_cast<long long>(std::floor(p.z / size))};
 }
 
-struct CellHash {
-  std::size_t operator()(const CellKey& key) const {
-    const auto& [x, y, z] = key;
-    std::size_t h = 0;
-    for (const long long n : {x, y, z})
-      h = (h ^ static_cast<std::size_t>(n)) * 0x9E3779B97F4A7C15U;  // 2^64 over the golden ratio
-    return h ^ (h >> 32U);
-  }
-};
+std::size_t hash_of(const CellKey& key) {
+  const auto& [x, y, z] = key;
+  std::size_t h = 0;
+  for (const long long n : {x, y, z})
+    h = (h ^ static_cast<std::size_t>(n)) * 0x9E3779B97F4A7C15U;  // 2^64 over the golden ratio
+  return h ^ (h >> 32U);
+}
 
 bool before(const Vec3& a, const Vec3& b) {
   return std::tie(a.x, a.y, a.z) < std::tie(b.x, b.y, b.z);
 }
 
 // Kept vertices by cells several tolerances wide, so that most places look into one cell alone.
+// They hang in chains, by the hash of their cell.
 class KeptVertices {
  public:
-  KeptVertices(double tolerance, std::vector<Vec3>& kept) : tolerance_(tolerance), kept_(kept) {}
+  // `most`: no more are kept.
+  KeptVertices(double tolerance, std::size_t most, std::vector<Vec3>& kept)
+      : tolerance_(tolerance), kept_(kept), chains_(std::bit_ceil(most + 1), kEnd) {}
 
   // Of those within the tolerance the one in the first of the 27 cells about p that are one
   // tolerance wide, x fastest, and there the oldest; kept itself where there is none.
   std::uint32_t find_or_keep(Vec3 p) {
     const CellKey small = cell_of(p, tolerance_);
     const std::array<Span, 3> span{span_of(p.x), span_of(p.y), span_of(p.z)};
-    std::uint32_t found = UINT32_MAX;
+    std::uint32_t found = kEnd;
     int place = 27;
     for (long long z = span[2].from; z <= span[2].to; ++z)
       for (long long y = span[1].from; y <= span[1].to; ++y)
         for (long long x = span[0].from; x <= span[0].to; ++x)
-          if (const auto cell = cells_.find({x, y, z}); cell != cells_.end())
-            look(cell->second, p, small, found, place);
-    if (found != UINT32_MAX) return found;
+          look({x, y, z}, p, small, found, place);
+    if (found != kEnd) return found;
     found = static_cast<std::uint32_t>(kept_.size());
+    const CellKey own{span[0].own, span[1].own, span[2].own};
     kept_.push_back(p);
-    cells_[{span[0].own, span[1].own, span[2].own}].push_back(found);
+    links_.push_back({own, std::exchange(chain(own), found)});
     return found;
   }
 
  private:
   static constexpr double kWide = 8.0;  // tolerances; numeric, a setting
+  static constexpr std::uint32_t kEnd = UINT32_MAX;
+
+  // The newest in the chain of a cell, and of others of like hash.
+  std::uint32_t& chain(const CellKey& cell) {
+    return chains_[hash_of(cell) & (chains_.size() - 1)];
+  }
 
   struct Span {
     long long own, from, to;
@@ -118,10 +152,10 @@ class KeptVertices {
     return {own, at - whole < kNear ? own - 1 : own, at - whole > 1.0 - kNear ? own + 1 : own};
   }
 
-  void look(const std::vector<std::uint32_t>& in, Vec3 p, const CellKey& about,
-            std::uint32_t& found, int& place) const {
-    for (const std::uint32_t candidate : in) {
-      if (!(distance(kept_[candidate], p) <= tolerance_)) continue;
+  void look(const CellKey& in, Vec3 p, const CellKey& about, std::uint32_t& found, int& place) {
+    for (std::uint32_t candidate = chain(in); candidate != kEnd;
+         candidate = links_[candidate].next) {
+      if (links_[candidate].cell != in || !(distance(kept_[candidate], p) <= tolerance_)) continue;
       const auto [x, y, z] = cell_of(kept_[candidate], tolerance_);
       const auto& [cx, cy, cz] = about;
       const int at = static_cast<int>((x - cx + 1) + 3 * (y - cy + 1) + 9 * (z - cz + 1));
@@ -134,29 +168,48 @@ class KeptVertices {
 
   double tolerance_;
   std::vector<Vec3>& kept_;
-  std::unordered_map<CellKey, std::vector<std::uint32_t>, CellHash> cells_;
+  struct Link {
+    CellKey cell;
+    std::uint32_t next;
+  };
+  std::vector<Link> links_;  // by kept vertex
+  std::vector<std::uint32_t> chains_;
 };
 
+// What the sorting moves: side by side in memory.
+struct Numbered {
+  Vec3 at;
+  std::uint32_t vertex;
+};
+
+std::vector<Numbered> sorted(const std::vector<Vec3>& vertices) {
+  std::vector<Numbered> order;
+  order.reserve(vertices.size());
+  for (const Vec3& v : vertices) order.push_back({v, static_cast<std::uint32_t>(order.size())});
+  std::sort(order.begin(), order.end(),
+            [](const Numbered& a, const Numbered& b) { return before(a.at, b.at); });
+  return order;
+}
+
 // For each vertex (in sorted order) the index of the kept vertex it joins.
-std::vector<std::uint32_t> join_sorted(const std::vector<Vec3>& vertices,
-                                       const std::vector<std::uint32_t>& order, double tolerance,
+std::vector<std::uint32_t> join_sorted(const std::vector<Numbered>& order, double tolerance,
                                        std::vector<Vec3>& kept) {
-  std::vector<std::uint32_t> target(vertices.size());
+  std::vector<std::uint32_t> target(order.size());
   if (tolerance <= 0.0) {
-    for (std::uint32_t v : order) {
-      if (kept.empty() || !(kept.back() == vertices[v])) kept.push_back(vertices[v]);
-      target[v] = static_cast<std::uint32_t>(kept.size() - 1);
+    for (const Numbered& v : order) {
+      if (kept.empty() || !(kept.back() == v.at)) kept.push_back(v.at);
+      target[v.vertex] = static_cast<std::uint32_t>(kept.size() - 1);
     }
     return target;
   }
-  KeptVertices cells(tolerance, kept);
+  KeptVertices cells(tolerance, order.size(), kept);
   const Vec3* last = nullptr;
   std::uint32_t of_last = 0;
-  for (std::uint32_t v : order) {
+  for (const Numbered& v : order) {
     // The same place joins the same.
-    if (last == nullptr || !(*last == vertices[v])) of_last = cells.find_or_keep(vertices[v]);
-    target[v] = of_last;
-    last = &vertices[v];
+    if (last == nullptr || !(*last == v.at)) of_last = cells.find_or_keep(v.at);
+    target[v.vertex] = of_last;
+    last = &v.at;
   }
   return target;
 }
@@ -164,13 +217,8 @@ std::vector<std::uint32_t> join_sorted(const std::vector<Vec3>& vertices,
 }  // namespace
 
 Mesh weld(const Mesh& mesh, double tolerance) {
-  std::vector<std::uint32_t> order(mesh.vertices.size());
-  std::iota(order.begin(), order.end(), 0U);
-  std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
-    return before(mesh.vertices[a], mesh.vertices[b]);
-  });
   Mesh result;
-  const auto target = join_sorted(mesh.vertices, order, tolerance, result.vertices);
+  const auto target = join_sorted(sorted(mesh.vertices), tolerance, result.vertices);
   for (const Triangle& t : mesh.triangles) {
     const Triangle joined{target[t[0]], target[t[1]], target[t[2]]};
     if (joined[0] != joined[1] && joined[1] != joined[2] && joined[2] != joined[0]) {
@@ -181,7 +229,8 @@ Mesh weld(const Mesh& mesh, double tolerance) {
 }
 
 void append(Mesh& mesh, const Mesh& other) {
-  if (&mesh == &other) return append(mesh, Mesh(other));  // what is read must not move while it grows
+  if (&mesh == &other)
+    return append(mesh, Mesh(other));  // what is read must not move while it grows
   const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
   mesh.vertices.insert(mesh.vertices.end(), other.vertices.begin(), other.vertices.end());
   for (const auto& [a, b, c] : other.triangles) {

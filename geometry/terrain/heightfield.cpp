@@ -17,15 +17,33 @@ struct InCell {
   double v = 0.0;
 };
 
+// Of one axis: the cell and the place in it.
+struct Along {
+  int cell = 0;
+  double share = 0.0;
+};
+
+Along along(double at, double from, double cell, int nodes) {
+  const double f = std::clamp((at - from) / cell, 0.0, static_cast<double>(nodes - 1));
+  const int k = std::min(static_cast<int>(f), nodes - 2);
+  return {k, f - k};
+}
+
 InCell locate(const Grid& g, Vec2 p) {
-  const double fx = std::clamp((p.x - g.x0) / g.cell, 0.0, static_cast<double>(g.nx - 1));
-  const double fy = std::clamp((p.y - g.y0) / g.cell, 0.0, static_cast<double>(g.ny - 1));
-  InCell c;
-  c.i = std::min(static_cast<int>(fx), g.nx - 2);
-  c.j = std::min(static_cast<int>(fy), g.ny - 2);
-  c.u = fx - c.i;
-  c.v = fy - c.j;
-  return c;
+  const Along x = along(p.x, g.x0, g.cell, g.nx);
+  const Along y = along(p.y, g.y0, g.cell, g.ny);
+  return {x.cell, y.cell, x.share, y.share};
+}
+
+double height_in(const Heightfield& ground, const InCell& c) {
+  const double b = ground.at(c.i + 1, c.j);
+  const double d = ground.at(c.i, c.j + 1);
+  if (c.u + c.v <= 1.0) {
+    const double a = ground.at(c.i, c.j);
+    return a + (b - a) * c.u + (d - a) * c.v;
+  }
+  const double k = ground.at(c.i + 1, c.j + 1);
+  return k + (d - k) * (1.0 - c.u) + (b - k) * (1.0 - c.v);
 }
 
 // Rise along x and y of the triangle under the place in the cell.
@@ -54,15 +72,23 @@ Heightfield level_ground(const Box2& area, double cell, double level) {
 }
 
 double height_at(const Heightfield& ground, Vec2 p) {
-  const InCell c = locate(ground.grid, p);
-  const double b = ground.at(c.i + 1, c.j);
-  const double d = ground.at(c.i, c.j + 1);
-  if (c.u + c.v <= 1.0) {
-    const double a = ground.at(c.i, c.j);
-    return a + (b - a) * c.u + (d - a) * c.v;
+  return height_in(ground, locate(ground.grid, p));
+}
+
+std::vector<double> heights_at(const Heightfield& ground, const std::vector<double>& xs,
+                               const std::vector<double>& ys) {
+  const Grid& g = ground.grid;
+  std::vector<Along> columns;
+  columns.reserve(xs.size());
+  for (const double x : xs) columns.push_back(along(x, g.x0, g.cell, g.nx));
+  std::vector<double> heights;
+  heights.reserve(xs.size() * ys.size());
+  for (const double y : ys) {
+    const Along row = along(y, g.y0, g.cell, g.ny);
+    for (const Along& column : columns)
+      heights.push_back(height_in(ground, {column.cell, row.cell, column.share, row.share}));
   }
-  const double k = ground.at(c.i + 1, c.j + 1);
-  return k + (d - k) * (1.0 - c.u) + (b - k) * (1.0 - c.v);
+  return heights;
 }
 
 bool covers(const Heightfield& ground, Vec2 p) {

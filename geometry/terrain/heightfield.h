@@ -28,6 +28,9 @@ Heightfield level_ground(const Box2& area, double cell, double level);
 
 // Height of the surface at p, m. Outside the grid the nearest edge's height is used (clamped).
 double height_at(const Heightfield& ground, Vec2 p);
+// The same of every point (x, y) of a lattice, m: row by row, the first y's first.
+std::vector<double> heights_at(const Heightfield& ground, const std::vector<double>& xs,
+                               const std::vector<double>& ys);
 bool covers(const Heightfield& ground, Vec2 p);
 
 // Upward unit normal of the triangle under p.

@@ -69,5 +69,46 @@ TEST(Weld, WideCellsJoinTheSamePlaces) {
   }
 }
 
+// Every directed edge crossed off against one that runs the other way, edge by edge.
+std::size_t open_edges_one_by_one(const Mesh& mesh) {
+  std::map<std::pair<std::uint32_t, std::uint32_t>, int> runs;
+  for (const Triangle& t : mesh.triangles)
+    for (std::size_t k = 0; k < 3; ++k) {
+      const auto mate = runs.find({t[(k + 1) % 3], t[k]});
+      if (mate != runs.end() && mate->second > 0)
+        --mate->second;
+      else
+        ++runs[{t[k], t[(k + 1) % 3]}];
+    }
+  std::size_t open = 0;
+  for (const auto& [edge, count] : runs) open += static_cast<std::size_t>(count);
+  return open;
+}
+
+TEST(OpenEdges, AreThoseLeftWhenMatesAreCrossedOff) {
+  std::mt19937 random(20261127);
+  EXPECT_EQ(open_edges({}), 0U);
+  for (int round = 0; round < 200; ++round) {
+    Mesh mesh;
+    const std::uint32_t corners = 3 + static_cast<std::uint32_t>(random() % 12);
+    mesh.vertices.resize(corners);
+    for (std::size_t k = random() % 40; k > 0; --k) {
+      const auto a = static_cast<std::uint32_t>(random() % corners);
+      const std::uint32_t b = (a + 1 + static_cast<std::uint32_t>(random() % (corners - 1)));
+      const std::uint32_t c = b + 1 + static_cast<std::uint32_t>(random() % (corners - 1));
+      if (c % corners == a) continue;
+      mesh.triangles.push_back({a, b % corners, c % corners});
+    }
+    EXPECT_EQ(open_edges(mesh), open_edges_one_by_one(mesh)) << round;
+    Mesh both = mesh;  // with its reverse it closes
+    flip(both);
+    append(both, mesh);
+    Mesh joined{mesh.vertices, both.triangles};
+    for (Triangle& t : joined.triangles)
+      for (std::uint32_t& v : t) v %= corners;
+    EXPECT_EQ(open_edges(joined), 0U) << round;
+  }
+}
+
 }  // namespace
 }  // namespace hummock::geom

@@ -86,6 +86,39 @@ TEST(GroundSurface, ABoxHoldsItsCellsAndNoMore) {
   }
 }
 
+// What is found of many squares at once is what is found of each, to the last bit.
+TEST(GroundSurface, CellsAndMiddlesOfABlockAreThoseOfItsSquares) {
+  std::mt19937 random(12);
+  std::uniform_real_distribution<double> rise(-1.0, 1.0);
+  for (const double cell : {0.03, 0.05, 0.1, 0.25, 1.0}) {
+    Site site = test::yard(6.0, 5.0, 1.5);
+    site.ground.cell = cell;
+    Model model = test::built(site);
+    for (double& z : model.ground.z) z = rise(random);
+    const GroundSurface surface(model, place_rules(model.site.species, 0.07, false));
+    for (int k = 0; k < 100; ++k) {
+      const auto below = [&](int n) {
+        return static_cast<int>(random() % static_cast<unsigned>(n));
+      };
+      const int i0 = below(surface.nx()), j0 = below(surface.ny());
+      const int i1 = std::min(surface.nx() - 1, i0 + below(kBlock));
+      const int j1 = std::min(surface.ny() - 1, j0 + below(kBlock));
+      const auto cells = surface.cells(i0, j0, i1, j1);
+      const auto middles = surface.middles(i0, j0, i1, j1);
+      ASSERT_EQ(cells.size(), static_cast<std::size_t>((i1 - i0 + 1) * (j1 - j0 + 1)));
+      ASSERT_EQ(middles.size(), cells.size());
+      std::size_t at = 0;
+      for (int j = j0; j <= j1; ++j) {
+        for (int i = i0; i <= i1; ++i, ++at) {
+          ASSERT_EQ(cells[at].lo, surface.cell(i, j).lo) << cell;
+          ASSERT_EQ(cells[at].hi, surface.cell(i, j).hi) << cell;
+          ASSERT_EQ(middles[at], surface.height(surface.at(i, j, 0.5, 0.5))) << cell;
+        }
+      }
+    }
+  }
+}
+
 // Mounds too steep to stand on, a pool, a wall from fence to fence, boxes.
 Site rough_yard(unsigned seed) {
   std::mt19937 random(seed);

@@ -11,11 +11,18 @@ using geom::Vec2;
 
 void GroundFolds::unfold(int block, int part, std::vector<SurfacePiece>& out) const {
   const GroundSurface& s = *of_.surface;
-  const int i0 = block % blocks_across() * kBlock;
-  const int j0 = block / blocks_across() * kBlock;
-  for (int j = j0; j < std::min(s.ny(), j0 + kBlock); ++j) {
-    for (int i = i0; i < std::min(s.nx(), i0 + kBlock); ++i) {
-      if (used(i, j) && part_at(i, j) == part) out.push_back(piece_of(i, j));
+  const int bi = block % blocks_across(), bj = block / blocks_across();
+  const int i0 = bi * kBlock, i1 = BlockGrid<int>::last(bi, s.nx());
+  const int j0 = bj * kBlock, j1 = BlockGrid<int>::last(bj, s.ny());
+  const std::vector<Box3> cells = s.cells(i0, j0, i1, j1);
+  const std::vector<double> middles = s.middles(i0, j0, i1, j1);
+  const bool all = whole(bi, bj).value_or(-1) == part;
+  const bool any_steep = any_of_state(kSteep, i0 - 1, j0 - 1, i1 + 1, j1 + 1);
+  std::size_t k = 0;
+  for (int j = j0; j <= j1; ++j) {
+    for (int i = i0; i <= i1; ++i, ++k) {
+      if (all || (used(i, j) && part_at(i, j) == part))
+        out.push_back(piece_of({i, j, middles[k], any_steep}, cells[k]));
     }
   }
 }
@@ -143,9 +150,12 @@ bool GroundFolds::any_climbed(int part) const {
   return any;
 }
 
-// From the bottom where it floats, so that it meets the shore.
 Box3 GroundFolds::cell_of(int i, int j) const {
-  Box3 cell = of_.surface->cell(i, j);
+  return afloat_from(i, j, of_.surface->cell(i, j));
+}
+
+// From the bottom where it floats, so that it meets the shore.
+Box3 GroundFolds::afloat_from(int i, int j, Box3 cell) const {
   if (!afloat(i, j)) return cell;
   const double level = of_.surface->water_level(of_.squares->point(i, j));
   cell.lo.z = std::min(cell.lo.z, level);
@@ -153,17 +163,19 @@ Box3 GroundFolds::cell_of(int i, int j) const {
   return cell;
 }
 
-SurfacePiece GroundFolds::piece_of(int i, int j) const {
+SurfacePiece GroundFolds::piece_of(const Square& square, const Box3& cell) const {
+  const auto [i, j, middle, any_steep] = square;
   const Vec2 p = of_.squares->point(i, j);
   SurfacePiece piece;
-  piece.cell = cell_of(i, j);
+  piece.cell = afloat_from(i, j, cell);
   if (afloat(i, j)) {
     piece.at = at_height(p, of_.surface->water_level(p) + kLift);  // left from its surface
     return piece;
   }
-  piece.at = at_height(p, of_.surface->height(p) + kLift);
+  const bool in_the_middle = p == of_.surface->at(i, j, 0.5, 0.5);
+  piece.at = at_height(p, (in_the_middle ? middle : of_.surface->height(p)) + kLift);
   piece.slid = slid(i, j);
-  piece.hook = !piece.slid && beside_steep(i, j);
+  piece.hook = any_steep && !piece.slid && beside_steep(i, j);
   piece.cling = of_.surface->climbs_earth() && of_.surface->steep(i, j);
   return piece;
 }

@@ -46,7 +46,14 @@ class GroundFolds : public Folds {
   bool beside_steep(int i, int j) const;
   bool any_of_state(char wanted, int i0, int j0, int i1, int j1) const;
   geom::Box3 cell_of(int i, int j) const;
-  SurfacePiece piece_of(int i, int j) const;
+  // The same, of the surface's own cell there.
+  geom::Box3 afloat_from(int i, int j, geom::Box3 cell) const;
+  struct Square {
+    int i, j;
+    double middle;   // m, the height there
+    bool any_steep;  // false: none beside it is steep
+  };
+  SurfacePiece piece_of(const Square& square, const geom::Box3& cell) const;
   struct Range {
     int part, i0, j0, i1, j1;  // the squares from the first to the last used on either axis
   };

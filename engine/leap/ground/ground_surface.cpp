@@ -9,6 +9,7 @@ namespace hummock::leap {
 
 using geom::Box3;
 using geom::Vec2;
+using geom::Vec3;
 
 bool GroundSurface::Pool::holds(Vec2 p) const {
   constexpr double kEdge = 1e-9;  // m, more than a corner on the line may be off
@@ -168,6 +169,41 @@ Box3 GroundSurface::cell(int i, int j) const {
     }
   }
   return box;
+}
+
+// A corner is four squares': its height is found once.
+std::vector<Box3> GroundSurface::cells(int i0, int j0, int i1, int j1) const {
+  std::vector<Box3> out;
+  out.reserve(static_cast<std::size_t>(i1 - i0 + 1) * static_cast<std::size_t>(j1 - j0 + 1));
+  if (coarse_ > 1 || fine_ == 1) {
+    for (int j = j0; j <= j1; ++j)
+      for (int i = i0; i <= i1; ++i) out.push_back(cell(i, j));
+    return out;
+  }
+  const Lattice corners = lattice(i0, j0, i1 + 1, j1 + 1, 0.0);
+  const std::size_t across = corners.xs.size();
+  for (std::size_t b = 0; b + 1 < corners.ys.size(); ++b) {
+    for (std::size_t a = 0; a + 1 < across; ++a) {
+      Box3 box;
+      for (const std::size_t y : {b, b + 1})
+        for (const std::size_t x : {a, a + 1})
+          box.add(Vec3{corners.xs[x], corners.ys[y], corners.heights[y * across + x]});
+      out.push_back(box);
+    }
+  }
+  return out;
+}
+
+std::vector<double> GroundSurface::middles(int i0, int j0, int i1, int j1) const {
+  return lattice(i0, j0, i1, j1, 0.5).heights;
+}
+
+GroundSurface::Lattice GroundSurface::lattice(int i0, int j0, int i1, int j1, double in) const {
+  Lattice out;
+  for (int i = i0; i <= i1; ++i) out.xs.push_back(at(i, j0, in, in).x);
+  for (int j = j0; j <= j1; ++j) out.ys.push_back(at(i0, j, in, in).y);
+  out.heights = geom::heights_at(ground_, out.xs, out.ys);
+  return out;
 }
 
 // The surface is straight between the lines of the ground's cells and their diagonals: its extremes

@@ -34,6 +34,10 @@ class GroundSurface {
   double height(geom::Vec2 p) const { return geom::height_at(ground_, p); }
   double water_level(geom::Vec2 p) const;  // m, of the highest water there; below all without any
   geom::Box3 cell(int i, int j) const;     // holds the square's surface
+  // Of the squares from one corner to the other, both among them, row by row.
+  std::vector<geom::Box3> cells(int i0, int j0, int i1, int j1) const;
+  // Heights of their middles, m, row by row.
+  std::vector<double> middles(int i0, int j0, int i1, int j1) const;
   // Holds the surface of the squares from one corner to the other, both among them. Its top and
   // foot lie no more than a rounding beyond those of their cells together.
   geom::Box3 box(int i0, int j0, int i1, int j1) const;
@@ -43,6 +47,11 @@ class GroundSurface {
   void mark_inside(const geom::Polygon& outline);
   void mark_row(const geom::Polygon& outline, int j);
   void mark_cut(const geom::Polygon& outline);
+  struct Lattice {
+    std::vector<double> xs, ys, heights;  // m; heights row by row
+  };
+  // Of every square the same point, `in` of its side from its south-west corner on either axis.
+  Lattice lattice(int i0, int j0, int i1, int j1, double in) const;
   char flags(int i, int j) const {  // of the ground's cell
     return triangle_[static_cast<std::size_t>(j) * static_cast<std::size_t>(ground_.grid.nx - 1) +
                      static_cast<std::size_t>(i)];

@@ -4,14 +4,18 @@ namespace hummock::leap {
 
 Unfolded::Unfolded(const std::vector<PatchPtr>& patches) : patches_(patches) {
   seen_.reserve(patches.size());
-  for (const PatchPtr& p : patches) seen_.push_back({p->tree.data(), p->pieces.data()});
+  for (const PatchPtr& p : patches)
+    seen_.push_back({p->tree.data(), p->pieces.data(), static_cast<int>(p->tree.size()),
+                     static_cast<int>(p->pieces.size()), nullptr});
 }
 
 Unfolded::Own& Unfolded::own(int patch) {
   const auto [it, fresh] = own_.try_emplace(patch);
   if (fresh) {
-    const Patch& of = *patches_[static_cast<std::size_t>(patch)];
-    it->second = {of.tree, of.pieces};
+    it->second.tree = patches_[static_cast<std::size_t>(patch)]->tree;
+    Seen& seen = seen_[static_cast<std::size_t>(patch)];
+    seen.nodes = it->second.tree.data();
+    seen.own = &it->second;
   }
   return it->second;
 }
@@ -19,22 +23,22 @@ Unfolded::Own& Unfolded::own(int patch) {
 int Unfolded::children(int patch, int n) {
   if (!node(patch, n).folded) return node(patch, n).left;
   Own& mine = own(patch);
-  const Patch below = unfolded_leaf(*patches_[static_cast<std::size_t>(patch)],
-                                    mine.nodes[static_cast<std::size_t>(n)]);
-  const auto first_piece = static_cast<int>(mine.pieces.size());
-  const auto first_node = static_cast<int>(mine.nodes.size()) - 1;  // its root takes n's place
-  mine.pieces.insert(mine.pieces.end(), below.pieces.begin(), below.pieces.end());
+  const Seen& seen = seen_[static_cast<std::size_t>(patch)];
+  TreeNode& leaf = mine.tree[static_cast<std::size_t>(n)];  // what is unfolded is folded no more
+  const Patch below = unfolded_leaf(*patches_[static_cast<std::size_t>(patch)], leaf);
+  const int first_piece = seen.piece_count + mine.pieces.size();
+  const int first_node = seen.node_count + mine.nodes.size() - 1;  // its root takes n's place
+  for (const SurfacePiece& piece : below.pieces) mine.pieces.push_back(piece);
   for (std::size_t k = 0; k < below.tree.size(); ++k) {
     TreeNode node = below.tree[k];
     node.first += first_piece;
     if (node.left >= 0) node.left += first_node;
     if (k == 0)
-      mine.nodes[static_cast<std::size_t>(n)] = node;
+      leaf = node;
     else
       mine.nodes.push_back(node);
   }
-  seen_[static_cast<std::size_t>(patch)] = {mine.nodes.data(), mine.pieces.data()};
-  return node(patch, n).left;
+  return leaf.left;
 }
 
 Patch unfolded_leaf(const Patch& patch, const TreeNode& leaf) {
