@@ -39,7 +39,8 @@ Tile tile_about(Vec3 at, Random& random, bool even) {
   for (std::size_t k = 0; k < kTileNodes; ++k) {
     const double off = even ? 0.0 : random.between(-0.04, 0.04);
     tile.x[k] = static_cast<float>(0.1 * static_cast<double>(k % kTile) + off);
-    tile.y[k] = static_cast<float>(0.1 * static_cast<double>(k / kTile) + off);
+    const std::size_t row = k / kTile;
+    tile.y[k] = static_cast<float>(0.1 * static_cast<double>(row) + off);
     tile.z[k] = static_cast<float>(random.between(-0.2, 0.2));
     tile.inside[k] = 1;
     tile.box.add(at + Vec3{tile.x[k], tile.y[k], tile.z[k]});
@@ -58,6 +59,35 @@ geom::RoundBody body_about(geom::RoundKind kind, Random& random) {
 Vec3 down_sun(const SunRay& sun, Random& random) {
   const double down = random.between(0.0, 6.0);
   return Vec3{0, 0, 3} + random.in_box(4.0) - Vec3{sun.run.x, sun.run.y, 1.0} * down;
+}
+
+// A box within another's gives a range within the other's; so it does of each node.
+TEST(Culls, a_part_of_the_nodes_is_shaded_by_nothing_that_the_whole_is_not) {
+  Random random(5);
+  for (int turn = 0; turn < 2000; ++turn) {
+    const SunRay sun = random.sun();
+    const Vec2 along = unit(sun.run), across{-along.y, along.x};
+    const Vec3 ref = random.in_box(30.0);
+    const Tile tile = tile_about(ref + random.in_box(9.0), random, false);
+    geom::Box3 more = tile.box;
+    more.add(tile.ref + random.in_box(6.0));
+    const ShadedBox part = shaded_box(tile.box, ref, sun, across);
+    const ShadedBox whole = shaded_box(more, ref, sun, across);
+    ASSERT_LE(whole.lowest, part.lowest);
+    ASSERT_LE(whole.box.x0, part.box.x0);
+    ASSERT_GE(whole.box.x1, part.box.x1);
+    ASSERT_LE(whole.box.y0, part.box.y0);
+    ASSERT_GE(whole.box.y1, part.box.y1);
+    ASSERT_LE(whole.box.across0, part.box.across0);
+    ASSERT_GE(whole.box.across1, part.box.across1);
+    ShadowNodes nodes;
+    shadow_nodes(tile, sun, ref, nodes);
+    for (std::size_t k = 0; k < kTileNodes; ++k) {
+      const auto a = static_cast<float>(across.x * nodes.qx[k] + across.y * nodes.qy[k]);
+      const ShadowBox node{nodes.qx[k], nodes.qx[k], nodes.qy[k], nodes.qy[k], a, a, nodes.z[k]};
+      ASSERT_TRUE(may_meet(node, part)) << "turn " << turn << ", node " << k;
+    }
+  }
 }
 
 bool holds(const ShadowBox& b, Vec2 across, const ShadowNodes& n, std::size_t k) {
@@ -111,19 +141,15 @@ TEST(Culls, boxes_asked_eight_at_a_time_are_those_asked_alone) {
   };
   ShadowBoxes boxes;
   std::vector<ShadowBox> each;
-  std::vector<std::uint32_t> hits, alone;
+  std::vector<std::uint32_t> room, hits, alone;
   for (int count = 0; count < 60; ++count) {
     for (int turn = 0; turn < 20; ++turn) {
-      const ShadowBox tile = box(6.0);
-      const auto lowest = static_cast<float>(random.between(0, 3));
-      boxes.meeting(tile, lowest, hits);
+      const ShadedBox nodes{box(6.0), static_cast<float>(random.between(0, 3))};
+      const auto found = boxes.meeting(nodes, room);
+      hits.assign(found.begin(), found.end());
       alone.clear();
-      for (std::uint32_t k = 0; k < each.size(); ++k) {
-        const ShadowBox& b = each[k];
-        if (b.x0 <= tile.x1 && b.x1 >= tile.x0 && b.y0 <= tile.y1 && b.y1 >= tile.y0 &&
-            b.across0 <= tile.across1 && b.across1 >= tile.across0 && b.z_high >= lowest)
-          alone.push_back(k);
-      }
+      for (std::uint32_t k = 0; k < each.size(); ++k)
+        if (may_meet(each[k], nodes)) alone.push_back(k);
       ASSERT_EQ(hits, alone) << count << " boxes";
     }
     each.push_back(box(12.0));

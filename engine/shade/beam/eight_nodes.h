@@ -17,17 +17,21 @@ namespace hummock::shade {
   out |= (e < 0.0F) ^ -s.negative;
 }
 
-// Which of the eight runs from the rth on have a box that meets the shape's (x0, x1, y0, y1).
+// A bit for each run of nodes whose box meets the shape's (x0, x1, y0, y1).
 template <class Shape>
-[[gnu::always_inline]] inline void runs_meeting(const ShadowNodes& n, std::size_t r,
-                                                const Shape& shape, Flags& meet) {
+[[gnu::always_inline]] inline std::uint32_t runs_meeting(const ShadowNodes& n, const Shape& shape) {
   static_assert(ShadowNodes::kRun == kWide);
-  Floats x0, x1, y0, y1;
-  load(&n.run_x0[r], x0);
-  load(&n.run_x1[r], x1);
-  load(&n.run_y0[r], y0);
-  load(&n.run_y1[r], y1);
-  meet = (x1 >= shape.x0) & (x0 <= shape.x1) & (y1 >= shape.y0) & (y0 <= shape.y1);
+  std::uint32_t runs = 0;
+  for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
+    Floats x0, x1, y0, y1;
+    load(&n.run_x0[r], x0);
+    load(&n.run_x1[r], x1);
+    load(&n.run_y0[r], y0);
+    load(&n.run_y1[r], y1);
+    const Flags meet = (x1 >= shape.x0) & (x0 <= shape.x1) & (y1 >= shape.y0) & (y0 <= shape.y1);
+    runs |= bits_of(meet) << r;
+  }
+  return runs;
 }
 
 // Calls work(k) for each bit k that is set, rising.

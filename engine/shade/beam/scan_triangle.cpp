@@ -149,13 +149,7 @@ Touch touch(const ShadowNodes& n, const ShadowPoint& a, const ShadowPoint& b, co
 
 HUMMOCK_WIDE
 void scan_height(const ShadowNodes& n, const ShadowTriangle& t, float sign, float* out) {
-  std::uint32_t runs = 0;
-  for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
-    Flags meet;
-    runs_meeting(n, r, t, meet);
-    runs |= bits_of(meet) << r;
-  }
-  for_set(runs, [&](std::size_t run) {
+  for_set(runs_meeting(n, t), [&](std::size_t run) {
     const std::size_t k = run * kWide;
     Under u;
     judge(t, &n.qx[k], &n.qy[k], &n.z[k], u);

@@ -19,6 +19,7 @@ void NearShadows::lay_out(const std::vector<Caster>& casters, const std::vector<
   const RunRange run{sun.run, sun.run};
   const Vec2 along = unit(sun.run);
   across_ = {-along.y, along.x};
+  shaded_ = shaded_box(box, ref_, sun, across_);
   for (const int id : near) {
     const auto k = static_cast<std::size_t>(id);
     const Caster& c = casters[k];
@@ -134,20 +135,22 @@ void NearShadows::longest_first(ShadowSide* first, ShadowSide* last) {
 
 // Nothing of one seen edge-on.
 void NearShadows::add_face(const Caster& c, const Piece& piece, const PieceFace& face) {
+  if (dot(face.normal, sun_.towards) == 0.0) return;
   const std::uint32_t* corner = &piece.corners[face.first];
-  const auto at = [&](std::uint32_t k) { return points_[first_ + corner[k % face.count]]; };
+  const auto at = [&](std::uint32_t k) { return points_[first_ + corner[k]]; };
+  Shape s = begin_shape();
+  for (std::uint32_t k = 0; k < face.count; ++k) widen(s, at(k));
+  // Of many faces some are far from all the nodes; of a lone one its piece's box was asked.
+  if (piece.faces.size() > 1 && !may_meet(s.box, shaded_)) return;
   double area = 0.0;
   const ShadowPoint o = at(0);
   for (std::uint32_t k = 1; k + 1 < face.count; ++k) {
     const ShadowPoint p = at(k), q = at(k + 1);
     area += (double{p.x} - o.x) * (double{q.y} - o.y) - (double{p.y} - o.y) * (double{q.x} - o.x);
   }
-  if (area == 0.0 || dot(face.normal, sun_.towards) == 0.0) return;
-  Shape s = begin_shape();
-  for (std::uint32_t k = 0; k < face.count; ++k) {
-    widen(s, at(k));
-    sides_.push_back(shadow_side(at(k), at(k + 1), area > 0.0));
-  }
+  if (area == 0.0) return;
+  for (std::uint32_t k = 0; k < face.count; ++k)
+    sides_.push_back(shadow_side(at(k), at(k + 1 == face.count ? 0 : k + 1), area > 0.0));
   add_plane(piece.points[corner[0]], face.normal);
   const bool sheet = c.kind == CasterKind::sheet;
   if (sheet) s.factor = static_cast<float>(sheet_transmittance(c, face.normal, sun_.towards));

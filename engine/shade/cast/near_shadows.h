@@ -71,6 +71,7 @@ class NearShadows {
   SunRay sun_;
   Vec3 ref_;
   Vec2 across_;                      // level, square to the sun's way; none at the zenith
+  ShadedBox shaded_;                 // all nodes to be asked for
   std::vector<int> near_;            // of a caster's pieces
   std::vector<ShadowPoint> points_;  // of the leaves, then of the piece at hand
   std::size_t first_ = 0;            // of the piece at hand

@@ -23,27 +23,18 @@ class NearShadows::Over {
         hits_(desk.hits),
         nodes_(desk.nodes),
         shape_(desk.shape),
-        triangle_(desk.triangle) {
-    const Vec3 lo = tile.box.lo - near.ref_, hi = tile.box.hi - near.ref_;
-    const Vec2 run = near.sun_.run;
-    box_.x0 = static_cast<float>(lo.x - std::max(lo.z * run.x, hi.z * run.x)) - kSure;
-    box_.x1 = static_cast<float>(hi.x - std::min(lo.z * run.x, hi.z * run.x)) + kSure;
-    box_.y0 = static_cast<float>(lo.y - std::max(lo.z * run.y, hi.z * run.y)) - kSure;
-    box_.y1 = static_cast<float>(hi.y - std::min(lo.z * run.y, hi.z * run.y)) + kSure;
-    lowest_ = static_cast<float>(lo.z) - kSure;
-    set_across(lo, hi);
-  }
+        triangle_(desk.triangle),
+        shaded_(shaded_box(tile.box, near.ref_, near.sun_, near.across_)) {}
 
   // False when the tile is dark.
   bool shapes(const std::vector<Shape>& all, const ShadowBoxes& boxes) {
-    boxes.meeting(box_, lowest_, hits_);
-    for (const std::uint32_t k : hits_) {
+    for (const std::uint32_t k : boxes.meeting(shaded_, hits_)) {
       const Shape& s = all[k];
       const Touch t = touch(s);
       if (t == Touch::none) continue;
       if (t == Touch::part) {
         spread(beam_);
-        scan_shape(nodes_, shape_, s.factor, beam_.each.data());
+        scan_shape(nodes_, shape_, near_runs_, s.factor, beam_.each.data());
         scanned_ = true;
         continue;
       }
@@ -55,13 +46,13 @@ class NearShadows::Over {
 
   // Depths add up first, in the crowns' order. Runs of nodes without light stay so.
   void crowns() {
-    near_.crown_boxes_.meeting(box_, lowest_, hits_);
-    if (hits_.empty()) return;
+    const auto hits = near_.crown_boxes_.meeting(shaded_, hits_);
+    if (hits.empty()) return;
     need_nodes();
     const std::uint32_t lit = lit_runs();
     std::uint32_t any = 0;
     alignas(32) std::array<float, kTileNodes> depth;
-    for (const std::uint32_t k : hits_) {
+    for (const std::uint32_t k : hits) {
       const Crown& c = near_.crowns_[k];
       const std::uint32_t runs = c.shade.runs(nodes_) & lit;
       if (runs == 0) continue;
@@ -92,18 +83,6 @@ class NearShadows::Over {
  private:
   static constexpr float kSure = 1e-4F;  // m
 
-  // With more to spare than x and y: a metre across is no metre on the ground.
-  void set_across(Vec3 lo, Vec3 hi) {
-    const Vec2 a = near_.across_;
-    const double wide =
-        std::max({std::abs(box_.x0), std::abs(box_.x1), std::abs(box_.y0), std::abs(box_.y1)});
-    const double sure = 10.0 * kSure + 1e-5 * wide;
-    box_.across0 = static_cast<float>(std::min(lo.x * a.x, hi.x * a.x) +
-                                      std::min(lo.y * a.y, hi.y * a.y) - sure);
-    box_.across1 = static_cast<float>(std::max(lo.x * a.x, hi.x * a.x) +
-                                      std::max(lo.y * a.y, hi.y * a.y) + sure);
-  }
-
   // A bit for each run of nodes of which some get light.
   std::uint32_t lit_runs() const {
     if (beam_.uniform) return beam_.value > 0.0F ? ~std::uint32_t{0} : 0;
@@ -129,6 +108,9 @@ class NearShadows::Over {
     const ShadowNodes& n = nodes_;
     const ShadowBox& b = s.box;
     if (b.x0 > n.x1 || b.x1 < n.x0 || b.y0 > n.y1 || b.y1 < n.y0) return Touch::none;
+    // Of a boulder's many small faces most fall between the nodes.
+    near_runs_ = runs_near(n, b);
+    if (near_runs_ == 0) return Touch::none;
     shape_.sides = shape_.planes = 0;
     for (std::size_t k = 0; k < s.sides; ++k) {
       const ShadowSide& side = near_.sides_[s.side + k];
@@ -143,7 +125,6 @@ class NearShadows::Over {
         shape_.plane[shape_.planes++] = &p;
     }
     if (shape_.sides + shape_.planes == 0) return Touch::whole;
-    shape_.x0 = b.x0, shape_.x1 = b.x1, shape_.y0 = b.y0, shape_.y1 = b.y1;
     shape_.z_low = s.z_low, shape_.z_high = b.z_high;
     shape_.way = s.way, shape_.way_x = s.way_x, shape_.way_y = s.way_y;
     return Touch::part;
@@ -184,13 +165,13 @@ class NearShadows::Over {
   const NearShadows& near_;
   const Tile& tile_;
   TileBeam& beam_;
-  ShadowBox box_;  // of the tile's shadow coordinates
-  float lowest_;   // of its nodes
   std::vector<std::uint32_t>& hits_;
   ShadowNodes& nodes_;
   ShadowShape& shape_;
   ShadowTriangle& triangle_;
-  bool laid_ = false;  // nodes_
+  ShadedBox shaded_;
+  std::uint32_t near_runs_ = 0;  // of the shape at hand
+  bool laid_ = false;            // nodes_
   bool scanned_ = false;
 };
 

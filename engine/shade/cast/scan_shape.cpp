@@ -69,13 +69,21 @@ void keep_over_foot(const ShadowNodes& n, std::size_t k, const ShadowShape& s, F
 }  // namespace
 
 HUMMOCK_WIDE
-void scan_shape(const ShadowNodes& n, const ShadowShape& s, float factor, float* out) {
+std::uint32_t runs_near(const ShadowNodes& n, const ShadowBox& box) {
+  return runs_meeting(n, box);
+}
+
+HUMMOCK_WIDE
+void scan_shape(const ShadowNodes& n, const ShadowShape& s, std::uint32_t near, float factor,
+                float* out) {
   std::uint32_t runs = 0;
+  constexpr std::uint32_t kEight = (1U << kWide) - 1U;
   for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
-    Flags may;
-    runs_meeting(n, r, s, may);
+    const std::uint32_t here = near >> r & kEight;
+    if (here == 0) continue;
+    Flags may = ~Flags{};
     for (std::size_t i = 0; i < s.sides; ++i) may_hold(n, r, *s.side[i], may);
-    runs |= bits_of(may) << r;
+    runs |= (bits_of(may) & here) << r;
   }
   for_set(runs, [&](std::size_t run) {
     const std::size_t first = run * kWide;

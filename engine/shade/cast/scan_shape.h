@@ -2,9 +2,11 @@
 // (engine/shade/beam/scan_triangle.h).
 #pragma once
 
+#include <cstdint>
 #include <vector>
 
 #include "engine/shade/beam/scan_triangle.h"
+#include "engine/shade/cast/shadow_boxes.h"
 
 namespace hummock::shade {
 
@@ -21,15 +23,18 @@ struct ShadowShape {
   std::size_t sides = 0, planes = 0;
   std::array<const ShadowSide*, kMost> side{};
   std::array<const ShadowPlane*, kMost> plane{};
-  float x0 = 0, x1 = 0, y0 = 0, y1 = 0;  // box of the whole
-  float z_low = 0, z_high = 0;           // planes count between these
+  float z_low = 0, z_high = 0;  // planes count between these
   // Curtain: where its foot is not straight, (way along, height); a node's line meets it at
   // way + way_x·qx + way_y·qy, at the height of the one plane.
   const std::vector<std::array<float, 2>>* foot = nullptr;
   float way = 0, way_x = 0, way_y = 0;
 };
 
-// At nodes in the shadow: out ·= factor.
-void scan_shape(const ShadowNodes& nodes, const ShadowShape& shape, float factor, float* out);
+// A bit for each run of the nodes whose box meets that of a shadow.
+std::uint32_t runs_near(const ShadowNodes& nodes, const ShadowBox& box);
+
+// At nodes in the shadow: out ·= factor. `near`: runs_near() of its box.
+void scan_shape(const ShadowNodes& nodes, const ShadowShape& shape, std::uint32_t near,
+                float factor, float* out);
 
 }  // namespace hummock::shade
