@@ -37,8 +37,8 @@ void add_values(std::string& bytes, const auto&... figures) {
 // here, so a figure added to the animal does not compile until it is said which kind it is.
 void add_figures(const Species& animal, std::string& bytes) {
   const auto& [name, file, read, leap_height, leap_distance, grip, cling_leap, stand_slope, climbs,
-               body, least_opening, dig_depth, dig_length, wade_depth, eye_height, crouch, reach,
-               perch, climbs_past_upright, hangs, swims, leap_from_water, outdoor_low, young, grown,
+               body, least_opening, dig_depth, dig_length, wade_depth, eyes, crouch, reach, perch,
+               climbs_past_upright, hangs, swims, leap_from_water, outdoor_low, young, grown,
                requirements, confirmations] = animal;
   add_values(bytes, leap_height, leap_distance, grip, cling_leap, stand_slope, climbs, body,
              least_opening, dig_depth, dig_length, wade_depth, crouch, reach, perch,

@@ -154,7 +154,7 @@ class EighthColumns {
   double eye_z_;
   std::ptrdiff_t first_p_ = 0, first_q_ = 0, stride_p_ = 0, stride_q_ = 0, base_ = 0;
   int count_p_ = 0, count_q_ = 0;
-  double p_ = 0.0, q_ = 0.0;  // of the first column and row ahead of the eye, in cells
+  double p_ = 0.0, q_ = 0.0;   // of the first column and row ahead of the eye, in cells
   std::size_t most_rows_ = 0;  // of a column's w
   std::vector<double> tile_[2 * kTogether];
 };

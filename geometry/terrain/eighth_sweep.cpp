@@ -280,7 +280,7 @@ class EighthSweep {
   bool falling_;
   Skyline now_, next_;
   const double *w_now_ = nullptr, *w_next_ = nullptr;  // [j + 1]
-  std::vector<double> inverse_sum_;  // where the diagonal falls
+  std::vector<double> inverse_sum_;                    // where the diagonal falls
 };
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <random>
 
 #include "engine/shade/beam/eight_nodes.h"
@@ -21,7 +22,9 @@ class Random {
     return {between(-half, half), between(-half, half), between(-half, half)};
   }
   SunRay sun() {
-    const double high = between(0.5, 80.0) * geom::kDegree, round = between(0.0, 2.0 * geom::kPi);
+    // From the lowest sun that is followed on: as many below a degree as there are above ten.
+    const double high = kLowestSun * std::pow(80.0 * geom::kDegree / kLowestSun, between(0.0, 1.0));
+    const double round = between(0.0, 2.0 * geom::kPi);
     return sun_ray(
         {std::cos(high) * std::sin(round), std::cos(high) * std::cos(round), std::sin(high)});
   }

@@ -17,18 +17,27 @@ namespace hummock::shade {
   out |= (e < 0.0F) ^ -s.negative;
 }
 
+// The boxes of kWide runs of nodes from the r-th on.
+struct RunBoxes {
+  Floats x0, x1, y0, y1;
+};
+[[gnu::always_inline]] inline void load_runs(const ShadowNodes& n, std::size_t r, RunBoxes& boxes) {
+  load(&n.run_x0[r], boxes.x0);
+  load(&n.run_x1[r], boxes.x1);
+  load(&n.run_y0[r], boxes.y0);
+  load(&n.run_y1[r], boxes.y1);
+}
+
 // A bit for each run of nodes whose box meets the shape's (x0, x1, y0, y1).
 template <class Shape>
 [[gnu::always_inline]] inline std::uint32_t runs_meeting(const ShadowNodes& n, const Shape& shape) {
   static_assert(ShadowNodes::kRun == kWide);
   std::uint32_t runs = 0;
   for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
-    Floats x0, x1, y0, y1;
-    load(&n.run_x0[r], x0);
-    load(&n.run_x1[r], x1);
-    load(&n.run_y0[r], y0);
-    load(&n.run_y1[r], y1);
-    const Flags meet = (x1 >= shape.x0) & (x0 <= shape.x1) & (y1 >= shape.y0) & (y0 <= shape.y1);
+    RunBoxes b;
+    load_runs(n, r, b);
+    const Flags meet =
+        (b.x1 >= shape.x0) & (b.x0 <= shape.x1) & (b.y1 >= shape.y0) & (b.y0 <= shape.y1);
     runs |= bits_of(meet) << r;
   }
   return runs;

@@ -63,16 +63,13 @@ std::uint32_t runs_around(const ShadowNodes& n, const Around& o) {
   constexpr float kRounds = 1e-5F;  // of each product; eight times float32's rounding, and more
   std::uint32_t runs = 0;
   for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
-    Floats x0, x1, y0, y1;
-    load(&n.run_x0[r], x0);
-    load(&n.run_x1[r], x1);
-    load(&n.run_y0[r], y0);
-    load(&n.run_y1[r], y1);
-    const Floats dx = 0.5F * (x0 + x1) - o.x, dy = 0.5F * (y0 + y1) - o.y;
+    RunBoxes box;
+    load_runs(n, r, box);
+    const Floats dx = 0.5F * (box.x0 + box.x1) - o.x, dy = 0.5F * (box.y0 + box.y1) - o.y;
     const Floats a = o.xx * dx, b = o.xy * dy, c = o.yy * dy;
     const Floats size = (a < 0.0F ? -a : a) + (b < 0.0F ? -b : b) + (c < 0.0F ? -c : c);
     const Floats reach =
-        o.hull + 0.5F * (o.xx * (x1 - x0) + o.reach_y * (y1 - y0)) + kRounds * size;
+        o.hull + 0.5F * (o.xx * (box.x1 - box.x0) + o.reach_y * (box.y1 - box.y0)) + kRounds * size;
     const Flags meet = (a + b) * (a + b) + c * c <= reach * reach;
     runs |= bits_of(meet) << r;
   }
