@@ -3,7 +3,7 @@
 
 corners-N   a wavy round yard of 60 m with N corners (50, 400, 1600), 50 cm cells
 objects-N   100 x 100 m with N things on a jittered lattice (50, 200, 800), 50 cm cells
-panels-N    10 m wide, with N panels of 2 m round it (100, 400, 1600), 50 cm cells
+panels-N    10 m wide, with N panels of 2 m round it (100, 400, 1600, 6400), 50 cm cells
 things-500  a hectare at 25 cm with 500 things, three burrows and the sun of a place
 big-ground  625 x 625 m at 10 cm, 39 million nodes, a bare mesh fence
 Same numbers every time: the generator of make_yards.py.
@@ -150,7 +150,7 @@ def main():
     for n in (50, 200, 800):
         name = f"objects-{n}"
         save(folder, name, head(name, rectangle(100, 100), 0.5) + WAYS + things(Numbers(11), 100, n))
-    for n in (100, 400, 1600):
+    for n in (100, 400, 1600, 6400):
         name = f"panels-{n}"
         save(folder, name, head(name, rectangle(n - 10, 10), 0.5) + WAYS)
     burrows = "".join(BURROWS.format(n=k + 1, x=30.0 + 20.0 * k) for k in range(3))
