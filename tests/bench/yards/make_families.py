@@ -142,6 +142,8 @@ def save(folder, name, text):
 
 
 def main():
+    if len(sys.argv) != 2 or sys.argv[1].startswith("-"):
+        sys.exit(__doc__)
     folder = Path(sys.argv[1])
     folder.mkdir(parents=True, exist_ok=True)
     for n in (50, 400, 1600):

@@ -206,6 +206,8 @@ def write_bare(folder):
 
 
 def main():
+    if len(sys.argv) != 2 or sys.argv[1].startswith("-"):
+        sys.exit(__doc__)
     folder = Path(sys.argv[1])
     folder.mkdir(parents=True, exist_ok=True)
     write(folder, "hectare", 100, 0.1, 0)
