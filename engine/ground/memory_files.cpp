@@ -1,8 +1,8 @@
 #include "engine/ground/memory_files.h"
 
-#include <cpl_vsi.h>
-
 #include <atomic>
+
+#include "engine/base/gdal_library.h"
 
 namespace hummock::ground {
 namespace {
@@ -28,7 +28,7 @@ MemoryFiles::MemoryFiles(const fs::path& file, const Where& where) {
 }
 
 MemoryFiles::~MemoryFiles() {
-  for (const std::string& name : names_) VSIUnlink(name.c_str());
+  for (const std::string& name : names_) gdal().VSIUnlink(name.c_str());
 }
 
 void MemoryFiles::add(const std::string& name, InputBytes read) {
@@ -36,9 +36,9 @@ void MemoryFiles::add(const std::string& name, InputBytes read) {
   names_.push_back(folder_ + name);
   std::string& bytes = files_.back().bytes;
   VSILFILE* made =
-      VSIFileFromMemBuffer(names_.back().c_str(), reinterpret_cast<GByte*>(bytes.data()),
-                           static_cast<vsi_l_offset>(bytes.size()), FALSE);
-  if (made != nullptr) VSIFCloseL(made);
+      gdal().VSIFileFromMemBuffer(names_.back().c_str(), reinterpret_cast<GByte*>(bytes.data()),
+                                  static_cast<vsi_l_offset>(bytes.size()), FALSE);
+  if (made != nullptr) gdal().VSIFCloseL(made);
 }
 
 void MemoryFiles::add_companions(const fs::path& file) {

@@ -1,19 +1,15 @@
 #include "engine/ground/raster_file.h"
 
-#include <cpl_error.h>
 #include <fmt/format.h>
-#include <gdal_priv.h>
-#include <ogr_spatialref.h>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
-#include <memory>
-#include <mutex>
 #include <new>
 #include <optional>
 
+#include "engine/base/gdal_library.h"
 #include "engine/ground/memory_files.h"
 #include "engine/ground/projection_scale.h"
 #include "engine/ground/text_grid.h"
@@ -30,44 +26,25 @@ constexpr int kRowsAtOnce = 64;
 constexpr std::array<const char*, 8> kDrivers{"GTiff", "AAIGrid", "GRASSASCIIGrid", "XYZ",
                                               "GSAG",  "GSBG",    "GS7BG",          nullptr};
 
-// GDAL's errors are ours to tell, not its to print.
-class Quiet {
- public:
-  Quiet() { CPLPushErrorHandler(CPLQuietErrorHandler); }
-  ~Quiet() { CPLPopErrorHandler(); }
-  Quiet(const Quiet&) = delete;
-  Quiet& operator=(const Quiet&) = delete;
-};
-
-struct Close {
-  void operator()(GDALDataset* d) const { GDALClose(d); }
-};
-using Dataset = std::unique_ptr<GDALDataset, Close>;
-
 class Reader {
  public:
   Reader(const std::filesystem::path& file, const MemoryFiles& files, const Where& where,
          const Progress& progress)
       : where_(where), name_("'" + file.filename().string() + "'") {
-    static std::once_flag once;
-    std::call_once(once, [] {
-      GDALAllRegister();
-      OSRSetPROJEnableNetwork(0);
-    });
-    CPLErrorReset();
-    data_.reset(GDALDataset::Open(files.path().c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY,
-                                  kDrivers.data()));
+    gdal().CPLErrorReset();
+    data_.reset(gdal().GDALOpenEx(files.path().c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY,
+                                  kDrivers.data(), nullptr, nullptr));
     if (!data_) {
       refuse(said("is not a raster that is read here"),
              "a GeoTIFF, an Arc/Info, GRASS or Surfer grid, or XYZ: gdal_translate makes one of "
              "another raster");
     }
-    if (data_->GetRasterCount() < 1 || data_->GetRasterXSize() < 1) {
+    if (gdal().GDALGetRasterCount(data()) < 1 || gdal().GDALGetRasterXSize(data()) < 1) {
       refuse("holds no raster band", "a raster of heights in band 1");
     }
-    band_ = data_->GetRasterBand(1);
+    band_ = gdal().GDALGetRasterBand(data(), 1);
     // This reader, too, takes what is no number for 0.
-    if (std::string(data_->GetDriverName()) == "XYZ") {
+    if (driver() == "XYZ") {
       check_point_grid(files.bytes(), file.string(), progress);
     }
   }
@@ -77,17 +54,17 @@ class Reader {
   }
 
   void check_reference_system() const {
-    const OGRSpatialReference* srs = data_->GetSpatialRef();
+    const OGRSpatialReferenceH srs = gdal().GDALGetSpatialRef(data());
     if (srs == nullptr) return;
-    const char* name = srs->GetName();
+    const char* name = gdal().OSRGetName(srs);
     const std::string called = name != nullptr ? name : "unnamed";
-    if (srs->IsGeographic() != 0) {
+    if (gdal().OSRIsGeographic(srs) != 0) {
       refuse("in degrees (" + called + ")",
              "a raster projected in metres, for example: " + projection_command());
     }
-    if (srs->IsProjected() == 0) return;
-    const char* unit = nullptr;
-    const double metres = srs->GetLinearUnits(&unit);
+    if (gdal().OSRIsProjected(srs) == 0) return;
+    char* unit = nullptr;
+    const double metres = gdal().OSRGetLinearUnits(srs, &unit);
     if (std::abs(metres - 1.0) > 1e-9) {
       refuse(fmt::format("in {} ({})", unit != nullptr ? unit : "another unit", called),
              "a raster projected in metres: gdalwarp -t_srs EPSG:… -r bilinear in.tif out.tif with "
@@ -96,16 +73,17 @@ class Reader {
   }
 
   void set_scale(Vec2 at, Pixels& pixels) const {
-    const OGRSpatialReference* srs = data_->GetSpatialRef();
-    if (srs == nullptr || srs->IsProjected() == 0) return;
-    pixels.system = srs->GetName() != nullptr ? srs->GetName() : "unnamed";
-    pixels.scale = projection_scale(*srs, at).value_or(1.0);
-    pixels.place = place_on_earth(*srs, at);
+    const OGRSpatialReferenceH srs = gdal().GDALGetSpatialRef(data());
+    if (srs == nullptr || gdal().OSRIsProjected(srs) == 0) return;
+    const char* name = gdal().OSRGetName(srs);
+    pixels.system = name != nullptr ? name : "unnamed";
+    pixels.scale = projection_scale(srs, at).value_or(1.0);
+    pixels.place = place_on_earth(srs, at);
   }
 
   std::array<double, 6> transform() const {
     std::array<double, 6> t{};
-    if (data_->GetGeoTransform(t.data()) != CE_None) {
+    if (gdal().GDALGetGeoTransform(data(), t.data()) != CE_None) {
       refuse("without a position on the ground", "a raster with a geotransform");
     }
     return t;
@@ -113,7 +91,7 @@ class Reader {
 
   // Metres in one unit of the band's heights.
   double height_unit(std::vector<std::string>& notes) const {
-    const std::string unit = band_->GetUnitType();
+    const std::string unit = gdal().GDALGetRasterUnitType(band_);
     if (unit.empty() || unit == "m" || unit == "metre" || unit == "meter" || unit == "metres" ||
         unit == "meters") {
       return 1.0;
@@ -126,19 +104,23 @@ class Reader {
     return metres;
   }
 
-  GDALDataset& data() const { return *data_; }
-  GDALRasterBand& band() const { return *band_; }
+  GDALDatasetH data() const { return data_.get(); }
+  GDALRasterBandH band() const { return band_; }
   std::string said(const std::string& otherwise) const {
-    const std::string text = CPLGetLastErrorMsg();
+    const std::string text = gdal().CPLGetLastErrorMsg();
     return text.empty() ? otherwise : otherwise + " (" + text.substr(0, 160) + ")";
   }
 
  private:
+  std::string driver() const {
+    return gdal().GDALGetDriverShortName(gdal().GDALGetDatasetDriver(data()));
+  }
+
   std::string projection_command() const {
     std::array<double, 6> t{};
-    data_->GetGeoTransform(t.data());
-    const double c = data_->GetRasterXSize() / 2.0;
-    const double r = data_->GetRasterYSize() / 2.0;
+    gdal().GDALGetGeoTransform(data(), t.data());
+    const double c = gdal().GDALGetRasterXSize(data()) / 2.0;
+    const double r = gdal().GDALGetRasterYSize(data()) / 2.0;
     const double longitude = t[0] + c * t[1] + r * t[2];
     const double latitude = t[3] + c * t[4] + r * t[5];
     const int zone = std::clamp(static_cast<int>(std::floor((longitude + 180.0) / 6.0)) + 1, 1, 60);
@@ -148,8 +130,8 @@ class Reader {
 
   Where where_;
   std::string name_;
-  Dataset data_;
-  GDALRasterBand* band_ = nullptr;
+  GdalDataset data_;
+  GDALRasterBandH band_ = nullptr;
 };
 
 struct Span {
@@ -164,7 +146,7 @@ struct Span {
 void invert(const Reader& reader, const std::array<double, 6>& t, Pixels& pixels) {
   std::array<double, 6> inverse{};
   std::array<double, 6> forward = t;  // GDAL asks for what it will not change
-  if (GDALInvGeoTransform(forward.data(), inverse.data()) == 0) {
+  if (gdal().GDALInvGeoTransform(forward.data(), inverse.data()) == 0) {
     reader.refuse("whose pixels have no area", "a raster with a proper geotransform");
   }
   for (int k = 0; k < 3; ++k) {
@@ -177,8 +159,8 @@ void invert(const Reader& reader, const std::array<double, 6>& t, Pixels& pixels
 geom::Box2 whole_box(const Reader& reader, const std::array<double, 6>& t) {
   geom::Box2 box;
   for (int k = 0; k < 4; ++k) {
-    const double c = k % 2 == 0 ? 0.0 : reader.data().GetRasterXSize();
-    const double r = k / 2 == 0 ? 0.0 : reader.data().GetRasterYSize();
+    const double c = k % 2 == 0 ? 0.0 : gdal().GDALGetRasterXSize(reader.data());
+    const double r = k / 2 == 0 ? 0.0 : gdal().GDALGetRasterYSize(reader.data());
     box.add({t[0] + c * t[1] + r * t[2], t[3] + c * t[4] + r * t[5]});
   }
   return box;
@@ -197,8 +179,8 @@ void choose_window(const Reader& reader, const geom::Box2& area, Pixels& p) {
     col.add(p.to_col[0] + p.to_col[1] * x + p.to_col[2] * y);
     row.add(p.to_row[0] + p.to_row[1] * x + p.to_row[2] * y);
   }
-  p.file_cols = reader.data().GetRasterXSize();
-  p.file_rows = reader.data().GetRasterYSize();
+  p.file_cols = gdal().GDALGetRasterXSize(reader.data());
+  p.file_rows = gdal().GDALGetRasterYSize(reader.data());
   if (col.hi < -0.5 || row.hi < -0.5 || col.lo > p.file_cols - 0.5 || row.lo > p.file_rows - 0.5) {
     reader.refuse("covers " + extent_words(p.file_box),
                   "a raster that covers the site, " + extent_words(area));
@@ -218,12 +200,12 @@ void choose_window(const Reader& reader, const geom::Box2& area, Pixels& p) {
 
 // Marks what GDAL's mask (no-data value, mask band, alpha) says is missing. Row by row.
 void apply_mask(const Reader& reader, Pixels& p) {
-  if ((reader.band().GetMaskFlags() & GMF_ALL_VALID) != 0) return;
-  GDALRasterBand* mask = reader.band().GetMaskBand();
+  if ((gdal().GDALGetMaskFlags(reader.band()) & GMF_ALL_VALID) != 0) return;
+  const GDALRasterBandH mask = gdal().GDALGetMaskBand(reader.band());
   std::vector<unsigned char> row(static_cast<std::size_t>(p.cols));
   for (int r = 0; r < p.rows; ++r) {
-    if (mask->RasterIO(GF_Read, p.first_col, p.first_row + r, p.cols, 1, row.data(), p.cols, 1,
-                       GDT_Byte, 0, 0, nullptr) != CE_None) {
+    if (gdal().GDALRasterIO(mask, GF_Read, p.first_col, p.first_row + r, p.cols, 1, row.data(),
+                            p.cols, 1, GDT_Byte, 0, 0) != CE_None) {
       reader.refuse(reader.said("cannot be read"), "a whole raster file");
     }
     for (int c = 0; c < p.cols; ++c) {
@@ -236,14 +218,14 @@ void apply_mask(const Reader& reader, Pixels& p) {
 
 void read_window(const Reader& reader, const Progress& progress, Pixels& p) {
   p.z.resize(static_cast<std::size_t>(p.cols) * static_cast<std::size_t>(p.rows));
-  CPLErrorReset();
+  gdal().CPLErrorReset();
   for (int r = 0; r < p.rows; r += kRowsAtOnce) {
     progress.step("ground: survey", static_cast<double>(r) / p.rows);
     const int rows = std::min(kRowsAtOnce, p.rows - r);
     double* to = p.z.data() + static_cast<std::size_t>(r) * static_cast<std::size_t>(p.cols);
-    if (reader.band().RasterIO(GF_Read, p.first_col, p.first_row + r, p.cols, rows, to, p.cols,
-                               rows, GDT_Float64, 0, 0, nullptr) != CE_None) {
-      if (CPLGetLastErrorNo() == CPLE_OutOfMemory) throw std::bad_alloc();
+    if (gdal().GDALRasterIO(reader.band(), GF_Read, p.first_col, p.first_row + r, p.cols, rows, to,
+                            p.cols, rows, GDT_Float64, 0, 0) != CE_None) {
+      if (gdal().CPLGetLastErrorNo() == CPLE_OutOfMemory) throw std::bad_alloc();
       reader.refuse(reader.said("cannot be read"), "a whole raster file");
     }
   }
@@ -252,8 +234,8 @@ void read_window(const Reader& reader, const Progress& progress, Pixels& p) {
 
 // Scale, offset and unit; heights no ground has become gaps.
 void to_metres(const Reader& reader, double unit, Pixels& p) {
-  const double scale = reader.band().GetScale();
-  const double offset = reader.band().GetOffset();
+  const double scale = gdal().GDALGetRasterScale(reader.band(), nullptr);
+  const double offset = gdal().GDALGetRasterOffset(reader.band(), nullptr);
   std::size_t known = 0;
   for (double& z : p.z) {
     if (std::isnan(z)) continue;
@@ -281,7 +263,7 @@ Pixels read_pixels(const std::filesystem::path& file, const geom::Box2& area, co
   }
   const MemoryFiles files(file, where);
   if (is_text_grid(files.bytes())) check_text_grid(files.bytes(), file.string(), progress);
-  const Quiet quiet;
+  const QuietGdal quiet;
   const Reader reader(file, files, where, progress);
   reader.check_reference_system();
   const std::array<double, 6> t = reader.transform();

@@ -1,14 +1,11 @@
 // Map layers to files through GDAL.
-#include <cpl_conv.h>
-#include <gdal_priv.h>
-
 #include <algorithm>
 #include <array>
 #include <cctype>
 #include <cmath>
-#include <memory>
 
 #include "engine/base/atomic_file.h"
+#include "engine/base/gdal_library.h"
 #include "engine/maps/map_layers.h"
 
 namespace hummock::maps {
@@ -16,29 +13,21 @@ namespace {
 
 constexpr double kNoData = -9999.0;
 
-struct Closer {
-  void operator()(GDALDataset* d) const { GDALClose(d); }
-};
-using Dataset = std::unique_ptr<GDALDataset, Closer>;
+// No .aux.xml beside a file that is about to be renamed; what went wrong is kept for our own line.
+struct Writing {
+  Writing() {
+    gdal().CPLSetThreadLocalConfigOption("GDAL_PAM_ENABLED", "NO");
+    gdal().CPLErrorReset();
+  }
+  ~Writing() { gdal().CPLSetThreadLocalConfigOption("GDAL_PAM_ENABLED", nullptr); }
+  Writing(const Writing&) = delete;
+  Writing& operator=(const Writing&) = delete;
 
-// GDAL says what went wrong to a handler; here it is kept for the one line we print. And no
-// .aux.xml beside a file that is about to be renamed.
-struct QuietGdal {
-  QuietGdal() {
-    CPLSetThreadLocalConfigOption("GDAL_PAM_ENABLED", "NO");
-    CPLPushErrorHandler(CPLQuietErrorHandler);
-    CPLErrorReset();
-  }
-  ~QuietGdal() {
-    CPLPopErrorHandler();
-    CPLSetThreadLocalConfigOption("GDAL_PAM_ENABLED", nullptr);
-  }
-  QuietGdal(const QuietGdal&) = delete;
-  QuietGdal& operator=(const QuietGdal&) = delete;
+  QuietGdal quiet;
 };
 
 [[noreturn]] void fail(const std::filesystem::path& path) {
-  const std::string why = CPLGetLastErrorMsg();
+  const std::string why = gdal().CPLGetLastErrorMsg();
   throw InputError({path.string(), 0, ""}, why.empty() ? "a raster that cannot be written" : why,
                    "a place that can be written");
 }
@@ -62,32 +51,32 @@ std::array<double, 6> transform(const geom::Grid& g, Vec2 origin) {
           origin.y + g.y_max() + g.cell / 2, 0.0,    -g.cell};
 }
 
-void fill(GDALDataset& set, const MadeBands& bands, Vec2 origin, const std::string& unit,
+void fill(const GdalDataset& set, const MadeBands& bands, Vec2 origin, const std::string& unit,
           bool words, const std::filesystem::path& path) {
   const geom::Grid& grid = bands.grid;
   auto gt = transform(grid, origin);
-  set.SetGeoTransform(gt.data());
+  gdal().GDALSetGeoTransform(set.get(), gt.data());
   std::vector<float> rows;
   for (std::size_t k = 0; k < bands.descriptions.size(); ++k) {
-    GDALRasterBand* band = set.GetRasterBand(static_cast<int>(k) + 1);
-    band->SetNoDataValue(kNoData);
+    const GDALRasterBandH band = gdal().GDALGetRasterBand(set.get(), static_cast<int>(k) + 1);
+    gdal().GDALSetRasterNoDataValue(band, kNoData);
     if (words) {
-      band->SetDescription(bands.descriptions[k].c_str());
-      if (!unit.empty()) band->SetUnitType(unit.c_str());
+      gdal().GDALSetDescription(band, bands.descriptions[k].c_str());
+      if (!unit.empty()) gdal().GDALSetRasterUnitType(band, unit.c_str());
     }
     image_rows(bands.make(k), rows);
-    if (band->RasterIO(GF_Write, 0, 0, grid.nx, grid.ny, rows.data(), grid.nx, grid.ny, GDT_Float32,
-                       0, 0, nullptr) != CE_None ||
-        band->FlushCache(false) != CE_None) {
+    if (gdal().GDALRasterIO(band, GF_Write, 0, 0, grid.nx, grid.ny, rows.data(), grid.nx, grid.ny,
+                            GDT_Float32, 0, 0) != CE_None ||
+        gdal().GDALFlushRasterCache(band) != CE_None) {
       fail(path);
     }
   }
 }
 
-GDALDriver& driver(const char* name, const std::filesystem::path& path) {
-  GDALDriver* d = GetGDALDriverManager()->GetDriverByName(name);
+GDALDriverH driver(const char* name, const std::filesystem::path& path) {
+  const GDALDriverH d = gdal().GDALGetDriverByName(name);
   if (d == nullptr) fail(path);
-  return *d;
+  return d;
 }
 
 // Bands of which most samples are as their left neighbour (shares of the beam: mostly 0 or 1) are
@@ -119,27 +108,27 @@ void write_tiff(const std::filesystem::path& to, const MadeBands& bands, Vec2 or
                                rows.data(),
                                nullptr};
   const geom::Grid& grid = bands.grid;
-  const Dataset set(driver("GTiff", to)
-                        .Create(to.c_str(), grid.nx, grid.ny,
-                                static_cast<int>(bands.descriptions.size()), GDT_Float32,
-                                options.data()));
+  const GdalDataset set(gdal().GDALCreate(driver("GTiff", to), to.c_str(), grid.nx, grid.ny,
+                                          static_cast<int>(bands.descriptions.size()), GDT_Float32,
+                                          options.data()));
   if (!set) fail(to);
-  fill(*set, bands, origin, unit, true, to);
-  set->FlushCache();
-  if (CPLGetLastErrorType() >= CE_Failure) fail(to);
+  fill(set, bands, origin, unit, true, to);
+  gdal().GDALFlushCache(set.get());
+  if (gdal().CPLGetLastErrorType() >= CE_Failure) fail(to);
 }
 
 // The format can only be copied into; it holds neither unit nor description.
 void write_ascii(const std::filesystem::path& to, const MadeBands& bands, Vec2 origin) {
   const geom::Grid& grid = bands.grid;
-  const Dataset memory(driver("MEM", to).Create("", grid.nx, grid.ny, 1, GDT_Float32, nullptr));
+  const GdalDataset memory(
+      gdal().GDALCreate(driver("MEM", to), "", grid.nx, grid.ny, 1, GDT_Float32, nullptr));
   if (!memory) fail(to);
-  fill(*memory, bands, origin, "", false, to);
+  fill(memory, bands, origin, "", false, to);
   std::array<char, 21> digits{"SIGNIFICANT_DIGITS=7"};
   std::array<char, 19> square{"FORCE_CELLSIZE=YES"};
   std::array<char*, 3> options{digits.data(), square.data(), nullptr};
-  const Dataset set(driver("AAIGrid", to)
-                        .CreateCopy(to.c_str(), memory.get(), 0, options.data(), nullptr, nullptr));
+  const GdalDataset set(gdal().GDALCreateCopy(driver("AAIGrid", to), to.c_str(), memory.get(), 0,
+                                              options.data(), nullptr, nullptr));
   if (!set) fail(to);
 }
 
@@ -171,9 +160,8 @@ std::string kind_of(const std::filesystem::path& path) {
 
 void write(const std::filesystem::path& path, const Model& model, const MadeBands& bands,
            const std::string& unit) {
-  GDALAllRegister();
   save_through(path, [&](const std::filesystem::path& to) {
-    const QuietGdal quiet;
+    const Writing writing;
     kind_of(path) == ".asc" ? write_ascii(to, bands, model.origin)
                             : write_tiff(to, bands, model.origin, unit);
   });

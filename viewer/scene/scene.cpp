@@ -147,11 +147,9 @@ bool same_mesh(const geom::Mesh& a, const geom::Mesh& b) {
 
 void draw_ground(Scene& scene, const Model& model, const Drawn* before) {
   const bool kept = before != nullptr && same_ground(model, before->model);
-  for (const std::size_t k : {0, 1}) {
-    const auto made = [&] { return k == 0 ? ground_of(model.ground) : block_of(model.ground); };
-    scene.drawables.push_back(kept ? before->scene.drawables[k] : made());
-    scene.drawables.back().open.clear();
-  }
+  scene.drawables.push_back(kept ? before->scene.drawables[0] : ground_of(model.ground));
+  scene.drawables.push_back(kept ? before->scene.drawables[1] : block_of(model.ground));
+  for (Drawable& d : scene.drawables) d.open.clear();
   if (!kept || model.outline != before->model.outline) return mark_inside(scene, model);
   scene.inside_width = before->scene.inside_width;
   scene.inside_height = before->scene.inside_height;
@@ -164,9 +162,10 @@ const Drawable* kept_part(const Part& part, std::int32_t index, const Drawn* bef
     return nullptr;
   if (!same_mesh(before->model.parts[static_cast<std::size_t>(index)].mesh, part.mesh))
     return nullptr;
-  for (const Drawable& d : before->scene.drawables)
-    if (d.part == index) return &d;
-  return nullptr;
+  const std::vector<Drawable>& drawn = before->scene.drawables;  // in the order of their parts
+  const auto at = std::lower_bound(drawn.begin(), drawn.end(), index,
+                                   [](const Drawable& d, std::int32_t p) { return d.part < p; });
+  return at != drawn.end() && at->part == index ? &*at : nullptr;
 }
 
 Drawable drawn_part(const Part& part, std::int32_t index, const Drawn* before) {
