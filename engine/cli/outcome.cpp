@@ -32,6 +32,17 @@ int tell_system(const std::system_error& error) {
   return gave_out ? tell(error.what(), kResourceStatus) : tell_fault(error.what());
 }
 
+// What TBB says, also through Embree, when no thread can be started: no memory, or too many run.
+bool wants_a_thread(const std::string& what) {
+  return what.find("pthread_create") != std::string::npos;
+}
+
+int tell_other(const std::string& what) {
+  if (!wants_a_thread(what)) return tell_fault(what);
+  return tell(fmt::format("out of memory or of threads ({}); nothing was replaced", what),
+              kResourceStatus);
+}
+
 int run_and_tell(const std::function<int()>& run) {
   try {
     return run();
@@ -51,7 +62,7 @@ int run_and_tell(const std::function<int()>& run) {
   } catch (const std::system_error& error) {
     return tell_system(error);
   } catch (const std::exception& error) {
-    return tell_fault(error.what());
+    return tell_other(error.what());
   } catch (...) {
     return tell_fault("of no known kind");
   }

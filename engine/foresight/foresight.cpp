@@ -23,7 +23,8 @@ struct Need {
 };
 using Needs = std::map<std::string, Need>;
 
-constexpr double kProgram = 57e6;  // with its libraries and tables
+constexpr double kProgram = 22e6;  // with its libraries and tables
+constexpr double kRasters = 36e6;  // the library of rasters, opened where one is read or written
 const Need kModel{56.0, 5e3};
 // Of an analysis over the model, at its peak.
 const Needs& of_analyses() {
@@ -108,6 +109,11 @@ double of_shade(const Asked& asked, Size size, double cell) {
   return of_analysis("shade", size) + files * size.nodes + kPicture.fixed;
 }
 
+bool opens_rasters(const Site& site, Work work) {
+  return !site.ground.raster.empty() ||
+         (work != Work::check && work != Work::mesh && work != Work::solid);
+}
+
 double of_work(const Site& site, const Asked& asked, const Size& size) {
   switch (asked.work) {
     case Work::check:
@@ -132,7 +138,8 @@ double of_work(const Site& site, const Asked& asked, const Size& size) {
 
 double foreseen_peak(const Site& site, const Asked& asked) {
   const Size size = size_of(site);
-  return kMargin * (kProgram + bytes(kModel, size) + of_work(site, asked, size));
+  const double program = kProgram + (opens_rasters(site, asked.work) ? kRasters : 0.0);
+  return kMargin * (program + bytes(kModel, size) + of_work(site, asked, size));
 }
 
 namespace {

@@ -13,9 +13,22 @@
 namespace hummock::geom {
 namespace {
 
+// What Embree last said was wrong, on the thread that called it: its callback has no object of ours.
+thread_local std::string told;
+
+void keep_told(void*, RTCError, const char* text) {
+  told = text != nullptr ? text : "";
+}
+
+RTCDevice new_device() {
+  const RTCDevice made = rtcNewDevice("threads=0");
+  if (made != nullptr) rtcSetDeviceErrorFunction(made, keep_told, nullptr);
+  return made;
+}
+
 // One device for the process: Embree's own advice; it holds no state of ours.
 RTCDevice device() {
-  static const RTCDevice shared = rtcNewDevice("threads=0");
+  static const RTCDevice shared = new_device();
   if (shared == nullptr && rtcGetDeviceError(nullptr) == RTC_ERROR_OUT_OF_MEMORY) {
     throw std::bad_alloc();
   }
@@ -125,8 +138,7 @@ void RayScene::commit() {
   rtcCommitScene(inner_->scene);
   if (const RTCError error = rtcGetDeviceError(device()); error != RTC_ERROR_NONE) {
     if (error == RTC_ERROR_OUT_OF_MEMORY) throw std::bad_alloc();
-    throw std::runtime_error("Embree could not build the ray scene (error " +
-                             std::to_string(static_cast<int>(error)) + ")");
+    throw std::runtime_error("Embree could not build the ray scene (" + told + ")");
   }
 }
 

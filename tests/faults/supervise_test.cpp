@@ -112,7 +112,11 @@ TEST(Outcome, EachKindOfTroubleHasItsOwnStatusAndWords) {
   const Ended fault = told([]() -> int { throw std::logic_error("an index"); });
   EXPECT_EQ(fault.status, kFaultStatus);
   EXPECT_EQ(fault.err.find(kFaultLine), 0U) << fault.err;
-  for (const Ended& ended : {bad, memory, disk, fault}) {
+  const Ended thread = told([]() -> int {
+    throw std::runtime_error("rays (pthread_create has failed: Resource temporarily unavailable)");
+  });
+  EXPECT_EQ(thread.status, kResourceStatus);
+  for (const Ended& ended : {bad, memory, disk, fault, thread}) {
     EXPECT_TRUE(is_one_plain_line(ended.err)) << ended.err;
   }
 }
