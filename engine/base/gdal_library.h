@@ -29,6 +29,7 @@ class GdalSymbol {
 };
 
 struct Gdal {
+// NOLINTNEXTLINE(bugprone-macro-parentheses): the name is what is declared
 #define HUMMOCK_FROM_GDAL(name) decltype(&::name) name = GdalSymbol(#name)
   HUMMOCK_FROM_GDAL(CPLErrorReset);
   HUMMOCK_FROM_GDAL(CPLGetLastErrorMsg);
