@@ -15,6 +15,7 @@ void NearShadows::lay_out(const std::vector<Caster>& casters, const std::vector<
   ref_ = box.lo;  // the same whatever stands on the ground: so are all roundings
   points_.clear(), opaque_.clear(), sheets_.clear(), sides_.clear(), planes_.clear();
   feet_.clear(), crowns_.clear(), leaves_.clear(), heavy_.clear(), crown_boxes_.clear();
+  leaf_triangles_.clear();
   if (!sun.up) return;
   const RunRange run{sun.run, sun.run};
   const Vec2 along = unit(sun.run);
@@ -39,16 +40,11 @@ void NearShadows::lay_out(const std::vector<Caster>& casters, const std::vector<
     else
       pieces[k].near.near(box, run, along, near_);
     for (const int p : near_) {
-      first_ = points_.size();
       const Piece& piece = pieces[k].all[static_cast<std::size_t>(p)];
       place_points(piece);
-      if (piece.kind == PieceKind::leaves) {
-        leaves_.push_back({&piece, first_, per_metre, id});
-        continue;
-      }
-      add(c, piece);
-      points_.resize(first_);
+      piece.kind == PieceKind::leaves ? add_leaves(piece) : add(c, piece);
     }
+    if (c.kind == CasterKind::volume) close_leaves(per_metre);
   }
   set_boxes(opaque_, opaque_boxes_);
   set_boxes(sheets_, sheet_boxes_);
@@ -68,13 +64,25 @@ void NearShadows::add_crown(const Caster& c, float per_metre) {
 }
 
 void NearShadows::place_points(const Piece& piece) {
-  points_.resize(first_ + piece.points.size());
-  ShadowPoint* to = points_.data() + first_;
+  points_.resize(piece.points.size());
+  ShadowPoint* to = points_.data();
   for (const Vec3& v : piece.points) {
     const double z = v.z - ref_.z;
     *to++ = {static_cast<float>(v.x - ref_.x - z * sun_.run.x),
              static_cast<float>(v.y - ref_.y - z * sun_.run.y), static_cast<float>(z)};
   }
+}
+
+void NearShadows::add_leaves(const Piece& piece) {
+  for (const PieceFace& f : piece.faces) {
+    const std::uint32_t* c = &piece.corners[f.first];
+    leaf_triangles_.add(points_[c[0]], points_[c[1]], points_[c[2]], shaded_);
+  }
+}
+
+void NearShadows::close_leaves(float per_metre) {
+  leaf_triangles_.close(shaded_);
+  leaves_.push_back({leaf_triangles_.eights(), per_metre});
 }
 
 void NearShadows::add(const Caster& c, const Piece& piece) {
@@ -137,7 +145,7 @@ void NearShadows::longest_first(ShadowSide* first, ShadowSide* last) {
 void NearShadows::add_face(const Caster& c, const Piece& piece, const PieceFace& face) {
   if (dot(face.normal, sun_.towards) == 0.0) return;
   const std::uint32_t* corner = &piece.corners[face.first];
-  const auto at = [&](std::uint32_t k) { return points_[first_ + corner[k]]; };
+  const auto at = [&](std::uint32_t k) { return points_[corner[k]]; };
   Shape s = begin_shape();
   for (std::uint32_t k = 0; k < face.count; ++k) widen(s, at(k));
   // Of many faces some are far from all the nodes; of a lone one its piece's box was asked.
@@ -168,7 +176,7 @@ void NearShadows::add_solid(const Piece& piece) {
   for (std::size_t k = 0; k < piece.faces.size(); ++k) {
     const PieceFace& f = piece.faces[k];
     if ((looks >> k & 1U) == 0) continue;
-    const ShadowPoint* points = points_.data() + first_;
+    const ShadowPoint* points = points_.data();
     const std::uint32_t *corner = &piece.corners[f.first], *end = corner + f.count;
     for (const std::uint32_t* c = corner; c != end; ++c) {
       const ShadowPoint p = points[*c];
@@ -181,7 +189,7 @@ void NearShadows::add_solid(const Piece& piece) {
   }
   if (planes_.size() == s.plane) return;
   for (std::size_t k = 0; k < piece.points.size(); ++k)
-    if (seen[k]) widen(s, points_[first_ + k]);
+    if (seen[k]) widen(s, points_[k]);
   longest_first(sides_.data() + s.side, sides_.data() + sides_.size());
   keep(opaque_, s);
 }

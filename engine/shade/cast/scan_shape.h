@@ -1,11 +1,11 @@
 // A flat or solid shape's shadow over a tile's nodes, in shadow coordinates
-// (engine/shade/beam/scan_triangle.h).
+// (engine/shade/beam/shadow_nodes.h).
 #pragma once
 
 #include <cstdint>
 #include <vector>
 
-#include "engine/shade/beam/scan_triangle.h"
+#include "engine/shade/beam/shadow_nodes.h"
 #include "engine/shade/cast/shadow_boxes.h"
 
 namespace hummock::shade {
