@@ -11,7 +11,7 @@
 #include <span>
 #include <vector>
 
-#include "engine/shade/beam/shadow_nodes.h"
+#include "engine/shade/cast/eight_corners.h"
 #include "engine/shade/cast/shadow_boxes.h"
 
 namespace hummock::shade {
@@ -20,15 +20,10 @@ namespace hummock::shade {
 // z0 + zx (qx − px) + zy (qy − py), between z_low and z_high. Those without area in plan shade
 // nothing, and their box meets nothing.
 struct EightLeaves {
-  using Eight = std::array<float, kWide>;
-  struct Side {
-    Eight ax, ay, dx, dy;
-    std::array<std::int32_t, kWide> negative;
-  };
-  Eight x0, x1, y0, y1, z_low, z_high;
-  std::array<Side, 3> side;
-  Eight z0, zx, zy, px, py;
-  Eight sign;  // 1 of one that looks to the sun, −1 of another
+  EightNumbers x0, x1, y0, y1, z_low, z_high;
+  std::array<EightSides, 3> side;
+  EightNumbers z0, zx, zy, px, py;
+  EightNumbers sign;  // 1 of one that looks to the sun, −1 of another
 };
 
 class LeafTriangles {
@@ -49,8 +44,7 @@ class LeafTriangles {
   // (if above), in their order. Does any touch the nodes' box, by its own and by its sides?
   bool scan(std::uint32_t k, const ShadowNodes& nodes, float* out) const;
 
-  // a, b and c member by member: x, y, z of each.
-  using Corners = std::array<std::array<EightLeaves::Eight, 3>, 3>;
+  using Corners = std::array<EightCorners, 3>;
 
  private:
   Corners corners_{};

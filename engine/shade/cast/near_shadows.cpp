@@ -15,7 +15,7 @@ void NearShadows::lay_out(const std::vector<Caster>& casters, const std::vector<
   ref_ = box.lo;  // the same whatever stands on the ground: so are all roundings
   points_.clear(), opaque_.clear(), sheets_.clear(), sides_.clear(), planes_.clear();
   feet_.clear(), crowns_.clear(), leaves_.clear(), heavy_.clear(), crown_boxes_.clear();
-  leaf_triangles_.clear();
+  leaf_triangles_.clear(), eights_.clear();
   if (!sun.up) return;
   const RunRange run{sun.run, sun.run};
   const Vec2 along = unit(sun.run);
@@ -44,7 +44,7 @@ void NearShadows::lay_out(const std::vector<Caster>& casters, const std::vector<
       place_points(piece);
       piece.kind == PieceKind::leaves ? add_leaves(piece) : add(c, piece);
     }
-    if (c.kind == CasterKind::volume) close_leaves(per_metre);
+    c.kind == CasterKind::volume ? close_leaves(per_metre) : close_eight(c);
   }
   set_boxes(opaque_, opaque_boxes_);
   set_boxes(sheets_, sheet_boxes_);
@@ -87,13 +87,55 @@ void NearShadows::close_leaves(float per_metre) {
 
 void NearShadows::add(const Caster& c, const Piece& piece) {
   if (piece.kind == PieceKind::solid) return add_solid(piece);
-  if (piece.kind == PieceKind::curtain) return add_curtain(c, piece);
+  if (piece.kind == PieceKind::curtain) return close_eight(c), add_curtain(c, piece);
+  const bool many = piece.faces.size() >= kWide / 2;  // fewer are as well looked at one by one
   for (const PieceFace& f : piece.faces) {
     // Every line that meets a closed solid leaves it through a face that looks to the sun.
     const bool away = dot(f.normal, sun_.towards) <= 0.0;
     if (c.closed && c.kind == CasterKind::opaque && away) continue;
+    if (many && f.count <= 4) {
+      add_to_eight(piece, f);
+      if (waiting_.count == kWide) close_eight(c);
+      continue;
+    }
+    close_eight(c);  // sheets take from the beam in their order
     add_face(c, piece, f);
   }
+}
+
+void NearShadows::add_to_eight(const Piece& piece, const PieceFace& face) {
+  if (dot(face.normal, sun_.towards) == 0.0) return;
+  const std::uint32_t k = waiting_.count++;
+  const std::uint32_t* corner = &piece.corners[face.first];
+  for (std::uint32_t i = 0; i < 4; ++i) {
+    const ShadowPoint& p = points_[corner[i < face.count ? i : 0]];
+    waiting_.corner[i][0][k] = p.x;
+    waiting_.corner[i][1][k] = p.y;
+    waiting_.corner[i][2][k] = p.z;
+  }
+  const Vec3& through = piece.points[corner[0]];
+  waiting_.through[0][k] = through.x, waiting_.normal[0][k] = face.normal.x;
+  waiting_.through[1][k] = through.y, waiting_.normal[1][k] = face.normal.y;
+  waiting_.through[2][k] = through.z, waiting_.normal[2][k] = face.normal.z;
+  waiting_.four |= face.count == 4 ? std::uint32_t{1} << k : 0;
+}
+
+void NearShadows::close_eight(const Caster& c) {
+  if (waiting_.count == 0) return;
+  EightFaces& faces = eights_.emplace_back();
+  set_up(waiting_, {ref_, sun_.run, across_}, kOwn, faces);
+  waiting_.count = waiting_.four = 0;
+  const std::uint32_t met = faces_meeting(faces, shaded_);
+  if (met == 0) return eights_.pop_back();
+  const bool sheet = c.kind == CasterKind::sheet;
+  for (std::size_t k = 0; sheet && k < kWide; ++k)
+    if ((met >> k & 1U) != 0)
+      faces.factor[k] = static_cast<float>(sheet_transmittance(
+          c, {waiting_.normal[0][k], waiting_.normal[1][k], waiting_.normal[2][k]}, sun_.towards));
+  Shape s = begin_shape();
+  s.eight = eights_.size() - 1;
+  s.box = box_of(faces.box);
+  keep(sheet ? sheets_ : opaque_, s);
 }
 
 NearShadows::Shape NearShadows::begin_shape() const {

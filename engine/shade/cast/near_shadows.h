@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "engine/shade/beam/round_shade.h"
+#include "engine/shade/cast/eight_faces.h"
 #include "engine/shade/cast/leaf_triangles.h"
 #include "engine/shade/cast/piece.h"
 #include "engine/shade/cast/scan_shape.h"
@@ -43,6 +44,7 @@ class NearShadows {
     float factor = 0;
     std::size_t foot = kNone;  // of feet_
     float way = 0, way_x = 0, way_y = 0;
+    std::size_t eight = kNone;  // of eights_, which say all but the box
   };
   struct Crown {
     RoundShade shade;
@@ -63,6 +65,9 @@ class NearShadows {
   static void longest_first(ShadowSide* first, ShadowSide* last);
   void place_points(const Piece& piece);
   Shape begin_shape() const;
+  // Of a caster's faces: the next, and what waits is whole.
+  void add_to_eight(const Piece& piece, const PieceFace& face);
+  void close_eight(const Caster& c);
   void add_face(const Caster& c, const Piece& piece, const PieceFace& face);
   void add_solid(const Piece& piece);
   void add_curtain(const Caster& c, const Piece& piece);
@@ -76,6 +81,8 @@ class NearShadows {
   ShadedBox shaded_;                 // all nodes to be asked for
   std::vector<int> near_;            // of a caster's pieces
   std::vector<ShadowPoint> points_;  // of the piece at hand
+  FaceCorners waiting_{};            // faces that are to stand in eights_
+  std::vector<EightFaces> eights_;
   std::vector<Shape> opaque_, sheets_;
   ShadowBoxes opaque_boxes_, sheet_boxes_, crown_boxes_;  // as opaque_, sheets_, crowns_
   std::vector<ShadowSide> sides_;

@@ -28,11 +28,15 @@ class NearShadows::Over {
   bool shapes(const std::vector<Shape>& all, const ShadowBoxes& boxes) {
     for (const std::uint32_t k : boxes.meeting(shaded_, hits_)) {
       const Shape& s = all[k];
+      if (s.eight != kNone) {
+        if (!faces(near_.eights_[s.eight])) return false;
+        continue;
+      }
       const Touch t = touch(s);
       if (t == Touch::none) continue;
       if (t == Touch::part) {
         spread(beam_);
-        scan_shape(nodes_, shape_, near_runs_, s.factor, beam_.each.data());
+        lit_ &= ~scan_shape(nodes_, shape_, near_runs_, s.factor, beam_.each.data());
         scanned_ = true;
         continue;
       }
@@ -102,6 +106,15 @@ class NearShadows::Over {
     if (laid_) return;
     laid_ = true;
     shadow_nodes(tile_, near_.sun_, near_.ref_, nodes_);
+    lit_ = lit_runs();
+  }
+
+  // False when the tile is dark.
+  bool faces(const EightFaces& eight) {
+    const std::uint32_t which = faces_meeting(eight, shaded_);
+    if (which == 0) return true;
+    need_nodes();
+    return take_faces(eight, which, nodes_, lit_, beam_, scanned_);
   }
 
   // Which of its sides and planes the tile cannot do without.
@@ -111,7 +124,8 @@ class NearShadows::Over {
     const ShadowBox& b = s.box;
     if (b.x0 > n.x1 || b.x1 < n.x0 || b.y0 > n.y1 || b.y1 < n.y0) return Touch::none;
     // Of a boulder's many small faces most fall between the nodes.
-    near_runs_ = runs_near(n, b);
+    // Where no light is left there is nothing to take.
+    near_runs_ = runs_near(n, b) & lit_;
     if (near_runs_ == 0) return Touch::none;
     shape_.sides = shape_.planes = 0;
     for (std::size_t k = 0; k < s.sides; ++k) {
@@ -154,6 +168,7 @@ class NearShadows::Over {
   ShadowShape& shape_;
   ShadedBox shaded_;
   std::uint32_t near_runs_ = 0;  // of the shape at hand
+  std::uint32_t lit_ = 0;        // runs of nodes_ of which some may have light
   bool laid_ = false;            // nodes_
   bool scanned_ = false;
 };

@@ -33,8 +33,9 @@ struct ShadowShape {
 // A bit for each run of the nodes whose box meets that of a shadow.
 std::uint32_t runs_near(const ShadowNodes& nodes, const ShadowBox& box);
 
-// At nodes in the shadow: out ·= factor. `near`: runs_near() of its box.
-void scan_shape(const ShadowNodes& nodes, const ShadowShape& shape, std::uint32_t near,
-                float factor, float* out);
+// At nodes in the shadow: out ·= factor. `near`: runs_near() of its box. A bit for each run that it
+// leaves without light.
+std::uint32_t scan_shape(const ShadowNodes& nodes, const ShadowShape& shape, std::uint32_t near,
+                         float factor, float* out);
 
 }  // namespace hummock::shade
