@@ -5,6 +5,7 @@
 #include <random>
 
 #include "engine/leap/places/site_places.h"
+#include "engine/leap/search/gets_out.h"
 #include "tests/support/yard.h"
 
 namespace hummock::leap {
@@ -142,6 +143,66 @@ TEST(OtherRules, PlacesKeptAreThoseToldAfresh) {
   // The test means something only where both happen often.
   EXPECT_GT(kept_parts, 100);
   EXPECT_GT(told_again, 100);
+}
+
+// A pool, a wall across the yard and a start, so that the ground falls into parts.
+Site parted_yard(Random& random, unsigned seed) {
+  Site site = some_yard(random, seed);
+  site.objects.clear();
+  test::add_box(site, "wall", {1.6, 1.3}, {0.1, 2.6, random.between(0.3, 0.7)});
+  Water pool;
+  pool.name = "pool";
+  pool.outline = {{2.0, 0.3}, {2.9, 0.3}, {2.9, 1.2}, {2.0, 1.2}};
+  pool.level = random.between(0.0, 0.3);
+  pool.drain = true;
+  site.waters.push_back(pool);
+  site.leap_start = geom::Vec2{0.9, 0.9};
+  return site;
+}
+
+void change_for_ground(PlaceRules& rules, Random& random) {
+  switch (random.below(5)) {
+    case 0:
+      rules.body.swims = !rules.body.swims;
+      return;
+    case 1:
+      rules.ability.water = random.coin() ? 0.5 : 1.0;
+      return;
+    case 2:
+      rules.digs = random.below(4) > 0 ? Digging{} : Digging{1.0, 0.4};
+      return;
+    case 3:
+      rules.drained = !rules.drained;
+      return;
+    default:
+      change_one(rules, random);
+  }
+}
+
+TEST(OtherRules, GroundSaidToBeTheSameIsToldTheSame) {
+  int same = 0, other = 0;
+  for (unsigned seed = 1; seed <= 12; ++seed) {
+    Random random(seed);
+    const Model model = test::built(parted_yard(random, seed));
+    PlaceRules rules = place_rules(model.site.species, 0.1, false);
+    GroundPlaces ground = ground_places(model, rules);
+    for (int change = 0; change < 40; ++change) {
+      const PlaceRules before = rules;
+      change_for_ground(rules, random);
+      const GroundPlaces fresh = ground_places(model, rules);
+      const bool kept = same_ground_places(model, before, rules);
+      ++(kept ? same : other);
+      SCOPED_TRACE("seed " + std::to_string(seed) + " change " + std::to_string(change));
+      if (kept) {
+        expect_same(ground.patches, fresh.patches);
+        EXPECT_EQ(ground.living_area_m2, fresh.living_area_m2);
+      }
+      if (HasFailure()) return;
+      ground = fresh;
+    }
+  }
+  EXPECT_GT(same, 50);
+  EXPECT_GT(other, 50);
 }
 
 // Reach and leap part what is covered (holds/hang_together.h), and nothing else.

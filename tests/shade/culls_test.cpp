@@ -7,7 +7,7 @@
 
 #include "engine/shade/beam/eight_nodes.h"
 #include "engine/shade/beam/round_shade.h"
-#include "engine/shade/beam/scan_triangle.h"
+#include "engine/shade/beam/shadow_nodes.h"
 #include "engine/shade/cast/shadow_boxes.h"
 #include "tests/shade/yards.h"
 

@@ -119,15 +119,24 @@ geom::RayPacket16 packet_of(const Arc& arc, int n, const Ends& ends) {
 
 }  // namespace
 
-bool arc_free(const geom::RayScene& scene, const Arc& arc, double chord_error, const Ends& ends,
-              double* blocked_at) {
+int blocked_chord(const geom::RayScene& scene, const Arc& arc, double chord_error,
+                  const Ends& ends) {
   const int n = chords_needed(arc.apex, arc.to.z - arc.from.z, chord_error);
   const geom::RayPacket16 packet = packet_of(arc, n, ends);
-  if (packet.valid == 0) return true;
+  if (packet.valid == 0) return -1;
   const std::uint32_t met = scene.occluded(packet);
-  if (met == 0) return true;
-  if (blocked_at != nullptr) *blocked_at = (std::countr_zero(met) + 0.5) / n;
-  return false;
+  return met == 0 ? -1 : std::countr_zero(met);
+}
+
+double share_at(const Arc& arc, double chord_error, int chord) {
+  return (chord + 0.5) / chords_needed(arc.apex, arc.to.z - arc.from.z, chord_error);
+}
+
+bool arc_free(const geom::RayScene& scene, const Arc& arc, double chord_error, const Ends& ends,
+              double* blocked_at) {
+  const int chord = blocked_chord(scene, arc, chord_error, ends);
+  if (chord >= 0 && blocked_at != nullptr) *blocked_at = share_at(arc, chord_error, chord);
+  return chord < 0;
 }
 
 }  // namespace hummock::leap

@@ -68,6 +68,10 @@ struct Ends {
 
 // Is the flight free of everything solid? With `blocked_at`: the share of the way of the first
 // chord that is not (its middle).
+// The first chord of it that is blocked, from 0 on; -1: free.
+int blocked_chord(const geom::RayScene& scene, const Arc& arc, double chord_error,
+                  const Ends& ends);
+double share_at(const Arc& arc, double chord_error, int chord);  // of the way, its middle
 bool arc_free(const geom::RayScene& scene, const Arc& arc, double chord_error, const Ends& ends,
               double* blocked_at = nullptr);
 

@@ -185,6 +185,7 @@ void seek_way_over_things(const SearchContext& scene, const Furniture& thing, do
   quest.stop_at_first_exit = true;
   quest.key_limit = key_limit;
   quest.most_flights = kMostOfRow / 3;
+  quest.known = scene.known;
   const SearchResult result = search(*scene.patches, quest, *scene.model->body_scene, scene.links);
   int over = -1;
   const std::vector<int> ways = patches_where(scene, [](const Patch& p) { return is_exit(p); });

@@ -38,6 +38,7 @@ struct SearchContext {
   const std::vector<PatchPtr>* roof = nullptr;
   LinkRules links;
   Settings settings;
+  const KnownFlights* known = nullptr;  // of these patches
 };
 
 struct Furniture {

@@ -6,15 +6,39 @@ namespace hummock::leap {
 
 using geom::Vec3;
 
-bool FlightTests::flight_free(const Arc& arc, const SurfacePiece& to, double* share) {
-  if (!rules_.blocked) return true;
+// Counts the flight; the box that holds it.
+geom::Box3 FlightTests::take_in(const Arc& arc) {
   ++flights_;
-  touched_.add(arc.from);
-  touched_.add(arc.to);
+  geom::Box3 box;
+  box.add(arc.from);
+  box.add(arc.to);
   // A parabola with ends at 0 and z and bulge w stays under max(0, z) + w/4.
   const double high = std::max(arc.from.z, arc.to.z) + 0.25 * std::max(0.0, arc.apex);
-  touched_.add(Vec3{arc.to.x, arc.to.y, high});
+  box.add(Vec3{arc.to.x, arc.to.y, high});
+  touched_.add(box);
+  return box;
+}
+
+bool FlightTests::flight_free(const Arc& arc, const SurfacePiece& to, double* share) {
+  if (!rules_.blocked) return true;
+  take_in(arc);
   return arc_free(scene_, arc, rules_.chord_error, ends_of(rules_, to), share);
+}
+
+bool FlightTests::flight_free(const Arc& arc, const Entry& e, const SurfacePiece& to,
+                              double* share) {
+  if (known_ == nullptr || !rules_.blocked) return flight_free(arc, to, share);
+  const geom::Box3 passes = take_in(arc);
+  const FlightMemo::Flight flight{
+      static_cast<std::uint32_t>(e.pa), static_cast<std::uint32_t>(e.pb), e.a, e.b, e.k,
+      e.side == Side::steeper};
+  std::optional<int> chord = known_->find(flight, passes);
+  if (!chord) {
+    chord = blocked_chord(scene_, arc, rules_.chord_error, ends_of(rules_, to));
+    known_->keep(flight, passes, *chord);
+  }
+  if (*chord >= 0) *share = share_at(arc, rules_.chord_error, *chord);
+  return *chord < 0;
 }
 
 Edge FlightTests::close_in(const Arc& least, const SurfacePiece& to, Side side, int k,

@@ -5,7 +5,9 @@
 #include <cstdint>
 #include <vector>
 
+#include "engine/leap/search/known_flights.h"
 #include "engine/leap/search/links.h"
+#include "engine/leap/search/search_queue.h"
 #include "geometry/rays/ray_scene.h"
 
 namespace hummock::leap {
@@ -19,10 +21,14 @@ struct Edge {
 class FlightTests {
  public:
   // Keeps references.
-  FlightTests(const geom::RayScene& scene, const LinkRules& rules) : scene_(scene), rules_(rules) {}
+  FlightTests(const geom::RayScene& scene, const LinkRules& rules, const KnownFlights* known)
+      : scene_(scene), rules_(rules), known_(known) {}
 
   // `share`: of the way, where it is blocked.
   bool flight_free(const Arc& arc, const SurfacePiece& to, double* share);
+  // The same of an entry's pair of spots and rung: what is known of it is not tested again, though
+  // it counts.
+  bool flight_free(const Arc& arc, const Entry& e, const SurfacePiece& to, double* share);
   // Rung k is free, and the one before was blocked at `share`: by bisection to an eighth.
   Edge close_in(const Arc& least, const SurfacePiece& to, Side side, int k, double share);
   bool limb_free(const std::vector<geom::Vec3>& way);
@@ -34,10 +40,12 @@ class FlightTests {
   const geom::Box3& touched() const { return touched_; }
 
  private:
+  geom::Box3 take_in(const Arc& arc);
   bool legs_free(const std::vector<geom::Vec3>& way, double up);
 
   const geom::RayScene& scene_;
   const LinkRules& rules_;
+  const KnownFlights* known_;  // or nothing
   std::int64_t flights_ = 0;
   geom::Box3 touched_;
 };

@@ -17,6 +17,10 @@ bool same_ground_rules(const PlaceRules& a, const PlaceRules& b) {
          a.body.swims == b.body.swims && a.drained == b.drained;
 }
 
+bool digs_from_its_start(const Model& model, const PlaceRules& rules) {
+  return model.site.leap_start && rules.digs.length > 0.0 && rules.digs.depth > 0.0;
+}
+
 // What the ways through houses are told by besides.
 bool same_house_rules(const PlaceRules& a, const PlaceRules& b) {
   return a.helped_indoors == b.helped_indoors && a.ability.grip == b.ability.grip &&
@@ -24,6 +28,12 @@ bool same_house_rules(const PlaceRules& a, const PlaceRules& b) {
 }
 
 }  // namespace
+
+bool same_ground_places(const Model& model, const PlaceRules& a, const PlaceRules& b) {
+  // Which squares are joined hangs on what it digs, and with what: not told apart here.
+  return same_ground_rules(a, b) && a.ability.water == b.ability.water &&
+         !digs_from_its_start(model, a) && !digs_from_its_start(model, b);
+}
 
 void EscapeQuestion::find_places(const PlaceRules& rules) {
   const std::optional<PlaceRules> before = std::exchange(rules_, std::nullopt);
@@ -33,8 +43,8 @@ void EscapeQuestion::find_places(const PlaceRules& rules) {
   } else {
     sample_parts(places_, model_, rules);
     if (!same_house_rules(*before, rules)) sample_houses(places_, model_, rules);
-    // Which squares are joined hangs on what it digs.
-    places_.ground = ground_places_again(model_, rules, places_.ground, {});
+    if (!same_ground_places(model_, *before, rules))
+      places_.ground = ground_places_again(model_, rules, places_.ground, {});
   }
   rules_ = rules;
 }

@@ -24,6 +24,9 @@ struct Circumstances {
   bool drained = false;         // as in PlaceRules
 };
 
+// Would these rules tell the same places of the model's ground? False where that is not plain.
+bool same_ground_places(const Model& model, const PlaceRules& a, const PlaceRules& b);
+
 class EscapeQuestion {
  public:
   // Keeps a reference to the model; its own species is not asked.

@@ -12,6 +12,7 @@
 #include "engine/leap/rows/objects.h"
 #include "engine/leap/rows/remedies.h"
 #include "engine/leap/rows/sensitivity.h"
+#include "engine/leap/search/known_flights.h"
 #include "engine/leap/search/leap_maps.h"
 #include "engine/leap/search/site_search.h"
 
@@ -29,6 +30,7 @@ struct LeapSolver::Inner {
   SearchResult reached;
   std::vector<Furniture> things;
   std::vector<ExitCost> exit_costs;
+  std::optional<KnownFlights> known;
   Result result;
   std::vector<std::pair<std::string, double>> stages;
   std::chrono::steady_clock::time_point since;
@@ -44,12 +46,25 @@ struct LeapSolver::Inner {
   }
 
   SearchContext scene(const Model& model) const {
-    return {&model, &patches, &reached, &roof, links, settings};
+    return {&model, &patches, &reached, &roof, links, settings, &*known};
   }
 
   void search_all(const Model& model, const Progress& progress) {
     reached = search_site(model, patches, links, progress);
     stage("search");
+  }
+
+  // Flights clear of all that has changed are as they were when the memo was begun.
+  void know_after(const std::vector<Box3>& changed) {
+    constexpr std::size_t kMostPlaces = 64, kMostOld = 4;
+    std::vector<Box3> differs = known->differs();
+    differs.insert(differs.end(), changed.begin(), changed.end());
+    KnownFlights::MemoPtr memo = known->elsewhere();
+    if (differs.size() > kMostPlaces || memo->numbered() > kMostOld * patches.size()) {
+      memo = std::make_shared<FlightMemo>();
+      differs.clear();
+    }
+    known.emplace(std::move(memo), patches, std::move(differs));
   }
 
   void make_rows(const Model& model, const std::vector<char>& redo) {
@@ -91,6 +106,7 @@ LeapSolver::LeapSolver(const Model& model, const Settings& settings, const Progr
   in.roof = roof_patches(model, std::max(0.1, 2.0 * in.rules.resolution));
   in.stage("places");
   in.patches = in.places.all();
+  in.known.emplace(std::make_shared<FlightMemo>(), in.patches, std::vector<Box3>{});
   in.search_all(model, progress);
   in.things = elevated_furniture(model, in.patches);
   in.make_rows(model, std::vector<char>(in.things.size(), 1));
@@ -121,6 +137,7 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
   const std::vector<char> part_changed = sample_again(in.places, model, in.rules, changed);
   in.stage("places");
   in.patches = in.places.all();
+  in.know_after(changed);
   in.search_all(model, progress);
   in.things = elevated_furniture(model, in.patches);
   in.result = {};

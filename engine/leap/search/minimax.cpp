@@ -27,7 +27,7 @@ class Search {
         rules_(rules),
         progress_(progress),
         limit_(std::min(rules.limit, quest.key_limit)),
-        tests_(scene, rules),
+        tests_(scene, rules, quest.known),
         rooms_(patches, rules, wanted_of(quest)),
         places_(patches),
         upper_(build_patch_tree(patches, flown_to(patches, wanted_of(quest)))),
@@ -238,7 +238,7 @@ class Search {
       return;
     }
     double share = 0.5;
-    if (tests_.flight_free(arc, q, &share)) {
+    if (tests_.flight_free(arc, e, q, &share)) {
       if (!through(e)) gain(e, link_of(e, LinkKind::flight, arc, e.key));
       return;
     }
@@ -252,7 +252,7 @@ class Search {
     const SurfacePiece& q = piece(e.pb, e.b);
     const Arc least = least_arc(rules_, p, q);
     double share = 0.5;
-    if (!tests_.flight_free(rung(rules_, least, e.side, e.k), q, &share)) {
+    if (!tests_.flight_free(rung(rules_, least, e.side, e.k), e, q, &share)) {
       if (!give_up(e, least)) climb(e, least, e.side, e.k + 1, share);
       return;
     }

@@ -45,6 +45,8 @@
 
 namespace hummock::leap {
 
+class KnownFlights;  // known_flights.h
+
 enum class LinkKind { start, step_over_gap, reach, flight, within, assumed };
 
 struct Link {
@@ -77,6 +79,7 @@ struct Quest {
   // m; what needs more is not asked, and not searched: up to here the answer is the same as
   // without.
   double key_limit = 1e300;
+  const KnownFlights* known = nullptr;  // of the scene and the rules, tested before
   std::int64_t most_tries = 60000;
   // True: a pocket is left, not taken as gained, so that what is gained is flown to from end to end
   // (and what is not may be gained all the same).

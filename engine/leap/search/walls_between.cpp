@@ -59,6 +59,7 @@ class Meets {
       : model_(model), basins_(basins), step_(step), open_(open) {}
 
   std::vector<int> of(const Patch& patch) {
+    met_.assign(static_cast<std::size_t>(basins_.count), 0);
     std::vector<SurfacePiece> laid;
     for (const SurfacePiece& piece : patch.pieces) {
       if (!patch.folds) {
@@ -70,7 +71,6 @@ class Meets {
       for (const SurfacePiece& p : laid) add(patch, p);
     }
     std::sort(found_.begin(), found_.end());
-    found_.erase(std::unique(found_.begin(), found_.end()), found_.end());
     return std::move(found_);
   }
 
@@ -88,7 +88,18 @@ class Meets {
   }
 
   void take(int basin) {
-    if (found_.empty() || found_.back() != basin) found_.push_back(basin);
+    char& met = met_[static_cast<std::size_t>(basin)];
+    if (met == 0) found_.push_back(basin);
+    met = 1;
+  }
+
+  // Whatever is come to from there adds nothing.
+  bool all_met(const Nodes& n) const {
+    const geom::Grid& g = basins_.lattice;
+    for (int j = n.j0; j <= n.j1; ++j)
+      for (int i = n.i0; i <= n.i1; ++i)
+        if (met_[static_cast<std::size_t>(basins_.of[g.index(i, j)])] == 0) return false;
+    return true;
   }
 
   // By its point and the corners of its cell. What stands on a cell hides a corner, or holds it: of
@@ -101,6 +112,7 @@ class Meets {
     from_point(patch, at, piece, false);
     for (const Vec2 corner : {lo, hi, Vec2{lo.x, hi.y}, Vec2{hi.x, lo.y}}) {
       const Vec2 p = geom::lerp(at, corner, kToTheCorner);
+      if (all_met(about(p, p))) continue;
       const bool hidden = !straight_on(patch, at, p, piece);
       if (!hidden || patch.kind != PatchKind::ground) from_point(patch, p, piece, hidden);
     }
@@ -121,6 +133,7 @@ class Meets {
   void from_point(const Patch& patch, Vec2 p, const SurfacePiece& piece, bool only_open) {
     const geom::Grid& g = basins_.lattice;
     const Nodes n = about(p, p);
+    if (all_met(n)) return;
     bool any = false;
     for (const bool whatever : {false, true}) {
       if (any) return;
@@ -150,6 +163,7 @@ class Meets {
   double step_;
   const std::vector<char>& open_;
   std::vector<int> found_;
+  std::vector<char> met_;  // by basin
 };
 
 }  // namespace

@@ -6,7 +6,7 @@
 #include <cstdint>
 
 #include "engine/shade/beam/eight_floats.h"
-#include "engine/shade/beam/scan_triangle.h"
+#include "engine/shade/beam/shadow_nodes.h"
 
 namespace hummock::shade {
 

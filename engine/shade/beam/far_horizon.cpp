@@ -38,7 +38,10 @@ FarHorizon::FarHorizon(const Model& model) {
   posts_.ny = 2 + static_cast<int>((box.hi.y - box.lo.y) / posts_.cell - 1e-9);
   height_.resize(posts_.size());
   touches_.resize(posts_.size() * kAzimuths);
-  tbb::parallel_for(std::size_t{0}, posts_.size(), [&](std::size_t k) { look_from(model, k); });
+  const auto& land = model.beyond->z;
+  const double highest = *std::max_element(land.begin(), land.end());
+  tbb::parallel_for(std::size_t{0}, posts_.size(),
+                    [&](std::size_t k) { look_from(model, k, highest); });
   const double lowest = *std::min_element(model.ground.z.begin(), model.ground.z.end());
   for (std::size_t k = 0; k < touches_.size(); ++k) {
     const Touch& t = touches_[k];
@@ -47,11 +50,13 @@ FarHorizon::FarHorizon(const Model& model) {
   }
 }
 
-void FarHorizon::look_from(const Model& model, std::size_t post) {
+void FarHorizon::look_from(const Model& model, std::size_t post, double highest) {
+  constexpr double kSpare = 1e-6;  // m, over the rounding of heights between nodes
   const geom::Heightfield& land = *model.beyond;
   const Vec2 p = posts_.node(static_cast<int>(post % static_cast<std::size_t>(posts_.nx)),
                              static_cast<int>(post / static_cast<std::size_t>(posts_.nx)));
   const double eye = height_at(model.ground, p) + kLift;
+  const double summit = highest + kSpare - eye;
   height_[post] = static_cast<float>(eye);
   for (int a = 0; a < kAzimuths; ++a) {
     const Vec2 u = direction(a);
@@ -64,6 +69,8 @@ void FarHorizon::look_from(const Model& model, std::size_t post) {
     for (const double t : geom::ground_breaks(land, p + u * begin, p + u * end)) {
       const double d = begin + t * (end - begin);
       if (d <= 0.0) continue;
+      // Not even the highest land, and so none farther out, is steeper from here on.
+      if (summit > 0.0 && summit <= best * d) break;
       const double tangent = (height_at(land, p + u * d) - eye) / d;
       if (tangent > best) best = tangent, at = d;
     }

@@ -38,7 +38,8 @@ class FarHorizon {
     float tangent, per_metre;
   };
   double tangent_at(Vec3 from, const SunRay& sun) const;
-  void look_from(const Model& model, std::size_t post);
+  // `highest`: of the land beyond, m.
+  void look_from(const Model& model, std::size_t post, double highest);
 
   geom::Grid posts_;
   std::vector<float> height_;   // of each post

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstdint>
 #include <cstring>
+#include <utility>
 
 #include "engine/shade/beam/may_shade.h"
 
@@ -137,7 +138,7 @@ void nodes_behind(const geom::Box3& box, const Tile& tile, const SunRay& sun,
 
 }  // namespace
 
-FastBeam::FastBeam(const Model& model)
+FastBeam::FastBeam(const Model& model, std::shared_ptr<const FarHorizon> far)
     : casters_(casters_of(model)),
       tree_(boxes_of(casters_)),
       terrain_(model.ground),
@@ -150,7 +151,7 @@ FastBeam::FastBeam(const Model& model)
     heavy_.push_back(casters_[k].kind == CasterKind::opaque && pieces_[k].all.empty());
     all_.push_back(static_cast<int>(k));
   }
-  rays_ = std::make_unique<RayBeam>(model, casters_, heavy_);
+  rays_ = std::make_unique<RayBeam>(model, casters_, heavy_, std::move(far));
 }
 
 std::vector<GroundStatus> FastBeam::sweeps(const std::vector<Tile>& tiles, const geom::Grid& grid,

@@ -37,8 +37,8 @@ namespace hummock::shade {
 
 class FastBeam {
  public:
-  // The model must outlive it.
-  explicit FastBeam(const Model& model);
+  // The model must outlive it. `far`: of the same land, so that it is not looked at again.
+  explicit FastBeam(const Model& model, std::shared_ptr<const FarHorizon> far = {});
 
   // What the caller already knows of the ground's own shade.
   struct Ground {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace hummock::shade {
 namespace {
@@ -69,8 +70,11 @@ double length_inside(const std::vector<const geom::Hit*>& hits, Vec3 towards) {
 }  // namespace
 
 RayBeam::RayBeam(const Model& model, const std::vector<Caster>& casters,
-                 const std::vector<bool>& heavy)
-    : casters_(&casters), model_(&model), is_heavy_(heavy), far_(model) {
+                 const std::vector<bool>& heavy, std::shared_ptr<const FarHorizon> far)
+    : casters_(&casters),
+      model_(&model),
+      is_heavy_(heavy),
+      far_(far ? std::move(far) : std::make_shared<const FarHorizon>(model)) {
   for (std::size_t k = 0; k < casters.size(); ++k) {
     if (casters[k].kind == CasterKind::opaque) continue;
     translucent_any_ = true;
@@ -141,7 +145,7 @@ double RayBeam::through_translucent(Vec3 from, const SunRay& sun, const sun::Dat
 }
 
 double RayBeam::at(Vec3 from, const SunRay& sun, const sun::Date& date) const {
-  if (!sun.up || far_.hides(from, sun) || opaque().occluded({from, sun.towards})) return 0.0;
+  if (!sun.up || far_->hides(from, sun) || opaque().occluded({from, sun.towards})) return 0.0;
   return translucent_any_ ? through_translucent(from, sun, date) : 1.0;
 }
 
@@ -153,7 +157,7 @@ void RayBeam::tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
   for (std::size_t k = 0; k < kTileNodes; ++k) {
     if (tile.inside[k] == 0 || !triangle.faces(tile, k)) continue;
     const Vec3 from = tile.ref + Vec3{tile.x[k], tile.y[k], tile.z[k]};
-    if (!far_.hides(from, sun)) beam[k] = 1.0F;
+    if (!far_->hides(from, sun)) beam[k] = 1.0F;
   }
   darken(opaque(), tile, sun, lit_nodes(beam), beam);
   if (!translucent_any_) return;

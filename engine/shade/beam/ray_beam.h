@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cmath>
+#include <memory>
 #include <mutex>
 #include <span>
 #include <vector>
@@ -18,15 +19,17 @@ namespace hummock::shade {
 class RayBeam {
  public:
   // Casters with `heavy[k]` set also go, with the ground, into the scene of `blocked`; they must be
-  // opaque. `model` and `casters` must outlive this.
-  RayBeam(const Model& model, const std::vector<Caster>& casters, const std::vector<bool>& heavy);
+  // opaque. `model` and `casters` must outlive this. `far`: of the same land, or nothing.
+  RayBeam(const Model& model, const std::vector<Caster>& casters, const std::vector<bool>& heavy,
+          std::shared_ptr<const FarHorizon> far = {});
 
   // Share of the beam that arrives at a point along the sun's line, 0..1.
   double at(Vec3 from, const SunRay& sun, const sun::Date& date) const;
   // The same for the nodes of a tile, in packets; 0 where the ground faces away (FirstTriangle).
   void tile(const Tile& tile, const SunRay& sun, const sun::Date& date,
             std::array<float, kTileNodes>& beam) const;
-  const FarHorizon& far() const { return far_; }
+  const FarHorizon& far() const { return *far_; }
+  const std::shared_ptr<const FarHorizon>& shared_far() const { return far_; }
   // Sets beam to 0 at those of the nodes whose line meets the ground or a heavy caster.
   void blocked(const Tile& tile, const SunRay& sun, std::span<const int> nodes,
                std::array<float, kTileNodes>& beam) const;
@@ -49,7 +52,7 @@ class RayBeam {
   std::vector<bool> is_heavy_;
   bool translucent_any_ = false;
   std::vector<const Caster*> round_;
-  FarHorizon far_;
+  std::shared_ptr<const FarHorizon> far_;
   mutable Lazy opaque_, heavy_;
   geom::RayScene translucent_;  // sheets and volumes but the round; id = index of the caster
 };

@@ -9,7 +9,7 @@
 #include <cstdint>
 
 #include "engine/shade/beam/ground_tiles.h"
-#include "engine/shade/beam/scan_triangle.h"
+#include "engine/shade/beam/shadow_nodes.h"
 #include "engine/shade/beam/sun_ray.h"
 #include "engine/shade/cast/shadow_boxes.h"
 #include "geometry/mesh/round_volume.h"

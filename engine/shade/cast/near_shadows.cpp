@@ -15,6 +15,7 @@ void NearShadows::lay_out(const std::vector<Caster>& casters, const std::vector<
   ref_ = box.lo;  // the same whatever stands on the ground: so are all roundings
   points_.clear(), opaque_.clear(), sheets_.clear(), sides_.clear(), planes_.clear();
   feet_.clear(), crowns_.clear(), leaves_.clear(), heavy_.clear(), crown_boxes_.clear();
+  leaf_triangles_.clear(), eights_.clear();
   if (!sun.up) return;
   const RunRange run{sun.run, sun.run};
   const Vec2 along = unit(sun.run);
@@ -39,16 +40,11 @@ void NearShadows::lay_out(const std::vector<Caster>& casters, const std::vector<
     else
       pieces[k].near.near(box, run, along, near_);
     for (const int p : near_) {
-      first_ = points_.size();
       const Piece& piece = pieces[k].all[static_cast<std::size_t>(p)];
       place_points(piece);
-      if (piece.kind == PieceKind::leaves) {
-        leaves_.push_back({&piece, first_, per_metre, id});
-        continue;
-      }
-      add(c, piece);
-      points_.resize(first_);
+      piece.kind == PieceKind::leaves ? add_leaves(piece) : add(c, piece);
     }
+    c.kind == CasterKind::volume ? close_leaves(per_metre) : close_eight(c);
   }
   set_boxes(opaque_, opaque_boxes_);
   set_boxes(sheets_, sheet_boxes_);
@@ -68,8 +64,8 @@ void NearShadows::add_crown(const Caster& c, float per_metre) {
 }
 
 void NearShadows::place_points(const Piece& piece) {
-  points_.resize(first_ + piece.points.size());
-  ShadowPoint* to = points_.data() + first_;
+  points_.resize(piece.points.size());
+  ShadowPoint* to = points_.data();
   for (const Vec3& v : piece.points) {
     const double z = v.z - ref_.z;
     *to++ = {static_cast<float>(v.x - ref_.x - z * sun_.run.x),
@@ -77,15 +73,69 @@ void NearShadows::place_points(const Piece& piece) {
   }
 }
 
+void NearShadows::add_leaves(const Piece& piece) {
+  for (const PieceFace& f : piece.faces) {
+    const std::uint32_t* c = &piece.corners[f.first];
+    leaf_triangles_.add(points_[c[0]], points_[c[1]], points_[c[2]], shaded_);
+  }
+}
+
+void NearShadows::close_leaves(float per_metre) {
+  leaf_triangles_.close(shaded_);
+  leaves_.push_back({leaf_triangles_.eights(), per_metre});
+}
+
 void NearShadows::add(const Caster& c, const Piece& piece) {
   if (piece.kind == PieceKind::solid) return add_solid(piece);
-  if (piece.kind == PieceKind::curtain) return add_curtain(c, piece);
+  if (piece.kind == PieceKind::curtain) return close_eight(c), add_curtain(c, piece);
+  const bool many = piece.faces.size() >= kWide / 2;  // fewer are as well looked at one by one
   for (const PieceFace& f : piece.faces) {
     // Every line that meets a closed solid leaves it through a face that looks to the sun.
     const bool away = dot(f.normal, sun_.towards) <= 0.0;
     if (c.closed && c.kind == CasterKind::opaque && away) continue;
+    if (many && f.count <= 4) {
+      add_to_eight(piece, f);
+      if (waiting_.count == kWide) close_eight(c);
+      continue;
+    }
+    close_eight(c);  // sheets take from the beam in their order
     add_face(c, piece, f);
   }
+}
+
+void NearShadows::add_to_eight(const Piece& piece, const PieceFace& face) {
+  if (dot(face.normal, sun_.towards) == 0.0) return;
+  const std::uint32_t k = waiting_.count++;
+  const std::uint32_t* corner = &piece.corners[face.first];
+  for (std::uint32_t i = 0; i < 4; ++i) {
+    const ShadowPoint& p = points_[corner[i < face.count ? i : 0]];
+    waiting_.corner[i][0][k] = p.x;
+    waiting_.corner[i][1][k] = p.y;
+    waiting_.corner[i][2][k] = p.z;
+  }
+  const Vec3& through = piece.points[corner[0]];
+  waiting_.through[0][k] = through.x, waiting_.normal[0][k] = face.normal.x;
+  waiting_.through[1][k] = through.y, waiting_.normal[1][k] = face.normal.y;
+  waiting_.through[2][k] = through.z, waiting_.normal[2][k] = face.normal.z;
+  waiting_.four |= face.count == 4 ? std::uint32_t{1} << k : 0;
+}
+
+void NearShadows::close_eight(const Caster& c) {
+  if (waiting_.count == 0) return;
+  EightFaces& faces = eights_.emplace_back();
+  set_up(waiting_, {ref_, sun_.run, across_}, kOwn, faces);
+  waiting_.count = waiting_.four = 0;
+  const std::uint32_t met = faces_meeting(faces, shaded_);
+  if (met == 0) return eights_.pop_back();
+  const bool sheet = c.kind == CasterKind::sheet;
+  for (std::size_t k = 0; sheet && k < kWide; ++k)
+    if ((met >> k & 1U) != 0)
+      faces.factor[k] = static_cast<float>(sheet_transmittance(
+          c, {waiting_.normal[0][k], waiting_.normal[1][k], waiting_.normal[2][k]}, sun_.towards));
+  Shape s = begin_shape();
+  s.eight = eights_.size() - 1;
+  s.box = box_of(faces.box);
+  keep(sheet ? sheets_ : opaque_, s);
 }
 
 NearShadows::Shape NearShadows::begin_shape() const {
@@ -137,7 +187,7 @@ void NearShadows::longest_first(ShadowSide* first, ShadowSide* last) {
 void NearShadows::add_face(const Caster& c, const Piece& piece, const PieceFace& face) {
   if (dot(face.normal, sun_.towards) == 0.0) return;
   const std::uint32_t* corner = &piece.corners[face.first];
-  const auto at = [&](std::uint32_t k) { return points_[first_ + corner[k]]; };
+  const auto at = [&](std::uint32_t k) { return points_[corner[k]]; };
   Shape s = begin_shape();
   for (std::uint32_t k = 0; k < face.count; ++k) widen(s, at(k));
   // Of many faces some are far from all the nodes; of a lone one its piece's box was asked.
@@ -168,7 +218,7 @@ void NearShadows::add_solid(const Piece& piece) {
   for (std::size_t k = 0; k < piece.faces.size(); ++k) {
     const PieceFace& f = piece.faces[k];
     if ((looks >> k & 1U) == 0) continue;
-    const ShadowPoint* points = points_.data() + first_;
+    const ShadowPoint* points = points_.data();
     const std::uint32_t *corner = &piece.corners[f.first], *end = corner + f.count;
     for (const std::uint32_t* c = corner; c != end; ++c) {
       const ShadowPoint p = points[*c];
@@ -181,7 +231,7 @@ void NearShadows::add_solid(const Piece& piece) {
   }
   if (planes_.size() == s.plane) return;
   for (std::size_t k = 0; k < piece.points.size(); ++k)
-    if (seen[k]) widen(s, points_[first_ + k]);
+    if (seen[k]) widen(s, points_[k]);
   longest_first(sides_.data() + s.side, sides_.data() + sides_.size());
   keep(opaque_, s);
 }

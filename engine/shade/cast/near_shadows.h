@@ -5,10 +5,13 @@
 // looked through in closed form (engine/shade/beam/round_shade.h), their depths added up first.
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <vector>
 
 #include "engine/shade/beam/round_shade.h"
+#include "engine/shade/cast/eight_faces.h"
+#include "engine/shade/cast/leaf_triangles.h"
 #include "engine/shade/cast/piece.h"
 #include "engine/shade/cast/scan_shape.h"
 #include "engine/shade/cast/shadow_boxes.h"
@@ -41,26 +44,30 @@ class NearShadows {
     float factor = 0;
     std::size_t foot = kNone;  // of feet_
     float way = 0, way_x = 0, way_y = 0;
+    std::size_t eight = kNone;  // of eights_, which say all but the box
   };
   struct Crown {
     RoundShade shade;
     float extinction;
   };
   struct Leaves {
-    const Piece* piece;
-    std::size_t point;  // first of points_
+    std::uint32_t last;  // past its eights
     float extinction;
-    int caster;
   };
   static constexpr std::size_t kNone = static_cast<std::size_t>(-1);
   class Over;  // what they do to one tile
 
   void add(const Caster& c, const Piece& piece);
   void add_crown(const Caster& c, float per_metre);
+  void add_leaves(const Piece& piece);
+  void close_leaves(float per_metre);  // of a caster
   static void set_boxes(const std::vector<Shape>& of, ShadowBoxes& boxes);
   static void longest_first(ShadowSide* first, ShadowSide* last);
   void place_points(const Piece& piece);
   Shape begin_shape() const;
+  // Of a caster's faces: the next, and what waits is whole.
+  void add_to_eight(const Piece& piece, const PieceFace& face);
+  void close_eight(const Caster& c);
   void add_face(const Caster& c, const Piece& piece, const PieceFace& face);
   void add_solid(const Piece& piece);
   void add_curtain(const Caster& c, const Piece& piece);
@@ -73,15 +80,17 @@ class NearShadows {
   Vec2 across_;                      // level, square to the sun's way; none at the zenith
   ShadedBox shaded_;                 // all nodes to be asked for
   std::vector<int> near_;            // of a caster's pieces
-  std::vector<ShadowPoint> points_;  // of the leaves, then of the piece at hand
-  std::size_t first_ = 0;            // of the piece at hand
+  std::vector<ShadowPoint> points_;  // of the piece at hand
+  FaceCorners waiting_{};            // faces that are to stand in eights_
+  std::vector<EightFaces> eights_;
   std::vector<Shape> opaque_, sheets_;
   ShadowBoxes opaque_boxes_, sheet_boxes_, crown_boxes_;  // as opaque_, sheets_, crowns_
   std::vector<ShadowSide> sides_;
   std::vector<ShadowPlane> planes_;
   std::vector<std::vector<std::array<float, 2>>> feet_;
   std::vector<Crown> crowns_;
-  std::vector<Leaves> leaves_;
+  std::vector<Leaves> leaves_;  // one a caster
+  LeafTriangles leaf_triangles_;
   std::vector<int> heavy_;
 };
 

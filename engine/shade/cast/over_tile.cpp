@@ -14,7 +14,6 @@ class NearShadows::Over {
     std::vector<std::uint32_t> hits;
     ShadowNodes nodes;
     ShadowShape shape;
-    ShadowTriangle triangle;
   };
   Over(const NearShadows& near, const Tile& tile, TileBeam& beam, Desk& desk)
       : near_(near),
@@ -23,18 +22,21 @@ class NearShadows::Over {
         hits_(desk.hits),
         nodes_(desk.nodes),
         shape_(desk.shape),
-        triangle_(desk.triangle),
         shaded_(shaded_box(tile.box, near.ref_, near.sun_, near.across_)) {}
 
   // False when the tile is dark.
   bool shapes(const std::vector<Shape>& all, const ShadowBoxes& boxes) {
     for (const std::uint32_t k : boxes.meeting(shaded_, hits_)) {
       const Shape& s = all[k];
+      if (s.eight != kNone) {
+        if (!faces(near_.eights_[s.eight])) return false;
+        continue;
+      }
       const Touch t = touch(s);
       if (t == Touch::none) continue;
       if (t == Touch::part) {
         spread(beam_);
-        scan_shape(nodes_, shape_, near_runs_, s.factor, beam_.each.data());
+        lit_ &= ~scan_shape(nodes_, shape_, near_runs_, s.factor, beam_.each.data());
         scanned_ = true;
         continue;
       }
@@ -66,15 +68,19 @@ class NearShadows::Over {
   }
 
   void leaves() {
-    const auto& all = near_.leaves_;
-    for (std::size_t first = 0, last = 0; first < all.size(); first = last) {
+    const auto hits = near_.leaf_triangles_.meeting(shaded_, hits_);
+    if (hits.empty()) return;
+    need_nodes();
+    auto of = near_.leaves_.begin();
+    for (auto at = hits.begin(); at != hits.end();) {
+      while (of->last <= *at) ++of;
       alignas(32) std::array<float, kTileNodes> rise{};
       bool any = false;
-      for (; last < all.size() && all[last].caster == all[first].caster; ++last)
-        any = add_rises(all[last], rise) || any;
+      for (; at != hits.end() && *at < of->last; ++at)
+        any = near_.leaf_triangles_.scan(*at, nodes_, rise.data()) || any;
       if (!any) continue;
       spread(beam_);
-      const auto per_rise = static_cast<float>(all[first].extinction * near_.sun_.slant);
+      const auto per_rise = static_cast<float>(of->extinction * near_.sun_.slant);
       for (std::size_t k = 0; k < kTileNodes; ++k)
         if (rise[k] > 0.0F && beam_.each[k] > 0.0F) beam_.each[k] *= std::exp(-per_rise * rise[k]);
     }
@@ -100,6 +106,15 @@ class NearShadows::Over {
     if (laid_) return;
     laid_ = true;
     shadow_nodes(tile_, near_.sun_, near_.ref_, nodes_);
+    lit_ = lit_runs();
+  }
+
+  // False when the tile is dark.
+  bool faces(const EightFaces& eight) {
+    const std::uint32_t which = faces_meeting(eight, shaded_);
+    if (which == 0) return true;
+    need_nodes();
+    return take_faces(eight, which, nodes_, lit_, beam_, scanned_);
   }
 
   // Which of its sides and planes the tile cannot do without.
@@ -109,7 +124,8 @@ class NearShadows::Over {
     const ShadowBox& b = s.box;
     if (b.x0 > n.x1 || b.x1 < n.x0 || b.y0 > n.y1 || b.y1 < n.y0) return Touch::none;
     // Of a boulder's many small faces most fall between the nodes.
-    near_runs_ = runs_near(n, b);
+    // Where no light is left there is nothing to take.
+    near_runs_ = runs_near(n, b) & lit_;
     if (near_runs_ == 0) return Touch::none;
     shape_.sides = shape_.planes = 0;
     for (std::size_t k = 0; k < s.sides; ++k) {
@@ -144,33 +160,15 @@ class NearShadows::Over {
     return lowest(near_.planes_[s.plane]) > highest + kSure ? nullptr : &foot;
   }
 
-  bool add_rises(const Leaves& l, std::array<float, kTileNodes>& rise) {
-    need_nodes();
-    bool any = false;
-    for (const PieceFace& f : l.piece->faces) {
-      const std::uint32_t* c = &l.piece->corners[f.first];
-      const ShadowPoint *p = &near_.points_[l.point], &a = p[c[0]], &b = p[c[1]], &d = p[c[2]];
-      if (shade::touch(nodes_, a, b, d, triangle_) == Touch::none) continue;
-      // Which way it looks, by the same numbers that say which nodes lie under it: in shadow
-      // coordinates a triangle that looks to the sun keeps its winding.
-      const bool to_sun =
-          (double{b.x} - a.x) * (double{d.y} - a.y) - (double{b.y} - a.y) * (double{d.x} - a.x) >
-          0.0;
-      scan_height(nodes_, triangle_, to_sun ? 1.0F : -1.0F, rise.data());
-      any = true;
-    }
-    return any;
-  }
-
   const NearShadows& near_;
   const Tile& tile_;
   TileBeam& beam_;
   std::vector<std::uint32_t>& hits_;
   ShadowNodes& nodes_;
   ShadowShape& shape_;
-  ShadowTriangle& triangle_;
   ShadedBox shaded_;
   std::uint32_t near_runs_ = 0;  // of the shape at hand
+  std::uint32_t lit_ = 0;        // runs of nodes_ of which some may have light
   bool laid_ = false;            // nodes_
   bool scanned_ = false;
 };

@@ -1,6 +1,7 @@
 #include "engine/shade/cast/scan_shape.h"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <cstring>
 
@@ -74,8 +75,8 @@ std::uint32_t runs_near(const ShadowNodes& n, const ShadowBox& box) {
 }
 
 HUMMOCK_WIDE
-void scan_shape(const ShadowNodes& n, const ShadowShape& s, std::uint32_t near, float factor,
-                float* out) {
+std::uint32_t scan_shape(const ShadowNodes& n, const ShadowShape& s, std::uint32_t near,
+                         float factor, float* out) {
   std::uint32_t runs = 0;
   constexpr std::uint32_t kEight = (1U << kWide) - 1U;
   for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
@@ -85,8 +86,10 @@ void scan_shape(const ShadowNodes& n, const ShadowShape& s, std::uint32_t near, 
     for (std::size_t i = 0; i < s.sides; ++i) may_hold(n, r, *s.side[i], may);
     runs |= (bits_of(may) & here) << r;
   }
-  for_set(runs, [&](std::size_t run) {
-    const std::size_t first = run * kWide;
+  std::uint32_t dark = 0;
+  for (; runs != 0; runs &= runs - 1) {
+    const int run = std::countr_zero(runs);
+    const std::size_t first = static_cast<std::size_t>(run) * kWide;
     Flags under;
     judge(n, first, s, under);
     if (s.foot != nullptr) keep_over_foot(n, first, s, under);
@@ -94,7 +97,9 @@ void scan_shape(const ShadowNodes& n, const ShadowShape& s, std::uint32_t near, 
     load(out + first, o);
     o *= under ? Floats{} + factor : Floats{} + 1.0F;
     std::memcpy(out + first, &o, sizeof o);
-  });
+    if (bits_of(o > 0.0F) == 0) dark |= std::uint32_t{1} << run;
+  }
+  return dark;
 }
 
 }  // namespace hummock::shade

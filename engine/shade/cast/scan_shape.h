@@ -1,11 +1,11 @@
 // A flat or solid shape's shadow over a tile's nodes, in shadow coordinates
-// (engine/shade/beam/scan_triangle.h).
+// (engine/shade/beam/shadow_nodes.h).
 #pragma once
 
 #include <cstdint>
 #include <vector>
 
-#include "engine/shade/beam/scan_triangle.h"
+#include "engine/shade/beam/shadow_nodes.h"
 #include "engine/shade/cast/shadow_boxes.h"
 
 namespace hummock::shade {
@@ -33,8 +33,9 @@ struct ShadowShape {
 // A bit for each run of the nodes whose box meets that of a shadow.
 std::uint32_t runs_near(const ShadowNodes& nodes, const ShadowBox& box);
 
-// At nodes in the shadow: out ·= factor. `near`: runs_near() of its box.
-void scan_shape(const ShadowNodes& nodes, const ShadowShape& shape, std::uint32_t near,
-                float factor, float* out);
+// At nodes in the shadow: out ·= factor. `near`: runs_near() of its box. A bit for each run that it
+// leaves without light.
+std::uint32_t scan_shape(const ShadowNodes& nodes, const ShadowShape& shape, std::uint32_t near,
+                         float factor, float* out);
 
 }  // namespace hummock::shade

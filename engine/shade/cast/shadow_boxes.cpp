@@ -55,6 +55,13 @@ ShadedBox shaded_box(const geom::Box3& box, Vec3 ref, const SunRay& sun, Vec2 ac
   return out;
 }
 
+ShadowBox box_of(const EightBoxes& boxes) {
+  const auto least = [](const auto& of) { return *std::min_element(of.begin(), of.end()); };
+  const auto most = [](const auto& of) { return *std::max_element(of.begin(), of.end()); };
+  return {least(boxes[0]), most(boxes[1]), least(boxes[2]), most(boxes[3]),
+          least(boxes[4]), most(boxes[5]), most(boxes[6])};
+}
+
 void ShadowBoxes::clear() {
   count_ = 0;
   eights_.clear();

@@ -35,6 +35,8 @@ inline bool may_meet(const ShadowBox& b, const ShadedBox& n) {
 
 // Member by member.
 using EightBoxes = std::array<std::array<float, kWide>, 7>;
+// About all eight.
+ShadowBox box_of(const EightBoxes& boxes);
 
 class ShadowBoxes {
  public:

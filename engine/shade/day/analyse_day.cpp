@@ -56,6 +56,7 @@ class DayAnalysis {
   }
 
   std::shared_ptr<const SkyViews> views() const { return views_; }
+  const std::shared_ptr<const FarHorizon>& far() const { return on_.fast.rays().shared_far(); }
 
  private:
   struct Stretch {
@@ -222,6 +223,7 @@ Day analyse(const Model& model, const Settings& settings, const Progress& progre
                                      (done + kOfADay) / all, &dark->hot_days[k]),
                  day);
   }
+  dark->far = analysis.far();
   day.dark = std::move(dark);
   day.sky = analysis.views();
   return day;

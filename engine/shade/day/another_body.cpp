@@ -12,7 +12,7 @@ namespace {
 class AnotherBody {
  public:
   AnotherBody(const Model& model, const Settings& settings, const Day& known)
-      : ground_(model, settings), known_(known) {}
+      : ground_(model, settings, known.dark->far), known_(known) {}
 
   Day day(sun::Date date, const DarkTiles& dark, Steps steps, const Progress& progress) const {
     const DayPlan plan = ground_.plan_of(date);

@@ -3,8 +3,10 @@
 // then asked of them.
 #pragma once
 
+#include <memory>
 #include <vector>
 
+#include "engine/shade/beam/far_horizon.h"
 #include "engine/shade/day/day_sums.h"
 #include "engine/shade/shade.h"
 
@@ -16,6 +18,7 @@ using DarkTiles = std::vector<ShadedPlaces>;
 struct DarkGround {
   DarkTiles day;
   std::vector<DarkTiles> hot_days;  // as Settings::hot_days, their hot steps
+  std::shared_ptr<const FarHorizon> far;
 };
 
 }  // namespace hummock::shade

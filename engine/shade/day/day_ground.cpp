@@ -1,14 +1,16 @@
 #include "engine/shade/day/day_ground.h"
 
+#include <utility>
+
 #include "engine/shade/settings.h"
 
 namespace hummock::shade {
 
-DayGround::DayGround(const Model& m, const Settings& s)
+DayGround::DayGround(const Model& m, const Settings& s, std::shared_ptr<const FarHorizon> far)
     : model(m),
       settings(s),
       place(check_settings(m, s)),
-      fast(m),
+      fast(m, std::move(far)),
       grid(grid_for(m.ground, s.cell)),
       tiles(ground_tiles(m, grid)),
       groups(group_tiles(tiles)),

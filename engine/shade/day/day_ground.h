@@ -2,6 +2,7 @@
 // an animal may lie.
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "engine/shade/beam/fast_beam.h"
@@ -18,8 +19,9 @@ namespace hummock::shade {
 inline constexpr std::size_t kGroupsAtOnce = 32;
 
 struct DayGround {
-  // The model must outlive it.
-  DayGround(const Model& model, const Settings& settings);
+  // The model must outlive it. `far` as FastBeam takes it.
+  DayGround(const Model& model, const Settings& settings,
+            std::shared_ptr<const FarHorizon> far = {});
 
   // Of the settings but for their day; without sweeps.
   DayPlan plan_of(sun::Date date) const;

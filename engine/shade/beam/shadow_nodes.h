@@ -1,4 +1,5 @@
-// One triangle's shadow over a tile's nodes, in shadow coordinates (engine/shade/beam/fast_beam.h).
+// A tile's nodes and the sides of shadows over them, in shadow coordinates
+// (engine/shade/beam/fast_beam.h).
 #pragma once
 
 #include <algorithm>
@@ -41,14 +42,6 @@ inline ShadowSide shadow_side(ShadowPoint a, ShadowPoint b, bool left_inside) {
   return {a.x, a.y, b.x - a.x, b.y - a.y, left_inside != swapped ? 1 : 0};
 }
 
-// A triangle ready to be scanned.
-struct ShadowTriangle {
-  std::array<ShadowSide, 3> side;
-  float x0, x1, y0, y1;
-  float z0, zx, zy, px, py;  // height: z0 + zx (qx − px) + zy (qy − py)
-  float z_low, z_high;
-};
-
 enum class Touch { none, part, whole };  // of the tile's nodes, by certain bounds
 
 // Of a side: is the box of all nodes certainly inside, certainly outside, or neither?
@@ -67,12 +60,5 @@ inline Touch beside(const ShadowNodes& n, const ShadowSide& s) {
   if (hi + slack < 0.0F) return Touch::none;
   return lo - slack > 0.0F ? Touch::whole : Touch::part;
 }
-
-// Sets it up if it touches the nodes. A triangle seen edge-on shades nothing.
-Touch touch(const ShadowNodes& nodes, const ShadowPoint& a, const ShadowPoint& b,
-            const ShadowPoint& c, ShadowTriangle& t);
-
-// At nodes under the triangle: out += sign × height of the triangle above the node (if above).
-void scan_height(const ShadowNodes& nodes, const ShadowTriangle& t, float sign, float* out);
 
 }  // namespace hummock::shade

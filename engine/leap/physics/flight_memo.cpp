@@ -1,0 +1,95 @@
+#include "engine/leap/physics/flight_memo.h"
+
+#include <algorithm>
+
+namespace hummock::leap {
+
+namespace {
+
+constexpr int kSpotBits = 26, kRungBits = 11;
+
+bool same_spot(const SurfacePiece& p, const SurfacePiece& q) {
+  return p.at == q.at && p.cell.lo == q.cell.lo && p.cell.hi == q.cell.hi && p.hook == q.hook &&
+         p.cling == q.cling && p.slid == q.slid;
+}
+
+}  // namespace
+
+std::optional<FlightMemo::Slot> FlightMemo::slot_of(const Flight& f) {
+  const bool fits = f.from_patch != 0 && f.to_patch != 0 && f.from < (1 << kSpotBits) &&
+                    f.to < (1 << kSpotBits) && f.rung < (1 << kRungBits);
+  if (!fits) return std::nullopt;
+  Slot slot;
+  slot.patches = (std::uint64_t{f.from_patch} << 32) | f.to_patch;
+  slot.spots = static_cast<std::uint64_t>(f.from);
+  slot.spots = (slot.spots << kSpotBits) | static_cast<std::uint64_t>(f.to);
+  slot.spots = (slot.spots << kRungBits) | static_cast<std::uint64_t>(f.rung);
+  slot.spots = (slot.spots << 1) | (f.steeper ? 1U : 0U);
+  return slot;
+}
+
+std::size_t FlightMemo::mixed(const Slot& slot) {
+  std::uint64_t h = slot.patches * 0x9E3779B97F4A7C15ULL;
+  h = (h ^ (h >> 29) ^ slot.spots) * 0xBF58476D1CE4E5B9ULL;
+  return static_cast<std::size_t>(h ^ (h >> 32));
+}
+
+// Where it is, or would be.
+std::size_t FlightMemo::seek(const std::vector<Slot>& slots, const Slot& slot) {
+  std::size_t at = (mixed(slot) / kShards) & (slots.size() - 1);
+  while (slots[at].patches != 0 &&
+         (slots[at].patches != slot.patches || slots[at].spots != slot.spots))
+    at = (at + 1) & (slots.size() - 1);
+  return at;
+}
+
+std::optional<int> FlightMemo::find(const Flight& flight) const {
+  const std::optional<Slot> slot = slot_of(flight);
+  if (!slot) return std::nullopt;
+  const Shard& shard = shards_[mixed(*slot) % kShards];
+  const std::lock_guard hold(shard.lock);
+  if (shard.slots.empty()) return std::nullopt;
+  const Slot& found = shard.slots[seek(shard.slots, *slot)];
+  return found.patches != 0 ? std::optional<int>(found.chord) : std::nullopt;
+}
+
+void FlightMemo::grow(Shard& shard) {
+  std::vector<Slot> wider(std::max<std::size_t>(64, 2 * shard.slots.size()));
+  for (const Slot& slot : shard.slots)
+    if (slot.patches != 0) wider[seek(wider, slot)] = slot;
+  shard.slots = std::move(wider);
+}
+
+void FlightMemo::keep(const Flight& flight, int blocked_chord) {
+  std::optional<Slot> slot = slot_of(flight);
+  if (!slot) return;
+  slot->chord = static_cast<std::int8_t>(blocked_chord);
+  Shard& shard = shards_[mixed(*slot) % kShards];
+  const std::lock_guard hold(shard.lock);
+  if (shard.used >= kMostKept / kShards) return;
+  if (2 * (shard.used + 1) > shard.slots.size()) grow(shard);
+  Slot& place = shard.slots[seek(shard.slots, *slot)];
+  if (place.patches == 0) ++shard.used;
+  place = *slot;
+}
+
+std::uint32_t FlightMemo::number(const PatchPtr& patch) {
+  if (patch->folds) return 0;
+  const auto known = numbers_.find(patch.get());
+  if (known != numbers_.end()) return known->second;
+  // What was laid again may have come out the same.
+  const auto [first, last] = of_part_.equal_range(patch->part);
+  const auto same = std::find_if(first, last, [&](const auto& of) {
+    const Patch& other = *patches_[of.second - 1];
+    return std::equal(other.pieces.begin(), other.pieces.end(), patch->pieces.begin(),
+                      patch->pieces.end(), same_spot);
+  });
+  if (same != last) return same->second;
+  patches_.push_back(patch);
+  const auto number = static_cast<std::uint32_t>(patches_.size());
+  numbers_.emplace(patch.get(), number);
+  of_part_.emplace(patch->part, number);
+  return number;
+}
+
+}  // namespace hummock::leap

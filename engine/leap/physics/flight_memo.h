@@ -1,0 +1,66 @@
+// What was found of flights between spots, so that no search of one scene tests again what another
+// has: from thing after thing the ways out are sought, and all come to the same pockets.
+//
+// A flight is named by its spots and its rung (search/links.h), which with the animal's figures are
+// all that it hangs on besides the scene. A memo is of one scene and one set of link rules. Of
+// another scene, which differs from it within some boxes only, it tells the flights that pass none
+// of them (search/known_flights.h). Answers are the same with it and without; any number of threads
+// may ask and tell at once.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <vector>
+
+#include "engine/leap/places/patch.h"
+
+namespace hummock::leap {
+
+class FlightMemo {
+ public:
+  // More are not kept: 48 MB of them at most.
+  static constexpr std::size_t kMostKept = std::size_t{1} << 20;  // numeric, a limit of memory
+
+  struct Flight {
+    std::uint32_t from_patch = 0, to_patch = 0;  // numbers given by `number`
+    int from = 0, to = 0;                        // spots
+    int rung = 0;
+    bool steeper = true;
+  };
+  static constexpr int kFree = -1;
+  // The first chord of it that is blocked, or kFree; nothing where it was never told.
+  std::optional<int> find(const Flight& flight) const;
+  void keep(const Flight& flight, int blocked_chord);
+
+  // A number of the patch, from 1 on, the same for the same spots in the same order; 0 for one
+  // whose spots are not all laid. Holds the patch. Not for several threads at once.
+  std::uint32_t number(const PatchPtr& patch);
+  std::size_t numbered() const { return patches_.size(); }
+
+ private:
+  struct Slot {
+    std::uint64_t patches = 0, spots = 0;  // no two flights share both; patches 0: free
+    std::int8_t chord = 0;
+  };
+  struct Shard {
+    mutable std::mutex lock;
+    std::vector<Slot> slots;  // open addressing, a power of two
+    std::size_t used = 0;
+  };
+  static std::optional<Slot> slot_of(const Flight& flight);
+  static std::size_t seek(const std::vector<Slot>& slots, const Slot& slot);
+  static void grow(Shard& shard);
+  static std::size_t mixed(const Slot& slot);
+
+  static constexpr std::size_t kShards = 32;  // numeric: fewer threads than this wait on each other
+  std::array<Shard, kShards> shards_;
+  std::vector<PatchPtr> patches_;
+  std::map<const Patch*, std::uint32_t> numbers_;
+  std::multimap<int, std::uint32_t> of_part_;
+};
+
+}  // namespace hummock::leap

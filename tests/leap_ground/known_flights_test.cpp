@@ -1,0 +1,177 @@
+// What earlier searches tested, kept: every answer is as without, in the same scene and in one that
+// differs within some boxes.
+#include "engine/leap/search/known_flights.h"
+
+#include <gtest/gtest.h>
+
+#include <map>
+#include <random>
+#include <tuple>
+
+#include "engine/leap/places/site_places.h"
+#include "engine/leap/search/site_search.h"
+#include "tests/support/yard.h"
+
+namespace hummock::leap {
+namespace {
+
+struct Scene {
+  Model model;
+  SitePlaces places;
+  std::vector<PatchPtr> patches;
+  LinkRules links;
+};
+
+// With shelves over one another, whose undersides stop most flights.
+Site shelved_yard(unsigned seed) {
+  std::mt19937 random(seed);
+  const auto between = [&](double lo, double hi) {
+    return std::uniform_real_distribution<double>(lo, hi)(random);
+  };
+  Site site = test::yard(3.0, 2.5, between(0.8, 1.2), SheetKind::solid);
+  site.species = test::test_animal(between(0.6, 0.8), between(0.8, 1.4));
+  site.species.body.value[2] = 0.1;
+  site.ground.margin = 0.5;
+  site.boundary.sections[0].overhang = Overhang{between(0.2, 0.4), between(-0.3, 0.6)};
+  for (int k = 0; k < 5; ++k) {
+    Object& box =
+        test::add_box(site, "shelf " + std::to_string(k), {between(0.8, 2.2), between(0.7, 1.8)},
+                      {between(0.3, 0.9), between(0.3, 0.9), 0.05});
+    box.turn = between(0.0, 1.5);
+    box.z = 0.2 * k;
+  }
+  return site;
+}
+
+Scene scene_of(const Site& site) {
+  Scene scene;
+  scene.model = test::built(site);
+  Settings settings;
+  settings.resolution = 0.05;
+  const PlaceRules rules = place_rules(scene.model.site.species, settings);
+  scene.places = site_places(scene.model, rules);
+  scene.patches = scene.places.all();
+  scene.links = link_rules(rules.ability, settings);
+  return scene;
+}
+
+SearchResult from(const Scene& scene, std::size_t start, std::int64_t most_flights,
+                  const KnownFlights* known) {
+  Quest quest;
+  quest.starts = {{static_cast<int>(start), 0.0}};
+  for (std::size_t k = 0; k < scene.patches.size(); ++k)
+    quest.targets.push_back(static_cast<int>(k));
+  quest.most_flights = most_flights;
+  quest.known = known;
+  return search(scene.patches, quest, *scene.model.body_scene, scene.links);
+}
+
+void expect_same(const SearchResult& a, const SearchResult& b) {
+  EXPECT_EQ(a.complete, b.complete);
+  EXPECT_EQ(a.key, b.key);
+  EXPECT_EQ(a.flights, b.flights);
+  EXPECT_TRUE(a.touched.lo == b.touched.lo && a.touched.hi == b.touched.hi);
+  ASSERT_EQ(a.patches.size(), b.patches.size());
+  for (std::size_t k = 0; k < a.patches.size(); ++k) {
+    EXPECT_EQ(a.patches[k].required_leap, b.patches[k].required_leap) << k;
+    EXPECT_EQ(a.patches[k].required_leap_above, b.patches[k].required_leap_above) << k;
+    EXPECT_EQ(a.patches[k].by.from_patch, b.patches[k].by.from_patch) << k;
+    EXPECT_TRUE(a.patches[k].by.to == b.patches[k].by.to) << k;
+  }
+}
+
+// Returns how many flights were tested in all.
+std::int64_t expect_known_makes_no_odds(const Scene& scene, const KnownFlights& known) {
+  std::int64_t flights = 0;
+  for (int again = 0; again < 2; ++again) {
+    for (std::size_t start = 0; start < scene.patches.size(); ++start) {
+      if (is_exit(*scene.patches[start])) continue;
+      for (const std::int64_t most : {300, 4000000}) {
+        const SearchResult plain = from(scene, start, most, nullptr);
+        expect_same(plain, from(scene, start, most, &known));
+        flights += plain.flights;
+      }
+    }
+  }
+  return flights;
+}
+
+TEST(KnownFlights, ChangeNoAnswerOfTheirScene) {
+  std::int64_t flights = 0;
+  for (unsigned seed = 1; seed <= 6; ++seed) {
+    const Scene scene = scene_of(shelved_yard(seed));
+    const KnownFlights known(std::make_shared<FlightMemo>(), scene.patches, {});
+    flights += expect_known_makes_no_odds(scene, known);
+  }
+  EXPECT_GT(flights, 10000) << flights;
+}
+
+// A shelf of the yard is at another place afterwards; what is told to differ is where it was and
+// is.
+TEST(KnownFlights, ChangeNoAnswerOfASceneThatDiffersWithinBoxes) {
+  std::mt19937 random(20261127);
+  std::uniform_real_distribution<double> by(-0.1, 0.1);
+  for (unsigned seed = 1; seed <= 6; ++seed) {
+    Site site = shelved_yard(seed);
+    const Scene before = scene_of(site);
+    const auto memo = std::make_shared<FlightMemo>();
+    const KnownFlights known(memo, before.patches, {});
+    expect_known_makes_no_odds(before, known);
+    site.objects[2].at.x += by(random);
+    site.objects[2].at.y += by(random);
+    const Scene after = scene_of(site);
+    const KnownFlights carried(memo, after.patches, changed_boxes(before.places, after.model, 2));
+    expect_known_makes_no_odds(after, carried);
+  }
+}
+
+TEST(FlightMemo, TellsWhatItWasToldAndNothingElse) {
+  std::mt19937 random(7);
+  const auto below = [&](int n) { return std::uniform_int_distribution<int>(0, n - 1)(random); };
+  using Key = std::tuple<std::uint32_t, std::uint32_t, int, int, int, bool>;
+  std::map<Key, int> told;
+  FlightMemo memo;
+  for (int k = 0; k < 50000; ++k) {
+    const FlightMemo::Flight f{static_cast<std::uint32_t>(1 + below(3)),
+                               static_cast<std::uint32_t>(1 + below(3)),
+                               below(40),
+                               below(40),
+                               below(20),
+                               below(2) == 0};
+    const Key key{f.from_patch, f.to_patch, f.from, f.to, f.rung, f.steeper};
+    const auto known = told.find(key);
+    const std::optional<int> found = memo.find(f);
+    ASSERT_EQ(found.has_value(), known != told.end());
+    if (found) {
+      ASSERT_EQ(*found, known->second);
+      continue;
+    }
+    const int chord = below(17) - 1;
+    memo.keep(f, chord);
+    told[key] = chord;
+  }
+  // Of patches without a number, and of more spots or rungs than it tells apart, it keeps nothing.
+  for (const FlightMemo::Flight& f :
+       {FlightMemo::Flight{0, 1, 1, 1, 1, true}, FlightMemo::Flight{1, 0, 1, 1, 1, true},
+        FlightMemo::Flight{1, 1, 1 << 26, 1, 1, true},
+        FlightMemo::Flight{1, 1, 1, 1 << 26, 1, true},
+        FlightMemo::Flight{1, 1, 1, 1, 1 << 11, true}}) {
+    memo.keep(f, 3);
+    EXPECT_FALSE(memo.find(f).has_value());
+  }
+}
+
+TEST(FlightMemo, NumbersTheSameSpotsTheSame) {
+  const Scene one = scene_of(shelved_yard(3)), again = scene_of(shelved_yard(3));
+  FlightMemo memo;
+  std::vector<std::uint32_t> numbers;
+  for (const PatchPtr& p : one.patches) numbers.push_back(memo.number(p));
+  for (std::size_t a = 0; a < numbers.size(); ++a) {
+    EXPECT_NE(numbers[a], 0U);
+    EXPECT_EQ(memo.number(again.patches[a]), numbers[a]);
+    for (std::size_t b = 0; b < a; ++b) EXPECT_NE(numbers[a], numbers[b]);
+  }
+}
+
+}  // namespace
+}  // namespace hummock::leap
