@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "engine/leap/places/places.h"
+#include "engine/leap/places/part_faces.h"
 
 namespace hummock::leap {
 
@@ -35,8 +35,9 @@ struct PartPlaces {
   std::vector<PatchPtr> patches;
   PartRules told_by;
 };
+// `shape`: of the part, kept from before, or nothing; it is made where it is asked for.
 PartPlaces part_places_by(const Model& model, int part, const PlaceRules& rules,
-                          const PartRules& own);
+                          const PartRules& own, PartShapePtr& shape);
 
 // Would these rules tell the same places as those they were told by?
 bool tells_the_same(const PartRules& told_by, PartRules now);
