@@ -4,9 +4,12 @@
 
 #include <vector>
 
-#include "engine/leap/places/part_faces.h"
+#include "engine/leap/places/places.h"
 
 namespace hummock::leap {
+
+struct PartShape;  // part_faces.h
+using PartShapePtr = std::shared_ptr<const PartShape>;
 
 // What part_places reads of the rules for one part of a model; what it does not read stays at 0.
 struct PartRules {
