@@ -38,14 +38,15 @@ shade::Settings season_settings(const Model& model, const CheckResults& results)
 }
 
 Sources sources_of(const Model& model, const CheckResults& results, const CheckOptions& options,
-                   const Settings& settings, const Progress& progress) {
+                   const Progress& progress) {
   Progress quiet;
   quiet.cancel = progress.cancel;
-  Sources sources{model, results, options, {}, season_settings(model, results), quiet};
-  if (settings.season_days && results.shade) {
-    sources.seasons = shade::season_days(model, sources.season_settings, quiet, results.shade->sky);
-  }
-  return sources;
+  return {model, results, options, {}, season_settings(model, results), quiet};
+}
+
+void add_seasons(Sources& s) {
+  const auto& day = s.results.shade;
+  if (day) s.seasons = shade::season_days(s.model, s.season_settings, s.progress, day->sky);
 }
 
 // Side by side: each reads the model and the results, and nothing of another.
@@ -57,7 +58,8 @@ std::vector<Chapter> group_chapters(const Sources& sources) {
   return chapters;
 }
 
-Document document_of(const Sources& sources) {
+// Those that read nothing of the seasons.
+Document first_chapters(const Sources& sources) {
   Document document;
   const auto scene = still_scene(sources);
   document.front = front_page(sources, *scene);
@@ -65,32 +67,38 @@ Document document_of(const Sources& sources) {
                               draw::isolated(sources.model.site.name), version());
   document.chapters = {findings_chapter(sources), brief_chapter(sources.results.brief),
                        site_chapter(sources, *scene)};
+  return document;
+}
+
+Document document_of(Sources& sources, bool season_days) {
+  Document document;
+  tbb::parallel_invoke([&] { document = first_chapters(sources); },
+                       [&] {
+                         if (season_days) add_seasons(sources);
+                       });
   for (Chapter& chapter : group_chapters(sources)) document.chapters.push_back(std::move(chapter));
   document.chapters.push_back(schedule_chapter(sources));
   document.chapters.push_back(record_chapter(sources));
   return document;
 }
 
-}  // namespace
+void save_check(const fs::path& file, const CheckResults& results, const Model& model) {
+  const auto json = to_json(results, model);
+  save_bytes(file, json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
+}
 
-namespace {
-
-std::vector<fs::path> fill(const fs::path& folder, const Sources& sources,
+std::vector<fs::path> fill(const fs::path& folder, Sources& sources, bool season_days,
                            const Progress& progress) {
   const Model& model = sources.model;
   progress.step("report: chapters", 0.2);
-  Progress quiet;
-  quiet.cancel = progress.cancel;
   Document document;
   std::optional<TurnData> turn;
-  tbb::parallel_invoke([&] { document = document_of(sources); },
-                       [&] { mesh_export::write(folder / "model.glb", model, {}, quiet); },
-                       [&] { turn = turn_data(model, sources.results.shade, folder, quiet); });
+  tbb::parallel_invoke(
+      [&] { document = document_of(sources, season_days); },
+      [&] { mesh_export::write(folder / "model.glb", model, {}, sources.progress); },
+      [&] { turn = turn_data(model, sources.results.shade, folder, sources.progress); },
+      [&] { save_check(folder / "check.json", sources.results, model); });
   Written written = write_document(folder, document, turn, progress);
-  save_bytes(folder / "check.json",
-             to_json(sources.results, model)
-                     .dump(2, ' ', false, nlohmann::json::error_handler_t::replace) +
-                 "\n");
   written.files.emplace_back("model.glb");
   written.files.emplace_back("check.json");
   return std::move(written.files);
@@ -101,11 +109,11 @@ std::vector<fs::path> fill(const fs::path& folder, const Sources& sources,
 Written write(const fs::path& folder, const Model& model, const CheckResults& results,
               const CheckOptions& options, const Settings& settings, const Progress& progress) {
   refuse_no_folder(folder);
-  progress.step("report: season days", 0.0);
-  const Sources sources = sources_of(model, results, options, settings, progress);
+  Sources sources = sources_of(model, results, options, progress);
   Written written;
-  written.files = replace_folder(
-      folder, is_report_file, [&](const fs::path& part) { return fill(part, sources, progress); });
+  written.files = replace_folder(folder, is_report_file, [&](const fs::path& part) {
+    return fill(part, sources, settings.season_days, progress);
+  });
   progress.step("report: done", 1.0);
   return written;
 }

@@ -9,6 +9,8 @@
 #include <tuple>
 #include <utility>
 
+#include "geometry/flat_index.h"
+
 namespace hummock::geom {
 
 Box3 bounds(const Mesh& mesh) {
@@ -93,12 +95,17 @@ CellKey cell_of(Vec3 p, double size) {
           static_cast<long long>(std::floor(p.z / size))};
 }
 
-std::size_t hash_of(const CellKey& key) {
-  const auto& [x, y, z] = key;
+std::size_t hash_of_three(std::array<std::uint64_t, 3> numbers) {
   std::size_t h = 0;
-  for (const long long n : {x, y, z})
+  for (const std::uint64_t n : numbers)
     h = (h ^ static_cast<std::size_t>(n)) * 0x9E3779B97F4A7C15U;  // 2^64 over the golden ratio
   return h ^ (h >> 32U);
+}
+
+std::size_t hash_of(const CellKey& key) {
+  const auto& [x, y, z] = key;
+  return hash_of_three({static_cast<std::uint64_t>(x), static_cast<std::uint64_t>(y),
+                        static_cast<std::uint64_t>(z)});
 }
 
 bool before(const Vec3& a, const Vec3& b) {
@@ -176,41 +183,63 @@ class KeptVertices {
   std::vector<std::uint32_t> chains_;
 };
 
+// Bit by bit, but for the sign of zeros.
+struct PointKey {
+  std::uint64_t x, y, z;
+  bool operator==(const PointKey& o) const { return x == o.x && y == o.y && z == o.z; }
+};
+struct PointHash {
+  std::size_t operator()(const PointKey& key) const { return hash_of_three({key.x, key.y, key.z}); }
+};
+
+// The places of the vertices, as the first vertex of each says them, and each vertex' place. A file
+// of triangles says every place six times: what comes after is asked of the places alone.
+struct Places {
+  std::vector<Vec3> at;
+  std::vector<std::uint32_t> of_vertex;
+};
+
+Places distinct_places(const std::vector<Vec3>& vertices) {
+  Places out;
+  out.of_vertex.reserve(vertices.size());
+  FlatIndex<PointKey, PointHash> seen;
+  for (const Vec3& v : vertices) {
+    const auto bits = [](double c) { return std::bit_cast<std::uint64_t>(c + 0.0); };
+    const auto [number, fresh] = seen.number({bits(v.x), bits(v.y), bits(v.z)});
+    if (fresh) out.at.push_back(v);
+    out.of_vertex.push_back(number);
+  }
+  return out;
+}
+
 // What the sorting moves: side by side in memory.
 struct Numbered {
   Vec3 at;
-  std::uint32_t vertex;
+  std::uint32_t place;
 };
 
-std::vector<Numbered> sorted(const std::vector<Vec3>& vertices) {
+std::vector<Numbered> sorted(const std::vector<Vec3>& places) {
   std::vector<Numbered> order;
-  order.reserve(vertices.size());
-  for (const Vec3& v : vertices) order.push_back({v, static_cast<std::uint32_t>(order.size())});
+  order.reserve(places.size());
+  for (const Vec3& v : places) order.push_back({v, static_cast<std::uint32_t>(order.size())});
   std::sort(order.begin(), order.end(),
             [](const Numbered& a, const Numbered& b) { return before(a.at, b.at); });
   return order;
 }
 
-// For each vertex (in sorted order) the index of the kept vertex it joins.
+// For each place the index of the kept vertex it joins.
 std::vector<std::uint32_t> join_sorted(const std::vector<Numbered>& order, double tolerance,
                                        std::vector<Vec3>& kept) {
   std::vector<std::uint32_t> target(order.size());
   if (tolerance <= 0.0) {
-    for (const Numbered& v : order) {
-      if (kept.empty() || !(kept.back() == v.at)) kept.push_back(v.at);
-      target[v.vertex] = static_cast<std::uint32_t>(kept.size() - 1);
+    for (const Numbered& p : order) {
+      target[p.place] = static_cast<std::uint32_t>(kept.size());
+      kept.push_back(p.at);
     }
     return target;
   }
   KeptVertices cells(tolerance, order.size(), kept);
-  const Vec3* last = nullptr;
-  std::uint32_t of_last = 0;
-  for (const Numbered& v : order) {
-    // The same place joins the same.
-    if (last == nullptr || !(*last == v.at)) of_last = cells.find_or_keep(v.at);
-    target[v.vertex] = of_last;
-    last = &v.at;
-  }
+  for (const Numbered& p : order) target[p.place] = cells.find_or_keep(p.at);
   return target;
 }
 
@@ -218,9 +247,11 @@ std::vector<std::uint32_t> join_sorted(const std::vector<Numbered>& order, doubl
 
 Mesh weld(const Mesh& mesh, double tolerance) {
   Mesh result;
-  const auto target = join_sorted(sorted(mesh.vertices), tolerance, result.vertices);
+  const Places places = distinct_places(mesh.vertices);
+  const auto target = join_sorted(sorted(places.at), tolerance, result.vertices);
+  const auto to = [&](std::uint32_t vertex) { return target[places.of_vertex[vertex]]; };
   for (const Triangle& t : mesh.triangles) {
-    const Triangle joined{target[t[0]], target[t[1]], target[t[2]]};
+    const Triangle joined{to(t[0]), to(t[1]), to(t[2])};
     if (joined[0] != joined[1] && joined[1] != joined[2] && joined[2] != joined[0]) {
       result.triangles.push_back(joined);
     }

@@ -44,6 +44,32 @@ std::vector<std::vector<SurfacePiece>> GroundFolds::blocks(int parts) const {
   return out;
 }
 
+std::vector<std::vector<SurfacePiece>> GroundFolds::all(int parts) const {
+  using OfPart = std::pair<int, std::vector<SurfacePiece>>;
+  std::vector<std::vector<OfPart>> rows(static_cast<std::size_t>(of_.part.up()));
+  tbb::parallel_for(0, of_.part.up(), [&](int bj) {
+    std::vector<OfPart>& row = rows[static_cast<std::size_t>(bj)];
+    for (int bi = 0; bi < blocks_across(); ++bi) {
+      for (const Range& r : ranges_of(bi, bj)) {
+        const auto own = std::find_if(row.begin(), row.end(),
+                                      [&](const OfPart& o) { return o.first == r.part; });
+        OfPart& of =
+            own == row.end() ? row.emplace_back(r.part, std::vector<SurfacePiece>()) : *own;
+        unfold(bj * blocks_across() + bi, r.part, of.second);
+      }
+    }
+  });
+  std::vector<std::vector<SurfacePiece>> out(static_cast<std::size_t>(parts));
+  for (auto& row : rows) {
+    for (const auto& [part, pieces] : row) {
+      auto& to = out[static_cast<std::size_t>(part)];
+      to.insert(to.end(), pieces.begin(), pieces.end());
+    }
+    row = {};
+  }
+  return out;
+}
+
 bool GroundFolds::unused(int bi, int bj) const {
   const std::optional<char> all = of_.squares->state.whole(bi, bj);
   if (!all || *all == kPlace || (*all == kWater && of_.swims)) return false;

@@ -31,6 +31,8 @@ class GroundFolds : public Folds {
   // The blocks of each part, in rows from the south, as pieces that are folded; part by part below
   // `parts`.
   std::vector<std::vector<SurfacePiece>> blocks(int parts) const;
+  // The pieces themselves of each part, block by block in the same order.
+  std::vector<std::vector<SurfacePiece>> all(int parts) const;
   std::int64_t squares_lived_on() const;  // of part 0, those slid down to left out
   int part_at(int i, int j) const { return of_.part.at(i, j); }
   bool any_climbed(int part) const;

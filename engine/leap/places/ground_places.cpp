@@ -54,21 +54,20 @@ class GroundAssembler {
  private:
   void lay_patches(GroundPlaces& places, std::int64_t laid_whole) const {
     const std::int64_t squares = static_cast<std::int64_t>(nx_) * ny_;
-    std::vector<std::vector<SurfacePiece>> blocks = places.folds->blocks(pieces_);
-    if (blocks[0].empty()) refuse_no_ground();
+    const bool whole = squares <= laid_whole;
+    // Of ground laid whole the blocks' boxes are asked by nobody.
+    std::vector<std::vector<SurfacePiece>> pieces =
+        whole ? places.folds->all(pieces_) : places.folds->blocks(pieces_);
+    if (pieces[0].empty()) refuse_no_ground();
     for (int k = 0; k < pieces_; ++k) {
       const auto patch = new_ground();
-      patch->folds = places.folds;
+      if (!whole) patch->folds = places.folds;
       patch->part_of_folds = k;
       patch->climbed = places.folds->any_climbed(k);
-      patch->pieces = std::move(blocks[static_cast<std::size_t>(k)]);
+      patch->pieces = std::move(pieces[static_cast<std::size_t>(k)]);
       if (k >= first_water_) {
         patch->name = kWaterName;
         patch->takeoff = rules_.ability.water;
-      }
-      if (squares <= laid_whole) {
-        patch->pieces = all_pieces(*patch);
-        patch->folds.reset();
       }
       build_tree(*patch);
       places.patches.push_back(patch);
@@ -211,10 +210,11 @@ class GroundAssembler {
 
 }  // namespace
 
-GroundPlaces ground_places(const Model& model, const PlaceRules& rules, std::int64_t laid_whole) {
+GroundPlaces ground_places(const Model& model, const PlaceRules& rules, std::int64_t laid_whole,
+                           const GroundSquares& known) {
   auto surface = std::make_shared<const GroundSurface>(model, rules);
   SquareSampler sampler(model, rules, surface);
-  sampler.sample_all();
+  sampler.sample_all(known);
   return GroundAssembler(model, rules, sampler).run(std::move(surface), laid_whole);
 }
 

@@ -47,46 +47,66 @@ Vec2 GroundSquares::point(int i, int j) const {
 
 void SquareSampler::mark_near_things(const Range& range) {
   squares_.near.fill(range.i0, range.j0, range.i1 - 1, range.j1 - 1, 0);
-  const double highest = surface_->highest();
-  const double edge = squares_.side * 1e-3;
-  const Vec2 lo = surface_->at(range.i0, range.j0, 0.0, 0.0);
-  const Vec2 hi = surface_->at(range.i1, range.j1, 0.0, 0.0);
-  const auto beside = [&](const Box3& box) {
-    return box.lo.x - edge > hi.x || box.hi.x + edge < lo.x || box.lo.y - edge > hi.y ||
-           box.hi.y + edge < lo.y;
-  };
-  const bool all = range.j1 - range.j0 == squares_.ny && range.i1 - range.i0 == squares_.nx;
   for (const Part& part : model_.parts) {
     const bool buried = part.kind == PartKind::skirt || part.kind == PartKind::apron ||
                         part.kind == PartKind::footing;
-    if (!part.blocks_body || buried) continue;
-    if (!all && beside(geom::bounds(part.mesh))) continue;
-    for (const geom::Triangle& t : part.mesh.triangles) {
-      Box3 box;
-      for (const auto v : t) box.add(part.mesh.vertices[v]);
-      if (!part.closed && box.lo.z > highest + rules_.body.crouch) continue;
-      if (box.hi.x < squares_.x0 || box.hi.y < squares_.y0) continue;
-      if (all || !beside(box)) mark_near(box, range);
-    }
+    if (part.blocks_body && !buried) mark_near_part(part, range);
   }
 }
 
-void SquareSampler::mark_near(const Box3& box, const Range& range) {
+// A large mesh's tiles on all cores; of neighbours that mark the same squares one is kept.
+void SquareSampler::mark_near_part(const Part& part, const Range& range) {
+  constexpr std::size_t kTile = 4096;  // triangles; numeric
   const double edge = squares_.side * 1e-3;
-  const int i0 = std::max(range.i0, column(box.lo.x - edge));
-  const int i1 = std::min(range.i1 - 1, column(box.hi.x + edge));
-  if (i0 > i1) return;
-  const int j0 = std::max(range.j0, row(box.lo.y - edge));
-  const int j1 = std::min(range.j1 - 1, row(box.hi.y + edge));
-  if (j0 <= j1) squares_.near.fill(i0, j0, i1, j1, 1);
+  const double too_high =
+      part.closed ? 1e300 : surface_->highest() + rules_.body.crouch;  // over every head
+  const Vec2 lo = surface_->at(range.i0, range.j0, 0.0, 0.0);
+  const Vec2 hi = surface_->at(range.i1, range.j1, 0.0, 0.0);
+  const bool all = range.j1 - range.j0 == squares_.ny && range.i1 - range.i0 == squares_.nx;
+  const auto outside = [&](const Box3& box) {
+    if (all) return box.hi.x < squares_.x0 || box.hi.y < squares_.y0;
+    return box.lo.x - edge > hi.x || box.hi.x + edge < lo.x || box.lo.y - edge > hi.y ||
+           box.hi.y + edge < lo.y || box.hi.x < squares_.x0 || box.hi.y < squares_.y0;
+  };
+  if (!all && outside(geom::bounds(part.mesh))) return;
+  const std::size_t count = part.mesh.triangles.size();
+  std::vector<std::vector<Range>> tiles((count + kTile - 1) / kTile);
+  tbb::parallel_for(std::size_t{0}, tiles.size(), [&](std::size_t tile) {
+    const std::size_t end = std::min(count, (tile + 1) * kTile);
+    for (std::size_t t = tile * kTile; t < end; ++t) {
+      Box3 box;
+      for (const auto v : part.mesh.triangles[t]) box.add(part.mesh.vertices[v]);
+      if (box.lo.z > too_high || outside(box)) continue;
+      const Range squares = about(box, range);
+      if (squares.i0 >= squares.i1 || squares.j0 >= squares.j1) continue;
+      if (tiles[tile].empty() || tiles[tile].back() != squares) tiles[tile].push_back(squares);
+    }
+  });
+  for (const std::vector<Range>& tile : tiles)
+    for (const Range& r : tile) squares_.near.fill(r.i0, r.j0, r.i1 - 1, r.j1 - 1, 1);
 }
 
-void SquareSampler::sample_all() {
+// Of the range, the squares that a box lies over or stands in.
+SquareSampler::Range SquareSampler::about(const Box3& box, const Range& range) const {
+  const double edge = squares_.side * 1e-3;
+  return {std::max(range.i0, column(box.lo.x - edge)),
+          std::min(range.i1, column(box.hi.x + edge) + 1), std::max(range.j0, row(box.lo.y - edge)),
+          std::min(range.j1, row(box.hi.y + edge) + 1)};
+}
+
+void SquareSampler::sample_all(const GroundSquares& known) {
   squares_.state = BlockGrid<char>(squares_.nx, squares_.ny, kOutside);
-  squares_.near = BlockGrid<char>(squares_.nx, squares_.ny, 0);
   squares_.off_centre.resize(static_cast<std::size_t>(squares_.ny));
+  squares_.near_crouch = rules_.body.crouch;
   const Range all{0, squares_.nx, 0, squares_.ny};
-  mark_near_things(all);
+  // What is near hangs on the model, the lattice, which its side tells, and the crouch.
+  if (!known.near.empty() && known.side == squares_.side &&
+      known.near_crouch == squares_.near_crouch) {
+    squares_.near = known.near;
+  } else {
+    squares_.near = BlockGrid<char>(squares_.nx, squares_.ny, 0);
+    mark_near_things(all);
+  }
   sample(all);
 }
 

@@ -15,7 +15,8 @@ class SquareSampler {
   SquareSampler(const Model& model, const PlaceRules& rules,
                 std::shared_ptr<const GroundSurface> surface);
 
-  void sample_all();
+  // `known`: as of ground_places.
+  void sample_all(const GroundSquares& known);
   // Only the squares within the plan boxes; the rest as `before`.
   void sample_again(const GroundSquares& before, const std::vector<geom::Box3>& changed);
 
@@ -32,9 +33,11 @@ class SquareSampler {
  private:
   struct Range {
     int i0, i1, j0, j1;  // squares, the last left out
+    friend bool operator==(const Range&, const Range&) = default;
   };
   void mark_near_things(const Range& range);
-  void mark_near(const geom::Box3& box, const Range& range);
+  void mark_near_part(const Part& part, const Range& range);
+  Range about(const geom::Box3& box, const Range& range) const;
   void sample(const Range& range);
   void sample_blocks(const Range& range, int bj);
   void sample_square(int i, int j);

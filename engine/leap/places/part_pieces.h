@@ -17,7 +17,9 @@ struct LaidPiece {
 };
 
 // A deque: of millions no second copy is made as they grow, and who uses them up frees them.
+// `tile`: faces and edges that are laid at once; no piece hangs on it.
+inline constexpr std::size_t kItemsOfTile = 4096;  // numeric, a setting
 std::deque<LaidPiece> lay_pieces(const Model& model, const Part& part, const PartFaces& faces,
-                                 const PlaceRules& rules);
+                                 const PlaceRules& rules, std::size_t tile = kItemsOfTile);
 
 }  // namespace hummock::leap

@@ -1,3 +1,5 @@
+#include <tbb/task_arena.h>
+
 #include <algorithm>
 #include <deque>
 #include <map>
@@ -300,18 +302,24 @@ bool tells_the_same(const PartRules& told_by, PartRules now) {
 }
 
 PartPlaces part_places_by(const Model& model, int part, const PlaceRules& rules,
-                          const PartRules& own) {
+                          const PartRules& own, PartShapePtr& shape) {
   const Part& p = model.parts[static_cast<std::size_t>(part)];
   PartPlaces places;
   bool across = false;
-  const auto lay = [&](const Part& as) {
+  const auto lay = [&](const Part& as, const PartShapePtr& of) {
     UsablePieces usable(model, part, rules);
-    const auto laid = usable.of(lay_pieces(model, as, part_faces(model, as, rules), rules));
+    const auto laid = usable.of(lay_pieces(model, as, part_faces(model, as, rules, of), rules));
     places.patches.insert(places.patches.end(), laid.begin(), laid.end());
     across = across || usable.asked_across();
   };
-  if (own.laid) lay(p);
-  if (own.top) lay(top_of(p));
+  // Alone, so that this thread takes up no other part while it waits: no two large ones at once.
+  tbb::this_task_arena::isolate([&] {
+    if (own.laid) {
+      if (!shape || !bears_on(*shape, p, rules)) shape = shape_of(model, p, rules);
+      lay(p, shape);
+    }
+    if (own.top) lay(top_of(p), shape_of(model, top_of(p), rules));
+  });
   places.told_by = own;
   if (!across) places.told_by.limb = places.told_by.leap = 0.0;
   return places;
@@ -319,7 +327,8 @@ PartPlaces part_places_by(const Model& model, int part, const PlaceRules& rules,
 
 std::vector<PatchPtr> part_places(const Model& model, int part, const PlaceRules& rules) {
   const PartRules own = rules_of(model, model.parts[static_cast<std::size_t>(part)], rules);
-  return part_places_by(model, part, rules, own).patches;
+  PartShapePtr shape;
+  return part_places_by(model, part, rules, own, shape).patches;
 }
 
 }  // namespace hummock::leap

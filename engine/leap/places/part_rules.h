@@ -8,6 +8,9 @@
 
 namespace hummock::leap {
 
+struct PartShape;  // part_faces.h
+using PartShapePtr = std::shared_ptr<const PartShape>;
+
 // What part_places reads of the rules for one part of a model; what it does not read stays at 0.
 struct PartRules {
   bool laid = false;           // its faces are places, or may be
@@ -35,8 +38,9 @@ struct PartPlaces {
   std::vector<PatchPtr> patches;
   PartRules told_by;
 };
+// `shape`: of the part, kept from before, or nothing; it is made where it is asked for.
 PartPlaces part_places_by(const Model& model, int part, const PlaceRules& rules,
-                          const PartRules& own);
+                          const PartRules& own, PartShapePtr& shape);
 
 // Would these rules tell the same places as those they were told by?
 bool tells_the_same(const PartRules& told_by, PartRules now);

@@ -153,8 +153,9 @@ bool room_above(const Model& model, geom::Vec3 from, double crouch);
 struct GroundSquares {
   double x0 = 0.0, y0 = 0.0, side = 0.05;  // m
   int nx = 0, ny = 0;
-  BlockGrid<char> state;  // Square
-  BlockGrid<char> near;   // a thing's face lies over it or stands in it
+  BlockGrid<char> state;     // Square
+  BlockGrid<char> near;      // a thing's face lies over it or stands in it
+  double near_crouch = 0.0;  // m, of the animal that `near` was asked for
   // Places whose point is not the middle of the square, by row: column and point, rising.
   std::vector<std::vector<std::pair<int, geom::Vec2>>> off_centre;
   geom::Vec2 point(int i, int j) const;  // of a place
@@ -177,8 +178,9 @@ struct GroundPlaces {
 inline constexpr std::int64_t kLaidWhole = 131072;  // numeric, a setting: no demand hangs on it
 
 // Throws InputError when no ground is left to live on, or the start is not on living ground.
+// `known`: of the same model by other rules, or nothing: of it `near` is kept where it is the same.
 GroundPlaces ground_places(const Model& model, const PlaceRules& rules,
-                           std::int64_t laid_whole = kLaidWhole);
+                           std::int64_t laid_whole = kLaidWhole, const GroundSquares& known = {});
 // The same after the things within `changed` (plan boxes) have changed; nothing else of the model
 // has, nor of what the animal stands on, climbs and wades.
 GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules,

@@ -36,7 +36,7 @@ void gather_raised(SitePlaces& places) {
 
 void sample_part(SitePlaces& places, const Model& model, std::size_t k, const PlaceRules& rules,
                  const PartRules& own) {
-  PartPlaces told = part_places_by(model, static_cast<int>(k), rules, own);
+  PartPlaces told = part_places_by(model, static_cast<int>(k), rules, own, places.shape_of_part[k]);
   places.of_part[k] = std::move(told.patches);
   places.told_by[k] = told.told_by;
 }
@@ -55,6 +55,7 @@ void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rule
   places.of_part.resize(model.parts.size());
   places.box_of_part.resize(model.parts.size());
   places.told_by.resize(model.parts.size());
+  places.shape_of_part.resize(model.parts.size());
   tbb::parallel_for(std::size_t{0}, model.parts.size(), [&](std::size_t k) {
     if (k < known && tells_the_same(places.told_by[k], now[k])) return;
     places.of_part[k].clear();  // no two tellings of a large part at once
@@ -76,12 +77,18 @@ SitePlaces site_places(const Model& model, const PlaceRules& rules) {
 }
 
 void sample_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules) {
+  GroundSquares known;
+  if (places.ground.squares) {
+    known.side = places.ground.squares->side;
+    known.near = places.ground.squares->near;
+    known.near_crouch = places.ground.squares->near_crouch;
+  }
   places.ground = {};
   places.raised.clear();
   places.ways_out = exits(model, rules);
   places.houses = through_houses(model, rules);
   sample_parts(places, model, rules);
-  places.ground = ground_places(model, rules);
+  places.ground = ground_places(model, rules, kLaidWhole, known);
 }
 
 std::vector<Box3> changed_boxes(const SitePlaces& before, const Model& model, int object) {
@@ -110,6 +117,7 @@ std::vector<char> sample_again(SitePlaces& places, const Model& model, const Pla
     if (!meets) return;
     again[k] = 1;
     places.box_of_part[k] = box;
+    places.shape_of_part[k] = nullptr;  // its mesh may have changed
     sample_part(places, model, k, rules, now[k]);
   });
   places.ways_out = exits(model, rules);

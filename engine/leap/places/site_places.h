@@ -14,10 +14,11 @@ namespace hummock::leap {
 struct SitePlaces {
   std::vector<std::vector<PatchPtr>> of_part;  // by part of the model
   std::vector<geom::Box3> box_of_part;
-  std::vector<PartRules> told_by;  // of each part: the rules its places hang on
-  std::vector<PatchPtr> houses;    // passages through them
-  std::vector<PatchPtr> ways_out;  // of the barrier and the roof
-  std::vector<PatchPtr> raised;    // of the parts, the houses, then the ways out
+  std::vector<PartRules> told_by;           // of each part: the rules its places hang on
+  std::vector<PartShapePtr> shape_of_part;  // once asked for: no rule bears on them
+  std::vector<PatchPtr> houses;             // passages through them
+  std::vector<PatchPtr> ways_out;           // of the barrier and the roof
+  std::vector<PatchPtr> raised;             // of the parts, the houses, then the ways out
   GroundPlaces ground;
 
   // The ground's patches, then the raised ones.

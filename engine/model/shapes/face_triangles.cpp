@@ -55,10 +55,11 @@ std::vector<Triangle> face_triangles(const std::vector<Vec3>& vertices,
                                      std::span<const std::uint32_t> corners) {
   const Vec3 normal = newell_normal(vertices, corners);
   if (!(length(normal) > 0.0)) return {};
+  if (corners.size() == 3) return {{corners[0], corners[1], corners[2]}};
   geom::Polygon shape;
   for (std::uint32_t c : corners) shape.push_back(seen_along(vertices[c], normal));
   std::vector<Triangle> triangles;
-  if (corners.size() == 3 || is_convex(shape)) {
+  if (is_convex(shape)) {
     for (std::size_t k = 1; k + 1 < corners.size(); ++k) {
       triangles.push_back({corners[0], corners[k], corners[k + 1]});
     }

@@ -1,7 +1,9 @@
 // Boundary (over and through it), entry and below ground.
 #include <fmt/format.h>
+#include <tbb/parallel_invoke.h>
 
 #include <cmath>
+#include <utility>
 
 #include "engine/report/chapters/chapters.h"
 #include "engine/report/chapters/numbers.h"
@@ -176,9 +178,13 @@ void add_leap(Chapter& chapter, const Sources& sources) {
   if (!r.ways.empty()) chapter.blocks.push_back(ways_table(r));
   if (!r.sweep.empty()) chapter.blocks.push_back(sweep_table(r));
   if (!r.notes.empty()) chapter.blocks.push_back(Bullets{r.notes});
-  chapter.blocks.push_back(Picture{cap_plan(sources.model, sources.results.settings.leap)});
-  chapter.blocks.push_back(
-      Picture{required_leap_plan(sources.model, sources.results.settings.leap, sources.progress)});
+  const leap::Settings& settings = sources.results.settings.leap;
+  Picture cap, demand;
+  tbb::parallel_invoke(
+      [&] { cap.figure = cap_plan(sources.model, settings); },
+      [&] { demand.figure = required_leap_plan(sources.model, settings, sources.progress); });
+  chapter.blocks.push_back(std::move(cap));
+  chapter.blocks.push_back(std::move(demand));
 }
 
 namespace {

@@ -16,10 +16,13 @@ Drawn drawn(const draw::Figure& figure) {
 
 }  // namespace
 
-Drawings drawings_of(const Document& document) {
+Drawings drawings_of(const Document& document, const FigureDrawn& done) {
   Drawings drawings;
   for (const draw::Figure* figure : figures_of(document)) drawings[figure];
-  tbb::parallel_for_each(drawings, [](auto& entry) { entry.second = drawn(*entry.first); });
+  tbb::parallel_for_each(drawings, [&](auto& entry) {
+    entry.second = drawn(*entry.first);
+    done(*entry.first, entry.second);
+  });
   return drawings;
 }
 

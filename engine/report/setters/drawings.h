@@ -4,6 +4,7 @@
 // own. The bytes do not depend on how many threads there are.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <string>
 
@@ -17,6 +18,8 @@ struct Drawn {
 };
 using Drawings = std::map<const draw::Figure*, Drawn>;  // by the document's own figures
 
-Drawings drawings_of(const Document& document);
+// `done`: told of each as soon as it is drawn, by any thread; what it is told of stays where it is.
+using FigureDrawn = std::function<void(const draw::Figure&, const Drawn&)>;
+Drawings drawings_of(const Document& document, const FigureDrawn& done);
 
 }  // namespace hummock::report

@@ -2,9 +2,9 @@
 
 #include <tbb/parallel_invoke.h>
 
-#include "engine/base/atomic_file.h"
 #include "engine/base/input_error.h"
 #include "engine/report/setters/pdf_pages.h"
+#include "engine/report/setters/save_aside.h"
 #include "engine/report/setters/tables_csv.h"
 
 namespace hummock::report {
@@ -21,42 +21,62 @@ void need_folder(const fs::path& folder) {
   }
 }
 
-Drawings drawn_beside_sheets(const fs::path& pdf, const Document& document) {
-  Drawings drawings;
-  tbb::parallel_invoke(
-      [&] {
-        draw::save_pdf(pdf, pdf_pages(document), document.front.title + ": " + document.front.kind);
-      },
-      [&] { drawings = drawings_of(document); });
-  return drawings;
+fs::path figure_file(const draw::Figure& figure, const char* ending) {
+  return fs::path("figures") / (figure.name + ending);
+}
+
+fs::path table_file(const Table& table) {
+  return fs::path("tables") / (table.file + ".csv");
+}
+
+std::vector<fs::path> files_of(const Document& document) {
+  std::vector<fs::path> files{"report.html", "report.pdf"};
+  for (const draw::Figure* figure : figures_of(document)) {
+    files.push_back(figure_file(*figure, ".svg"));
+    files.push_back(figure_file(*figure, ".png"));
+  }
+  for (const Table* table : tables_of(document)) files.push_back(table_file(*table));
+  return files;
+}
+
+std::vector<std::string> as_csv(const std::vector<const Table*>& tables) {
+  std::vector<std::string> all;
+  all.reserve(tables.size());
+  for (const Table* table : tables) all.push_back(to_csv(*table));
+  return all;
 }
 
 }  // namespace
 
 Written write_document(const fs::path& folder, const Document& document,
                        const std::optional<TurnData>& turn, const Progress& progress) {
-  Written written;
   need_folder(folder / "figures");
   need_folder(folder / "tables");
   progress.step("report: figures", 0.65);
-  const Drawings drawings = drawn_beside_sheets(folder / "report.pdf", document);
-  progress.step("report: page", 0.85);
-  save_bytes(folder / "report.html", html_page(document, drawings, turn));
-  written.files = {"report.html", "report.pdf"};
-  for (const draw::Figure* figure : figures_of(document)) {
-    const fs::path name = fs::path("figures") / figure->name;
-    save_bytes(folder / (name.string() + ".svg"), drawings.at(figure).svg);
-    save_bytes(folder / (name.string() + ".png"), drawings.at(figure).png);
-    written.files.emplace_back(name.string() + ".svg");
-    written.files.emplace_back(name.string() + ".png");
-  }
-  progress.step("report: tables", 0.95);
-  for (const Table* table : tables_of(document)) {
-    const fs::path name = fs::path("tables") / (table->file + ".csv");
-    save_bytes(folder / name, to_csv(*table));
-    written.files.push_back(name);
-  }
-  return written;
+  const std::vector<const Table*> tables = tables_of(document);
+  const std::vector<std::string> csv = as_csv(tables);
+  Drawings drawings;
+  std::string page;
+  SaveAside save;  // after what it saves
+  for (std::size_t k = 0; k < tables.size(); ++k) save.add(folder / table_file(*tables[k]), csv[k]);
+  const auto save_drawn = [&](const draw::Figure& figure, const Drawn& drawn) {
+    save.add(folder / figure_file(figure, ".svg"), drawn.svg);
+    save.add(folder / figure_file(figure, ".png"), drawn.png);
+  };
+  tbb::parallel_invoke(
+      [&] {
+        draw::save_pdf(folder / "report.pdf", pdf_pages(document),
+                       document.front.title + ": " + document.front.kind);
+      },
+      [&] {
+        drawings = drawings_of(document, save_drawn);
+        progress.step("report: page", 0.85);
+        page = html_page(document, drawings, turn);
+        save.add(folder / "report.html", page);
+      });
+  progress.step("report: files", 0.95);
+  save.finish();
+  return {files_of(document)};
 }
 
 bool is_report_file(const fs::path& name) {

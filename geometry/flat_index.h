@@ -2,11 +2,12 @@
 // millions of small keys. (Knuth, The Art of Computer Programming 3, 6.4: linear probing.)
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <utility>
 #include <vector>
 
-namespace hummock::leap {
+namespace hummock::geom {
 
 template <class Key, class Hash>
 class FlatIndex {
@@ -16,6 +17,7 @@ class FlatIndex {
     grow(2 * keys);
   }
   std::size_t size() const { return keys_.size(); }
+  const Key& key(std::size_t number) const { return keys_[number]; }
   // Its number, and whether it came for the first time.
   std::pair<std::uint32_t, bool> number(const Key& key) {
     if (2 * (keys_.size() + 1) > slots_.size()) grow(4 * (keys_.size() + 8));
@@ -48,4 +50,4 @@ class FlatIndex {
   std::vector<std::uint32_t> slots_;  // a power of 2 of them, at most half full
 };
 
-}  // namespace hummock::leap
+}  // namespace hummock::geom
