@@ -75,12 +75,16 @@ SitePlaces site_places(const Model& model, const PlaceRules& rules) {
   return places;
 }
 
-void sample_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules) {
-  places.ground = {};
+void sample_raised_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules) {
   places.raised.clear();
   places.ways_out = exits(model, rules);
   places.houses = through_houses(model, rules);
   sample_parts(places, model, rules);
+}
+
+void sample_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules) {
+  places.ground = {};
+  sample_raised_by_other_rules(places, model, rules);
   places.ground = ground_places(model, rules);
 }
 
