@@ -205,6 +205,65 @@ TEST(OtherRules, GroundSaidToBeTheSameIsToldTheSame) {
   EXPECT_GT(other, 50);
 }
 
+void change_animal(Species& species, Circumstances& yard, Random& random) {
+  switch (random.below(7)) {
+    case 0:
+      species.leap_height.value = random.between(0.1, 0.7);
+      return;
+    case 1:
+      species.stand_slope.value = random.between(0.3, 1.2);
+      return;
+    case 2:
+      species.least_opening.value = random.between(0.02, 0.2);
+      return;
+    case 3:
+      yard.digs = !yard.digs;
+      return;
+    case 4:
+      yard.drained = !yard.drained;
+      return;
+    case 5:
+      yard.frozen = !yard.frozen;
+      return;
+    default:
+      yard.crowns_bear = !yard.crowns_bear;
+  }
+}
+
+// One that keeps what it can and a copy of it, by turns, against one that was asked nothing before.
+TEST(OtherRules, AQuestionAskedAgainOrOfACopyIsAnsweredAsAFreshOne) {
+  int yes = 0, no = 0;
+  for (unsigned seed = 1; seed <= 6; ++seed) {
+    Random random(seed);
+    const Model model = test::built(parted_yard(random, seed));
+    const Settings settings;
+    Species species = model.site.species;
+    species.leap_height.value = 0.4;
+    species.dig_length.value = 0.6;
+    species.dig_depth.value = 0.4;
+    Circumstances yard;
+    EscapeQuestion first(model, settings);
+    first.ask(species, yard);
+    EscapeQuestion copy = first;
+    for (int change = 0; change < 12; ++change) {
+      // Changed and changed back, as premises are.
+      const Species species_before = species;
+      const Circumstances yard_before = yard;
+      change_animal(species, yard, random);
+      const GetsOut fresh = EscapeQuestion(model, settings).ask(species, yard);
+      SCOPED_TRACE("seed " + std::to_string(seed) + " change " + std::to_string(change));
+      EXPECT_EQ((change % 2 == 0 ? first : copy).ask(species, yard), fresh);
+      ++(fresh == GetsOut::yes ? yes : no);
+      if (random.coin()) {
+        species = species_before;
+        yard = yard_before;
+      }
+    }
+  }
+  EXPECT_GT(yes, 5);
+  EXPECT_GT(no, 5);
+}
+
 // Reach and leap part what is covered (holds/hang_together.h), and nothing else.
 TEST(OtherRules, OnlyWhatFallsApartHangsOnTheLeap) {
   Random random(5);

@@ -6,7 +6,8 @@ namespace hummock::leap {
 
 namespace {
 
-constexpr int kSpotBits = 26, kRungBits = 11;
+constexpr int kFromBits = 26, kToBits = 22, kRungBits = 10, kFoundBits = 5;
+constexpr std::uint64_t kFound = (1U << kFoundBits) - 1;
 
 bool same_spot(const SurfacePiece& p, const SurfacePiece& q) {
   return p.at == q.at && p.cell.lo == q.cell.lo && p.cell.hi == q.cell.hi && p.hook == q.hook &&
@@ -16,21 +17,21 @@ bool same_spot(const SurfacePiece& p, const SurfacePiece& q) {
 }  // namespace
 
 std::optional<FlightMemo::Slot> FlightMemo::slot_of(const Flight& f) {
-  const bool fits = f.from_patch != 0 && f.to_patch != 0 && f.from < (1 << kSpotBits) &&
-                    f.to < (1 << kSpotBits) && f.rung < (1 << kRungBits);
+  const bool fits = f.from_patch != 0 && f.to_patch != 0 && f.from < (1 << kFromBits) &&
+                    f.to < (1 << kToBits) && f.rung < (1 << kRungBits);
   if (!fits) return std::nullopt;
   Slot slot;
   slot.patches = (std::uint64_t{f.from_patch} << 32) | f.to_patch;
   slot.spots = static_cast<std::uint64_t>(f.from);
-  slot.spots = (slot.spots << kSpotBits) | static_cast<std::uint64_t>(f.to);
+  slot.spots = (slot.spots << kToBits) | static_cast<std::uint64_t>(f.to);
   slot.spots = (slot.spots << kRungBits) | static_cast<std::uint64_t>(f.rung);
-  slot.spots = (slot.spots << 1) | (f.steeper ? 1U : 0U);
+  slot.spots = ((slot.spots << 1) | (f.steeper ? 1U : 0U)) << kFoundBits;
   return slot;
 }
 
 std::size_t FlightMemo::mixed(const Slot& slot) {
   std::uint64_t h = slot.patches * 0x9E3779B97F4A7C15ULL;
-  h = (h ^ (h >> 29) ^ slot.spots) * 0xBF58476D1CE4E5B9ULL;
+  h = (h ^ (h >> 29) ^ (slot.spots & ~kFound)) * 0xBF58476D1CE4E5B9ULL;
   return static_cast<std::size_t>(h ^ (h >> 32));
 }
 
@@ -38,7 +39,7 @@ std::size_t FlightMemo::mixed(const Slot& slot) {
 std::size_t FlightMemo::seek(const std::vector<Slot>& slots, const Slot& slot) {
   std::size_t at = (mixed(slot) / kShards) & (slots.size() - 1);
   while (slots[at].patches != 0 &&
-         (slots[at].patches != slot.patches || slots[at].spots != slot.spots))
+         (slots[at].patches != slot.patches || ((slots[at].spots ^ slot.spots) & ~kFound) != 0))
     at = (at + 1) & (slots.size() - 1);
   return at;
 }
@@ -50,7 +51,8 @@ std::optional<int> FlightMemo::find(const Flight& flight) const {
   const std::lock_guard hold(shard.lock);
   if (shard.slots.empty()) return std::nullopt;
   const Slot& found = shard.slots[seek(shard.slots, *slot)];
-  return found.patches != 0 ? std::optional<int>(found.chord) : std::nullopt;
+  if (found.patches == 0) return std::nullopt;
+  return static_cast<int>(found.spots & kFound) - 1;
 }
 
 void FlightMemo::grow(Shard& shard) {
@@ -63,31 +65,32 @@ void FlightMemo::grow(Shard& shard) {
 void FlightMemo::keep(const Flight& flight, int blocked_chord) {
   std::optional<Slot> slot = slot_of(flight);
   if (!slot) return;
-  slot->chord = static_cast<std::int8_t>(blocked_chord);
+  slot->spots |= static_cast<std::uint64_t>(blocked_chord + 1);
   Shard& shard = shards_[mixed(*slot) % kShards];
   const std::lock_guard hold(shard.lock);
   if (shard.used >= kMostKept / kShards) return;
-  if (2 * (shard.used + 1) > shard.slots.size()) grow(shard);
+  if (4 * (shard.used + 1) > 3 * shard.slots.size()) grow(shard);
   Slot& place = shard.slots[seek(shard.slots, *slot)];
   if (place.patches == 0) ++shard.used;
   place = *slot;
 }
 
 std::uint32_t FlightMemo::number(const PatchPtr& patch) {
-  if (patch->folds) return 0;
+  const auto held = [&](std::uint32_t number) { return patches_[number - 1].lock(); };
   const auto known = numbers_.find(patch.get());
-  if (known != numbers_.end()) return known->second;
-  // What was laid again may have come out the same.
+  if (known != numbers_.end() && held(known->second) == patch) return known->second;
+  // What was laid again may have come out the same. What is folded is not laid to find out.
   const auto [first, last] = of_part_.equal_range(patch->part);
   const auto same = std::find_if(first, last, [&](const auto& of) {
-    const Patch& other = *patches_[of.second - 1];
-    return std::equal(other.pieces.begin(), other.pieces.end(), patch->pieces.begin(),
+    const PatchPtr other = held(of.second);
+    return other && !other->folds && !patch->folds &&
+           std::equal(other->pieces.begin(), other->pieces.end(), patch->pieces.begin(),
                       patch->pieces.end(), same_spot);
   });
   if (same != last) return same->second;
   patches_.push_back(patch);
   const auto number = static_cast<std::uint32_t>(patches_.size());
-  numbers_.emplace(patch.get(), number);
+  numbers_[patch.get()] = number;
   of_part_.emplace(patch->part, number);
   return number;
 }

@@ -22,8 +22,8 @@ namespace hummock::leap {
 
 class FlightMemo {
  public:
-  // More are not kept: 48 MB of them at most.
-  static constexpr std::size_t kMostKept = std::size_t{1} << 20;  // numeric, a limit of memory
+  // More are not kept: 34 MB of them at most.
+  static constexpr std::size_t kMostKept = 3 * (std::size_t{1} << 19);  // numeric, of memory
 
   struct Flight {
     std::uint32_t from_patch = 0, to_patch = 0;  // numbers given by `number`
@@ -36,15 +36,15 @@ class FlightMemo {
   std::optional<int> find(const Flight& flight) const;
   void keep(const Flight& flight, int blocked_chord);
 
-  // A number of the patch, from 1 on, the same for the same spots in the same order; 0 for one
-  // whose spots are not all laid. Holds the patch. Not for several threads at once.
+  // A number of the patch, from 1 on, the same for the same patch while somebody holds it, and for
+  // another with the same spots in the same order. Not for several threads at once.
   std::uint32_t number(const PatchPtr& patch);
   std::size_t numbered() const { return patches_.size(); }
 
  private:
   struct Slot {
-    std::uint64_t patches = 0, spots = 0;  // no two flights share both; patches 0: free
-    std::int8_t chord = 0;
+    std::uint64_t patches = 0;  // 0: free
+    std::uint64_t spots = 0;    // spots and rung, told apart; in the last bits what was found
   };
   struct Shard {
     mutable std::mutex lock;
@@ -58,7 +58,7 @@ class FlightMemo {
 
   static constexpr std::size_t kShards = 32;  // numeric: fewer threads than this wait on each other
   std::array<Shard, kShards> shards_;
-  std::vector<PatchPtr> patches_;
+  std::vector<std::weak_ptr<const Patch>> patches_;
   std::map<const Patch*, std::uint32_t> numbers_;
   std::multimap<int, std::uint32_t> of_part_;
 };

@@ -76,6 +76,13 @@ SitePlaces site_places(const Model& model, const PlaceRules& rules) {
   return places;
 }
 
+void sample_raised_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules) {
+  places.raised.clear();
+  places.ways_out = exits(model, rules);
+  places.houses = through_houses(model, rules);
+  sample_parts(places, model, rules);
+}
+
 void sample_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules) {
   GroundSquares known;
   if (places.ground.squares) {
@@ -84,10 +91,7 @@ void sample_by_other_rules(SitePlaces& places, const Model& model, const PlaceRu
     known.near_crouch = places.ground.squares->near_crouch;
   }
   places.ground = {};
-  places.raised.clear();
-  places.ways_out = exits(model, rules);
-  places.houses = through_houses(model, rules);
-  sample_parts(places, model, rules);
+  sample_raised_by_other_rules(places, model, rules);
   places.ground = ground_places(model, rules, kLaidWhole, known);
 }
 

@@ -33,6 +33,9 @@ void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rule
 // The passages through houses alone, by other rules.
 void sample_houses(SitePlaces& places, const Model& model, const PlaceRules& rules);
 
+// All but the ground.
+void sample_raised_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules);
+
 // Everything of the same model by other rules, as site_places tells it; parts as sample_parts.
 // After a throw the places are of no use.
 void sample_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules);

@@ -1,7 +1,13 @@
 #include "engine/leap/rows/rests_on.h"
 
-#include <algorithm>
+#include <tbb/parallel_invoke.h>
 
+#include <algorithm>
+#include <atomic>
+#include <map>
+#include <optional>
+
+#include "engine/base/input_error.h"
 #include "engine/brief/given.h"
 #include "engine/leap/rows/premises.h"
 #include "engine/leap/search/gets_out.h"
@@ -20,13 +26,35 @@ class Explorer {
 
   GetsOut ask(const Set& set) {
     if (++solves_ > kMostSolves) return GetsOut::unknown;
-    Taken taken{species_};
-    for (const auto& [premise, share] : set) premise->take(taken, share);
     progress_.step("leap: what it rests on", 0.0);
-    return question_.ask(taken.species,
-                         {taken.plantings_bear, taken.frozen, taken.crowns_bear, taken.walls_rough,
-                          taken.helped_indoors, taken.digs, taken.drained},
-                         progress_);
+    const auto known = foreseen_.find(set);
+    return known != foreseen_.end() ? known->second : solve(question_, set, progress_);
+  }
+
+  // The sets that will be asked next, in this order, if nothing ends it before: answered side by
+  // side, as many as may still be asked. Two at a time, however many threads there are: each holds
+  // places and a search of its own. An answer hangs on its set alone.
+  void foresee(const std::vector<Set>& sets) {
+    const auto left = static_cast<std::size_t>(std::max(0, kMostSolves - solves_));
+    const std::size_t count = std::min(sets.size(), left);
+    if (count < 2) return;
+    std::vector<std::optional<GetsOut>> answers(count);
+    std::atomic<std::size_t> next{0};
+    Progress quiet;
+    quiet.cancel = progress_.cancel;
+    EscapeQuestion other = question_;
+    const auto work = [&](EscapeQuestion& question) {
+      for (std::size_t k = next++; k < count; k = next++) {
+        // What is refused is refused where it is asked, if it is.
+        try {
+          answers[k] = solve(question, sets[k], quiet);
+        } catch (const InputError&) {
+        }
+      }
+    };
+    tbb::parallel_invoke([&] { work(question_); }, [&] { work(other); });
+    for (std::size_t k = 0; k < count; ++k)
+      if (answers[k]) foreseen_.emplace(sets[k], *answers[k]);
   }
 
   // The greatest share at which it still holds, the others of `set` taken in full.
@@ -43,6 +71,15 @@ class Explorer {
   }
 
  private:
+  GetsOut solve(EscapeQuestion& question, const Set& set, const Progress& progress) const {
+    Taken taken{species_};
+    for (const auto& [premise, share] : set) premise->take(taken, share);
+    return question.ask(taken.species,
+                        {taken.plantings_bear, taken.frozen, taken.crowns_bear, taken.walls_rough,
+                         taken.helped_indoors, taken.digs, taken.drained},
+                        progress);
+  }
+
   // No way out at all is asked there, whatever the brief's margin.
   static Settings at_the_careful_end(Settings settings) {
     settings.search_limit = settings.required_margin = 1.0;
@@ -53,6 +90,7 @@ class Explorer {
   EscapeQuestion question_;
   const Progress& progress_;
   int solves_ = 0;
+  std::map<Set, GetsOut> foreseen_;
 };
 
 std::string with_value(const std::string& words, const std::string& value) {
@@ -116,15 +154,13 @@ class LeastSets {
       : explorer_(explorer), species_(species), found_(found), out_(out) {}
 
   void run(const std::vector<Premise>& list) {
+    std::vector<Explorer::Set> each;
+    for (const Premise& p : list)
+      if (!known_answer(p, species_, found_)) each.push_back({{&p, 1.0}});
+    explorer_.foresee(each);
     for (const Premise& p : list) alone(p);
     in_company();
-    for (std::size_t a = 0; a < hold_.size(); ++a) {
-      for (std::size_t b = a + 1; b < hold_.size() && !full(); ++b) {
-        if (asked({{hold_[a], 1.0}, {hold_[b], 1.0}}) == GetsOut::yes) {
-          out_.list.push_back(told_of_pair(*hold_[a], *hold_[b]));
-        }
-      }
-    }
+    in_pairs();
   }
 
  private:
@@ -156,6 +192,22 @@ class LeastSets {
         const double sooner = explorer_.breaking_share({{p, 1.0}, {beside, 1.0}}, 0);
         out_.list.push_back(either(told_at(*beside, 1.0), told_at(*p, sooner)));
       }
+    }
+  }
+
+  void in_pairs() {
+    std::vector<std::pair<const Premise*, const Premise*>> pairs;
+    std::vector<Explorer::Set> sets;
+    for (std::size_t a = 0; a < hold_.size(); ++a) {
+      for (std::size_t b = a + 1; b < hold_.size(); ++b) {
+        pairs.emplace_back(hold_[a], hold_[b]);
+        sets.push_back({{hold_[a], 1.0}, {hold_[b], 1.0}});
+      }
+    }
+    if (!full()) explorer_.foresee(sets);
+    for (std::size_t k = 0; k < pairs.size() && !full(); ++k) {
+      if (asked(sets[k]) == GetsOut::yes)
+        out_.list.push_back(told_of_pair(*pairs[k].first, *pairs[k].second));
     }
   }
 

@@ -37,16 +37,33 @@ bool same_ground_places(const Model& model, const PlaceRules& a, const PlaceRule
 
 void EscapeQuestion::find_places(const PlaceRules& rules) {
   const std::optional<PlaceRules> before = std::exchange(rules_, std::nullopt);
-  if (!before) places_ = {};
+  if (!before) {
+    places_ = {};
+    other_.reset();
+  }
   if (!before || !same_ground_rules(*before, rules)) {
-    sample_by_other_rules(places_, model_, rules);
+    sample_raised_by_other_rules(places_, model_, rules);
   } else {
     sample_parts(places_, model_, rules);
     if (!same_house_rules(*before, rules)) sample_houses(places_, model_, rules);
-    if (!same_ground_places(model_, *before, rules))
-      places_.ground = ground_places_again(model_, rules, places_.ground, {});
   }
+  find_ground(rules, before);
   rules_ = rules;
+}
+
+void EscapeQuestion::find_ground(const PlaceRules& rules, const std::optional<PlaceRules>& before) {
+  if (before && same_ground_places(model_, *before, rules)) return;
+  if (other_ && same_ground_places(model_, other_->rules, rules)) {
+    std::swap(other_->places, places_.ground);
+    other_->rules = *before;
+    return;
+  }
+  GroundPlaces was = std::exchange(places_.ground, {});
+  other_.reset();
+  const bool same_squares = before && same_ground_rules(*before, rules);
+  places_.ground =
+      same_squares ? ground_places_again(model_, rules, was, {}) : ground_places(model_, rules);
+  if (before) other_ = Ground{*before, std::move(was)};
 }
 
 GetsOut EscapeQuestion::ask(const Species& species, const Circumstances& yard,

@@ -1,7 +1,8 @@
 // Does an animal of these figures get out, and nothing else: for what an answer rests on.
 //
 // The same places, links and search as analyse's, up to the animal's own leap, without rows. Asked
-// again and again of one site, it keeps the places that a figure does not bear.
+// again and again of one site, it keeps the places that a figure does not bear. A copy shares them:
+// two may be asked side by side.
 #pragma once
 
 #include <optional>
@@ -37,11 +38,19 @@ class EscapeQuestion {
 
  private:
   void find_places(const PlaceRules& rules);
+  void find_ground(const PlaceRules& rules, const std::optional<PlaceRules>& before);
+
+  // Ground as some rules tell it.
+  struct Ground {
+    PlaceRules rules;
+    GroundPlaces places;
+  };
 
   const Model& model_;
   Settings settings_;
   std::optional<PlaceRules> rules_;  // of the places kept
   SitePlaces places_;
+  std::optional<Ground> other_;  // what the ground was before: most questions come back to it
 };
 
 }  // namespace hummock::leap

@@ -18,12 +18,16 @@ class KnownFlights {
  public:
   using MemoPtr = std::shared_ptr<FlightMemo>;
 
+  // Flights from and to the ground are not kept: it is laid anew in every scene.
   KnownFlights(MemoPtr elsewhere, const std::vector<PatchPtr>& patches,
                std::vector<geom::Box3> differs)
       : elsewhere_(std::move(elsewhere)),
         here_(std::make_shared<FlightMemo>()),
         differs_(std::move(differs)) {
-    for (const PatchPtr& p : patches) numbers_.push_back(elsewhere_->number(p));
+    for (const PatchPtr& p : patches) {
+      const bool kept = p->kind != PatchKind::ground;
+      numbers_.push_back(kept ? elsewhere_->number(p) : 0);
+    }
   }
 
   // `flight` with the places of its patches in the scene's list; `passes`: what holds all of it.
