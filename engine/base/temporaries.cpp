@@ -13,8 +13,10 @@ namespace {
 constexpr std::size_t kPlaces = 16;
 constexpr std::size_t kLongest = 1000;
 
+enum class State : int { free, being_written, taken };
+
 struct Place {
-  std::atomic<bool> taken;
+  std::atomic<State> state;
   std::array<char, kLongest + 1> path;
 };
 
@@ -36,9 +38,10 @@ void remember_temporary(const std::filesystem::path& path) {
   if (shared_places == nullptr || full.empty() || full.size() > kLongest) return;
   for (std::size_t k = 0; k < kPlaces; ++k) {
     Place& place = shared_places[k];
-    if (place.taken.load()) continue;
+    State free = State::free;
+    if (!place.state.compare_exchange_strong(free, State::being_written)) continue;
     std::memcpy(place.path.data(), full.c_str(), full.size() + 1);
-    place.taken.store(true);
+    place.state.store(State::taken);
     return;
   }
 }
@@ -49,7 +52,8 @@ void forget_temporary(const std::filesystem::path& path) {
   if (shared_places == nullptr) return;
   for (std::size_t k = 0; k < kPlaces; ++k) {
     Place& place = shared_places[k];
-    if (place.taken.load() && full == place.path.data()) place.taken.store(false);
+    if (place.state.load() == State::taken && full == place.path.data())
+      place.state.store(State::free);
   }
 }
 
@@ -57,7 +61,8 @@ void remove_temporaries() {
   if (shared_places == nullptr) return;
   for (std::size_t k = 0; k < kPlaces; ++k) {
     Place& place = shared_places[k];
-    if (!place.taken.exchange(false)) continue;
+    State taken = State::taken;
+    if (!place.state.compare_exchange_strong(taken, State::free)) continue;
     std::error_code ignored;
     std::filesystem::remove_all(place.path.data(), ignored);
   }
