@@ -1,8 +1,13 @@
 // hummock shade: a day's sun and shade (or a year's) as JSON, tables, rasters and pictures.
 #include <fmt/core.h>
+#include <tbb/parallel_for.h>
 
+#include <exception>
+#include <functional>
 #include <memory>
 #include <nlohmann/json.hpp>
+#include <utility>
+#include <vector>
 
 #include "engine/base/atomic_file.h"
 #include "engine/cli/build_flags.h"
@@ -48,11 +53,40 @@ std::string stamp(const sun::Date& date) {
   return fmt::format("{:04}-{:02}-{:02}", date.year, date.month, date.day);
 }
 
-void save_layer(const fs::path& base, const Model& model, const geom::Raster& raster,
-                const std::string& title, const std::string& unit) {
-  const std::string name = base.filename().string();
-  maps::write_raster(base.string() + ".tif", model, {{title, &raster}}, unit);
-  draw::save_png(base.string() + ".png", draw::layer_figure(model, raster, name, title, unit));
+using Job = std::function<void()>;
+
+// Files that have nothing to do with each other, by all threads. Of those that cannot be saved the
+// first in order is told, whichever was tried first.
+void save_side_by_side(const std::vector<Job>& jobs) {
+  std::vector<std::exception_ptr> failed(jobs.size());
+  tbb::parallel_for(
+      tbb::blocked_range<std::size_t>(0, jobs.size(), 1),
+      [&](const tbb::blocked_range<std::size_t>& some) {
+        for (std::size_t k = some.begin(); k < some.end(); ++k) try {
+            jobs[k]();
+          } catch (...) {
+            failed[k] = std::current_exception();
+          }
+      },
+      tbb::simple_partitioner{});
+  for (const std::exception_ptr& f : failed)
+    if (f) std::rethrow_exception(f);
+}
+
+void save_json(const fs::path& path, const nlohmann::json& json) {
+  save_bytes(path, json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
+}
+
+// Its raster and its picture.
+void add_layer(std::vector<Job>& jobs, const fs::path& base, const Model& model,
+               const geom::Raster& raster, const std::string& title, const std::string& unit) {
+  jobs.emplace_back([=, &model, &raster] {
+    maps::write_raster(base.string() + ".tif", model, {{title, &raster}}, unit);
+  });
+  jobs.emplace_back([=, &model, &raster] {
+    const std::string name = base.filename().string();
+    draw::save_png(base.string() + ".png", draw::layer_figure(model, raster, name, title, unit));
+  });
 }
 
 void save_bands(const fs::path& path, const Model& model, const shade::Day& day) {
@@ -65,23 +99,24 @@ void save_bands(const fs::path& path, const Model& model, const shade::Day& day)
 
 void save_day(const fs::path& folder, const Model& model, const shade::Day& day) {
   const std::string date = stamp(day.date);
-  save_bytes(
-      folder / ("shade-" + date + ".json"),
-      shade::to_json(day, model).dump(2, ' ', false, nlohmann::json::error_handler_t::replace) +
-          "\n");
-  save_bytes(folder / ("times-" + date + ".csv"), shade::times_csv(day, model));
-  save_bytes(folder / ("cells-" + date + ".csv"), shade::cells_csv(day, model));
-  save_bytes(folder / ("objects-" + date + ".csv"), shade::objects_csv(day, model));
-  save_bands(folder / ("beam-" + date + ".tif"), model, day);
+  const auto file = [&](const std::string& name, const char* ending) {
+    return folder / (name + "-" + date + ending);
+  };
+  std::vector<Job> jobs{
+      [&] { save_json(file("shade", ".json"), shade::to_json(day, model)); },
+      [&] { save_bytes(file("times", ".csv"), shade::times_csv(day, model)); },
+      [&] { save_bytes(file("cells", ".csv"), shade::cells_csv(day, model)); },
+      [&] { save_bytes(file("objects", ".csv"), shade::objects_csv(day, model)); },
+      [&] { save_bands(file("beam", ".tif"), model, day); }};
   const auto layer = [&](const char* name, const geom::Raster& raster, const char* title,
                          const char* unit) {
-    save_layer(folder / (std::string(name) + "-" + date), model, raster,
-               std::string(title) + ", " + date, unit);
+    add_layer(jobs, file(name, ""), model, raster, std::string(title) + ", " + date, unit);
   };
   layer("sun-hours", day.sun_hours, "hours of direct sun", "h");
   layer("noon-shade", day.midday_shade_share, "share of 11–15 h in shade", "1");
   layer("longest-shade", day.longest_shade_h, "longest unbroken shade", "h");
   layer("irradiation", day.irradiation_kwh_m2, "clear-sky irradiation", "kWh/m²");
+  save_side_by_side(jobs);
 }
 
 void print_day(const shade::Day& day) {
@@ -98,11 +133,6 @@ void print_day(const shade::Day& day) {
 void save_year(const fs::path& folder, const Model& model, const shade::Year& year) {
   const std::string of = std::to_string(year.year);
   const std::string name = "year-" + of;
-  save_bytes(
-      folder / (name + ".json"),
-      shade::to_json(year, model).dump(2, ' ', false, nlohmann::json::error_handler_t::replace) +
-          "\n");
-  save_bytes(folder / (name + ".csv"), shade::year_csv(year, model));
   static const char* const months[] = {"January",   "February", "March",    "April",
                                        "May",       "June",     "July",     "August",
                                        "September", "October",  "November", "December"};
@@ -110,9 +140,13 @@ void save_year(const fs::path& folder, const Model& model, const shade::Year& ye
   for (std::size_t k = 0; k < year.month_sun_hours.size(); ++k) {
     bands.push_back({std::string(months[k]) + ", hours of sun a day", &year.month_sun_hours[k]});
   }
-  maps::write_raster(folder / (name + "-months.tif"), model, bands, "h");
-  save_layer(folder / (name + "-sun-hours"), model, year.sun_hours, "hours of direct sun in " + of,
-             "h");
+  std::vector<Job> jobs{
+      [&] { save_json(folder / (name + ".json"), shade::to_json(year, model)); },
+      [&] { save_bytes(folder / (name + ".csv"), shade::year_csv(year, model)); },
+      [&] { maps::write_raster(folder / (name + "-months.tif"), model, bands, "h"); }};
+  add_layer(jobs, folder / (name + "-sun-hours"), model, year.sun_hours,
+            "hours of direct sun in " + of, "h");
+  save_side_by_side(jobs);
 }
 
 foresight::Asked asked_of(const ShadeFlags& flags) {

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <utility>
 
@@ -43,6 +44,31 @@ std::uint32_t argb(const Colour& c) {
   return 0xFF000000U | (byte(c.r) << 16) | (byte(c.g) << 8) | byte(c.b);
 }
 
+// A map has few values on most of its nodes (the hours under an open sky, no shade at all), and a
+// colour is three powers: of the values that share a place here the last is kept.
+class Pixels {
+ public:
+  Pixels(const Range& range, const LayerLook& look)
+      : range_(range), look_(look), kept_(std::size_t{1} << kBits) {}
+  std::uint32_t of(float v) {
+    const auto bits = std::bit_cast<std::uint32_t>(v);
+    constexpr std::uint32_t kSpread = 2654435769U;  // 2^32 over the golden ratio
+    Kept& kept = kept_[bits * kSpread >> (32U - kBits)];
+    // No colour is 0: all are opaque.
+    if (kept.pixel == 0 || kept.bits != bits) kept = {bits, argb(colour_at(v, range_, look_))};
+    return kept.pixel;
+  }
+
+ private:
+  static constexpr std::uint32_t kBits = 12;
+  struct Kept {
+    std::uint32_t bits = 0, pixel = 0;
+  };
+  const Range& range_;
+  const LayerLook& look_;
+  std::vector<Kept> kept_;
+};
+
 double contour_step(const Range& range, const LayerLook& look) {
   return geom::round_step(range.low, range.high, look.contour_count);
 }
@@ -53,10 +79,11 @@ ColouredLayer coloured(const geom::Raster& raster, const LayerLook& look) {
   const geom::Grid& g = raster.grid;
   const Range range = range_of(raster, look);
   ColouredLayer layer{g, std::vector<std::uint32_t>(g.size(), 0U), {}};
+  Pixels pixels(range, look);
   for (int j = 0; j < g.ny; ++j) {
     for (int i = 0; i < g.nx; ++i) {
       const float v = raster.at(i, j);
-      if (!std::isnan(v)) layer.pixels[g.index(i, g.ny - 1 - j)] = argb(colour_at(v, range, look));
+      if (!std::isnan(v)) layer.pixels[g.index(i, g.ny - 1 - j)] = pixels.of(v);
     }
   }
   if (look.contour_count > 0 && range.high - range.low > 1e-6) {

@@ -1,6 +1,8 @@
 #include <cairo.h>
 #include <gtest/gtest.h>
 
+#include <random>
+
 #include "engine/draw/canvas.h"
 #include "engine/draw/colour_scale.h"
 #include "engine/draw/site_plan.h"
@@ -14,6 +16,27 @@ TEST(ColourScale, LightnessRisesEvenlySoThatGreyPrintsKeepTheOrder) {
   for (int k = 0; k < 32; ++k) {
     const double step = lightness(sequential((k + 1) / 32.0)) - lightness(sequential(k / 32.0));
     EXPECT_NEAR(step, whole / 32, 0.2 * whole / 32) << k;
+  }
+}
+
+TEST(ColouredLayer, GivesEachValueTheColourItHasAlone) {
+  std::mt19937 engine(77);
+  std::uniform_real_distribution<float> value(-0.2F, 1.2F);
+  std::vector<float> some(6000);
+  for (float& v : some) v = value(engine);
+  for (const bool two_sided : {false, true}) {
+    const LayerLook look{two_sided, 0.0, 1.0, 0, two_sided};
+    geom::Raster map(geom::Grid{0, 0, 1.0, 200, 100});
+    for (std::size_t n = 0; n < map.values.size(); ++n)
+      map.values[n] = some[n % 3 == 0 ? n % 7 : (n * 31) % some.size()];
+    const ColouredLayer layer = coloured(map, look);
+    geom::Raster one(geom::Grid{0, 0, 1.0, 1, 1});
+    for (int j = 0; j < map.grid.ny; ++j)
+      for (int i = 0; i < map.grid.nx; ++i) {
+        one.values[0] = map.at(i, j);
+        ASSERT_EQ(layer.pixels[map.grid.index(i, map.grid.ny - 1 - j)],
+                  coloured(one, look).pixels[0]);
+      }
   }
 }
 

@@ -93,5 +93,32 @@ TEST(Live, EveryEditEqualsAFreshAnswer) {
   }
 }
 
+// Ground too wide to be laid whole: a stone thrown about, beside a pool and a mound.
+TEST(Live, OnFoldedGroundEveryMoveEqualsAFreshAnswer) {
+  std::mt19937 random(20261127);
+  const auto between = [&](double lo, double hi) {
+    return std::uniform_real_distribution<double>(lo, hi)(random);
+  };
+  Site site = test::yard(17.0, 15.0, 1.3);
+  test::add_mound(site, {5.0, 5.0}, 1.5, 1.2);
+  test::add_boulder(site, "stone", {8.0, 8.0}, {0.9, 0.7, 0.6});
+  test::add_box(site, "box", {12.0, 6.0}, {0.6, 0.6, 0.5});
+  Settings settings;
+  settings.remedies = false;
+  Model model = test::built(site);
+  LeapSolver live(model, settings);
+  for (int move = 0; move < 6; ++move) {
+    const int which = move % 2;
+    Object& thing = site.objects[static_cast<std::size_t>(which)];
+    // Now and then before the fence.
+    thing.at = {move % 3 == 0 ? between(0.4, 1.0) : between(1.0, 16.0), between(1.0, 14.0)};
+    thing.turn += between(-1.0, 1.0);
+    model = test::built(site);
+    live.update(model, which);
+    const LeapSolver fresh(model, settings);
+    ASSERT_EQ(to_json(live.result(), model).dump(), to_json(fresh.result(), model).dump()) << move;
+  }
+}
+
 }  // namespace
 }  // namespace hummock::leap

@@ -183,5 +183,78 @@ TEST(GroundFolds, AFoldHoldsItsPiecesAndAllOfThemAreThoseLaidWhole) {
   }
 }
 
+bool same_patch(const Patch& a, const Patch& b) {
+  const auto same_pieces = [](const SurfacePiece& p, const SurfacePiece& q) {
+    return p.at == q.at && p.cell.lo == q.cell.lo && p.cell.hi == q.cell.hi && p.hook == q.hook &&
+           p.cling == q.cling && p.slid == q.slid;
+  };
+  const auto same_nodes = [](const TreeNode& p, const TreeNode& q) {
+    return p.box.lo == q.box.lo && p.box.hi == q.box.hi && p.left == q.left && p.first == q.first &&
+           p.count == q.count && p.hook == q.hook && p.stand == q.stand;
+  };
+  return std::equal(a.pieces.begin(), a.pieces.end(), b.pieces.begin(), b.pieces.end(),
+                    same_pieces) &&
+         std::equal(a.tree.begin(), a.tree.end(), b.tree.begin(), b.tree.end(), same_nodes);
+}
+
+// Asks for all that is laid of the ground.
+std::size_t lay_all(const GroundPlaces& places) {
+  std::size_t laid = 0;
+  const auto parts = static_cast<int>(places.patches.size());
+  const auto blocks = places.folds->blocks(parts);
+  for (int part = 0; part < parts; ++part) {
+    for (const SurfacePiece& block : blocks[static_cast<std::size_t>(part)]) {
+      places.folds->laid(block.fold, part);
+      ++laid;
+    }
+  }
+  return laid;
+}
+
+// A box moved, lifted and turned at random: what is kept of before is what would be laid now.
+TEST(GroundFolds, WhatIsKeptAfterAMoveIsWhatIsLaidAfresh) {
+  std::mt19937 random(77);
+  const auto between = [&](double lo, double hi) {
+    return std::uniform_real_distribution<double>(lo, hi)(random);
+  };
+  std::size_t kept = 0, dropped = 0;
+  for (unsigned seed = 1; seed <= 8; ++seed) {
+    Site site = rough_yard(seed);
+    Model model = test::built(site);
+    PlaceRules rules = place_rules(model.site.species, 0.06, false);
+    rules.body.swims = seed % 4 < 2;
+    GroundPlaces places = ground_places(model, rules, 0);
+    for (int move = 0; move < 5; ++move) {
+      const std::size_t laid = lay_all(places);
+      ASSERT_EQ(places.folds->kept(), laid);
+      std::vector<geom::Box3> changed{
+          geom::bounds(model.parts[static_cast<std::size_t>(model.object_part[1])].mesh)};
+      Object& box = site.objects[1];
+      if (move % 2 == 0) box.at = {between(0.2, 5.8), between(0.2, 4.8)};
+      if (move % 2 == 1) box.z = between(0.0, 0.5);
+      box.turn += between(-1.0, 1.0);
+      model = test::built(site);
+      changed.push_back(
+          geom::bounds(model.parts[static_cast<std::size_t>(model.object_part[1])].mesh));
+      places = ground_places_again(model, rules, places, changed);
+      kept += places.folds->kept();
+      dropped += laid - places.folds->kept();
+      const GroundPlaces fresh = ground_places(model, rules, 0);
+      ASSERT_EQ(places.patches.size(), fresh.patches.size());
+      for (std::size_t k = 0; k < fresh.patches.size(); ++k) {
+        for (const SurfacePiece& block : fresh.patches[k]->pieces) {
+          const int part = static_cast<int>(k);
+          ASSERT_TRUE(same_patch(*places.folds->laid(block.fold, part),
+                                 *fresh.folds->laid(block.fold, part)))
+              << "seed " << seed << " move " << move << " block " << block.fold;
+        }
+      }
+    }
+  }
+  // The test means something only where both happen often.
+  EXPECT_GT(kept, 500U);
+  EXPECT_GT(dropped, 50U);
+}
+
 }  // namespace
 }  // namespace hummock::leap

@@ -79,6 +79,55 @@ TEST(FarHorizon, agrees_with_rays_at_the_land_to_half_a_degree) {
   EXPECT_GT(seen, 200);
 }
 
+// At a post, in a direction that is looked in, against every break of the land on the way.
+TEST(FarHorizon, is_the_steepest_of_all_that_the_land_has_on_the_way) {
+  const Model m = valley(2.0, 150, [](double x, double y) {
+    const double away = std::max({0.0, -x - 10, x - 50, -y - 10, y - 40});
+    return away * (0.2 + 0.15 * std::sin(0.31 * x) * std::cos(0.23 * y)) * std::exp(-away / 70);
+  });
+  const FarHorizon far(m);
+  const Vec2 post = m.outline.front();
+  const Vec3 eye = at_height(post, height_at(m.ground, post) + kLift);
+  for (int azimuth = 0; azimuth < FarHorizon::kAzimuths; ++azimuth) {
+    const double a = azimuth * geom::kDegree;
+    const Vec2 way{std::sin(a), std::cos(a)};
+    const auto leaves = [&](const geom::Grid& g) {
+      const auto along = [](double at, double step, double lo, double hi) {
+        return std::abs(step) < 1e-12 ? 1e30 : ((step > 0 ? hi : lo) - at) / step;
+      };
+      return std::min(along(post.x, way.x, g.x0, g.x_max()), along(post.y, way.y, g.y0, g.y_max()));
+    };
+    const double begin = leaves(m.ground.grid), end = leaves(m.beyond->grid);
+    const auto tangent_at = [&](double d) {
+      return (height_at(*m.beyond, post + way * d) - eye.z) / d;
+    };
+    double steepest = tangent_at(begin);
+    for (const double t : geom::ground_breaks(*m.beyond, post, post + way * end))
+      if (end * t > begin) steepest = std::max(steepest, tangent_at(end * t));
+    const auto hides = [&](double tangent) {
+      return far.hides(eye, sun_ray(sun_at(azimuth, std::atan(tangent) / geom::kDegree).towards));
+    };
+    ASSERT_GT(steepest, 0.01);
+    EXPECT_TRUE(hides(steepest - 1e-4)) << azimuth;
+    EXPECT_FALSE(hides(steepest + 1e-4)) << azimuth;
+  }
+}
+
+// A careful body's day takes the land as its own day saw it.
+TEST(FarHorizon, is_the_same_for_another_body) {
+  Model m = valley(4.0, 200, [](double x, double y) {
+    return std::max(0.0, 0.35 * (std::hypot(x - 20, y - 15) - 45));
+  });
+  add_wall(m, "wall", {10.0, 12.0}, {30.0, 14.0}, -0.1, 1.5);
+  Settings settings;
+  settings.step_minutes = 60.0;
+  const Day known = analyse(m, settings);
+  m.site.species.body.value = {0.9, 0.3, 0.7};
+  const Day whole = analyse(m, settings), again = with_another_body(m, settings, known);
+  ASSERT_NE(whole.shaded_share, known.shaded_share);
+  EXPECT_EQ(again.shaded_share, whole.shaded_share);
+}
+
 // By tiles and by rays.
 TEST(FarHorizon, darkens_the_beam_of_both_ways_alike) {
   Model m = valley(4.0, 200, [](double x, double y) {

@@ -27,6 +27,52 @@ void GroundFolds::unfold(int block, int part, std::vector<SurfacePiece>& out) co
   }
 }
 
+GroundFolds::GroundFolds(Squares of, const GroundFolds& before) : of_(std::move(of)) {
+  if (of_.surface != before.of_.surface || of_.swims != before.of_.swims) return;
+  const std::lock_guard lock(before.keeping_);
+  for (const auto& [of_block, patch] : before.kept_)
+    if (lays_the_same(before, of_block.first)) kept_.emplace_hint(kept_.end(), of_block, patch);
+}
+
+// All that `unfold` reads beside the surface: what the squares are, to one beyond the block, whose
+// they are, which are slid down to, and their points.
+bool GroundFolds::lays_the_same(const GroundFolds& other, int block) const {
+  const int bi = block % blocks_across(), bj = block / blocks_across();
+  const int i0 = bi * kBlock, i1 = BlockGrid<int>::last(bi, of_.surface->nx());
+  const int j0 = bj * kBlock, j1 = BlockGrid<int>::last(bj, of_.surface->ny());
+  for (int j = std::max(0, j0 - 1); j <= std::min(of_.surface->ny() - 1, j1 + 1); ++j) {
+    for (int i = std::max(0, i0 - 1); i <= std::min(of_.surface->nx() - 1, i1 + 1); ++i)
+      if (state(i, j) != other.state(i, j)) return false;
+  }
+  for (int j = j0; j <= j1; ++j) {
+    for (int i = i0; i <= i1; ++i) {
+      if (part_at(i, j) != other.part_at(i, j) || slid(i, j) != other.slid(i, j)) return false;
+      if (used(i, j) && !(of_.squares->point(i, j) == other.of_.squares->point(i, j))) return false;
+    }
+  }
+  return true;
+}
+
+PatchPtr GroundFolds::laid(int block, int part) const {
+  {
+    const std::lock_guard lock(keeping_);
+    const auto known = kept_.find({block, part});
+    if (known != kept_.end()) return known->second;
+  }
+  auto patch = std::make_shared<Patch>();
+  unfold(block, part, patch->pieces);
+  build_tree(*patch);
+  patch->tree.shrink_to_fit();
+  const std::lock_guard lock(keeping_);
+  if (kept_.size() < kMostKept) kept_.try_emplace({block, part}, patch);
+  return patch;
+}
+
+std::size_t GroundFolds::kept() const {
+  const std::lock_guard lock(keeping_);
+  return kept_.size();
+}
+
 std::vector<std::vector<SurfacePiece>> GroundFolds::blocks(int parts) const {
   std::vector<std::vector<std::pair<int, SurfacePiece>>> rows(
       static_cast<std::size_t>(of_.part.up()));

@@ -7,7 +7,10 @@
 // as if all had been.
 #pragma once
 
+#include <map>
 #include <memory>
+#include <mutex>
+#include <utility>
 #include <vector>
 
 #include "engine/leap/ground/ground_surface.h"
@@ -25,8 +28,12 @@ class GroundFolds : public Folds {
     bool swims = false;
   };
   explicit GroundFolds(Squares of) : of_(std::move(of)) {}
+  // With what was laid of another such ground, where the squares it was laid from are the same.
+  GroundFolds(Squares of, const GroundFolds& before);
 
   void unfold(int block, int part, std::vector<SurfacePiece>& out) const override;
+  PatchPtr laid(int block, int part) const override;
+  std::size_t kept() const;  // blocks, of those laid
 
   // The blocks of each part, in rows from the south, as pieces that are folded; part by part below
   // `parts`.
@@ -62,8 +69,16 @@ class GroundFolds : public Folds {
   std::vector<Range> ranges_of(int bi, int bj) const;
   SurfacePiece block_of(int block, int i0, int j0, int i1, int j1) const;
   int blocks_across() const { return of_.part.across(); }
+  bool lays_the_same(const GroundFolds& other, int block) const;
+
+  // Blocks kept under their trees, some 30 kB each: a search asks for those beside the fence and
+  // about the things, and the next search for the same ones. So many are a paddock's of five
+  // hectares.
+  static constexpr std::size_t kMostKept = 4096;  // numeric, a setting: no answer hangs on it
 
   Squares of_;
+  mutable std::mutex keeping_;
+  mutable std::map<std::pair<int, int>, PatchPtr> kept_;  // by block and part
 };
 
 }  // namespace hummock::leap

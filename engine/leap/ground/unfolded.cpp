@@ -25,7 +25,8 @@ int Unfolded::children(int patch, int n) {
   Own& mine = own(patch);
   const Seen& seen = seen_[static_cast<std::size_t>(patch)];
   TreeNode& leaf = mine.tree[static_cast<std::size_t>(n)];  // what is unfolded is folded no more
-  const Patch below = unfolded_leaf(*patches_[static_cast<std::size_t>(patch)], leaf);
+  const PatchPtr laid = laid_leaf(*patches_[static_cast<std::size_t>(patch)], leaf);
+  const Patch& below = *laid;
   const int first_piece = seen.piece_count + mine.pieces.size();
   const int first_node = seen.node_count + mine.nodes.size() - 1;  // its root takes n's place
   for (const SurfacePiece& piece : below.pieces) mine.pieces.push_back(piece);
@@ -48,6 +49,12 @@ Patch unfolded_leaf(const Patch& patch, const TreeNode& leaf) {
                         out.pieces);
   build_tree(out);
   return out;
+}
+
+PatchPtr laid_leaf(const Patch& patch, const TreeNode& leaf) {
+  if (leaf.count != 1) return std::make_shared<const Patch>(unfolded_leaf(patch, leaf));
+  const SurfacePiece& only = patch.pieces[static_cast<std::size_t>(leaf.first)];
+  return patch.folds->laid(only.fold, patch.part_of_folds);
 }
 
 std::vector<SurfacePiece> all_pieces(const Patch& patch) {

@@ -70,6 +70,8 @@ class Unfolded {
 
 // The pieces below a leaf, laid, under a tree of their own.
 Patch unfolded_leaf(const Patch& patch, const TreeNode& leaf);
+// The same, from what was laid before where it is kept.
+PatchPtr laid_leaf(const Patch& patch, const TreeNode& leaf);
 // All pieces, laid: as they are where nothing is folded.
 std::vector<SurfacePiece> all_pieces(const Patch& patch);
 // The same patch without folds.

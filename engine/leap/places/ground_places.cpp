@@ -33,7 +33,9 @@ class GroundAssembler {
         nx_(squares.squares().nx),
         ny_(squares.squares().ny) {}
 
-  GroundPlaces run(std::shared_ptr<const GroundSurface> surface, std::int64_t laid_whole) {
+  // `before`: the same ground before a change, or nothing.
+  GroundPlaces run(std::shared_ptr<const GroundSurface> surface, std::int64_t laid_whole,
+                   const GroundFolds* before = nullptr) {
     piece_ = BlockGrid<int>(nx_, ny_, 0);
     if (model_.site.leap_start)
       pieces_ = join_by_tunnels(model_, rules_, sampler_, split_by_walking(), piece_);
@@ -43,8 +45,10 @@ class GroundAssembler {
     GroundPlaces places;
     places.surface = std::move(surface);
     places.squares = std::make_shared<const GroundSquares>(sampler_.take());
-    places.folds = std::make_shared<const GroundFolds>(GroundFolds::Squares{
-        places.surface, places.squares, std::move(piece_), std::move(slid), rules_.body.swims});
+    GroundFolds::Squares of{places.surface, places.squares, std::move(piece_), std::move(slid),
+                            rules_.body.swims};
+    places.folds = before != nullptr ? std::make_shared<const GroundFolds>(std::move(of), *before)
+                                     : std::make_shared<const GroundFolds>(std::move(of));
     lay_patches(places, laid_whole);
     const double side = places.squares->side;
     places.living_area_m2 = static_cast<double>(places.folds->squares_lived_on()) * side * side;
@@ -222,7 +226,7 @@ GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules,
                                  const GroundPlaces& before, const std::vector<Box3>& changed) {
   SquareSampler sampler(model, rules, before.surface);
   sampler.sample_again(*before.squares, changed);
-  return GroundAssembler(model, rules, sampler).run(before.surface, kLaidWhole);
+  return GroundAssembler(model, rules, sampler).run(before.surface, kLaidWhole, before.folds.get());
 }
 
 }  // namespace hummock::leap

@@ -41,11 +41,14 @@ struct TreeNode {
 
 // What the pieces of a folded patch stand for. Each has the box and the marks that hold of all its
 // own: bounds over it are bounds over them, and no flight is tried from it (ground/unfolded.h).
+struct Patch;
 class Folds {
  public:
   virtual ~Folds() = default;
   // Adds the pieces of one fold and part, the same ones in the same order each time. Thread-safe.
   virtual void unfold(int fold, int part, std::vector<SurfacePiece>& out) const = 0;
+  // The same pieces under their tree, from before where they were asked for before. Thread-safe.
+  virtual std::shared_ptr<const Patch> laid(int fold, int part) const = 0;
 };
 
 struct Patch {
