@@ -208,7 +208,7 @@ TEST(OtherRules, GroundSaidToBeTheSameIsToldTheSame) {
 void change_animal(Species& species, Circumstances& yard, Random& random) {
   switch (random.below(7)) {
     case 0:
-      species.leap_height.value = random.between(0.1, 0.7);
+      species.leap_height.value = random.between(0.2, 1.3);
       return;
     case 1:
       species.stand_slope.value = random.between(0.3, 1.2);
@@ -238,7 +238,7 @@ TEST(OtherRules, AQuestionAskedAgainOrOfACopyIsAnsweredAsAFreshOne) {
     const Model model = test::built(parted_yard(random, seed));
     const Settings settings;
     Species species = model.site.species;
-    species.leap_height.value = 0.4;
+    species.leap_height.value = 0.6;
     species.dig_length.value = 0.6;
     species.dig_depth.value = 0.4;
     Circumstances yard;

@@ -54,8 +54,7 @@ void EscapeQuestion::find_places(const PlaceRules& rules) {
 void EscapeQuestion::find_ground(const PlaceRules& rules, const std::optional<PlaceRules>& before) {
   if (before && same_ground_places(model_, *before, rules)) return;
   if (other_ && same_ground_places(model_, other_->rules, rules)) {
-    std::swap(other_->places, places_.ground);
-    other_->rules = *before;
+    places_.ground = other_->places;
     return;
   }
   GroundPlaces was = std::exchange(places_.ground, {});
