@@ -120,13 +120,18 @@ class BlockGrid {
 };
 
 // Visits the squares row by row from the south, those of a block left out at once where `skip`
-// (block) says so.
+// (block) says so: asked once of each, when its first row comes.
 template <class Skip, class Visit>
 void by_rows(int nx, int ny, const Skip& skip, const Visit& visit) {
   const int across = (nx + kBlock - 1) / kBlock;
+  std::vector<int> visited;  // blocks of this row of them
   for (int j = 0; j < ny; ++j) {
-    for (int bi = 0; bi < across; ++bi) {
-      if (skip(bi, j / kBlock)) continue;
+    if (j % kBlock == 0) {
+      visited.clear();
+      for (int bi = 0; bi < across; ++bi)
+        if (!skip(bi, j / kBlock)) visited.push_back(bi);
+    }
+    for (const int bi : visited) {
       const int end = std::min(nx, (bi + 1) * kBlock);
       for (int i = bi * kBlock; i < end; ++i) visit(i, j);
     }

@@ -27,7 +27,8 @@ void GroundFolds::unfold(int block, int part, std::vector<SurfacePiece>& out) co
   }
 }
 
-GroundFolds::GroundFolds(Squares of, const GroundFolds& before) : of_(std::move(of)) {
+GroundFolds::GroundFolds(Squares of, const GroundFolds& before)
+    : of_(std::move(of)), most_kept_(kMostKept) {
   if (of_.surface != before.of_.surface || of_.swims != before.of_.swims) return;
   const std::lock_guard lock(before.keeping_);
   for (const auto& [of_block, patch] : before.kept_)
@@ -64,7 +65,7 @@ PatchPtr GroundFolds::laid(int block, int part) const {
   build_tree(*patch);
   patch->tree.shrink_to_fit();
   const std::lock_guard lock(keeping_);
-  if (kept_.size() < kMostKept) kept_.try_emplace({block, part}, patch);
+  if (kept_.size() < most_kept_) kept_.try_emplace({block, part}, patch);
   return patch;
 }
 

@@ -28,7 +28,8 @@ class GroundFolds : public Folds {
     bool swims = false;
   };
   explicit GroundFolds(Squares of) : of_(std::move(of)) {}
-  // With what was laid of another such ground, where the squares it was laid from are the same.
+  // The same ground after a thing was moved, and perhaps moved again: what is laid is kept, and of
+  // what was kept before that where the squares it was laid from are the same.
   GroundFolds(Squares of, const GroundFolds& before);
 
   void unfold(int block, int part, std::vector<SurfacePiece>& out) const override;
@@ -72,11 +73,11 @@ class GroundFolds : public Folds {
   bool lays_the_same(const GroundFolds& other, int block) const;
 
   // Blocks kept under their trees, some 30 kB each: a search asks for those beside the fence and
-  // about the things, and the next search for the same ones. So many are a paddock's of five
-  // hectares.
+  // about the things, and after a move for the same ones. So many are a paddock's of five hectares.
   static constexpr std::size_t kMostKept = 4096;  // numeric, a setting: no answer hangs on it
 
   Squares of_;
+  std::size_t most_kept_ = 0;
   mutable std::mutex keeping_;
   mutable std::map<std::pair<int, int>, PatchPtr> kept_;  // by block and part
 };

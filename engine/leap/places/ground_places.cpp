@@ -33,7 +33,7 @@ class GroundAssembler {
         nx_(squares.squares().nx),
         ny_(squares.squares().ny) {}
 
-  // `before`: the same ground before a change, or nothing.
+  // `before`: the same ground before a thing was moved, or nothing.
   GroundPlaces run(std::shared_ptr<const GroundSurface> surface, std::int64_t laid_whole,
                    const GroundFolds* before = nullptr) {
     piece_ = BlockGrid<int>(nx_, ny_, 0);
@@ -154,14 +154,15 @@ class GroundAssembler {
         if (a < 0 || b < 0 || a >= nx_ || b >= ny_ || piece_.at(a, b) >= 0) return;
         if (walkable(x, y, a, b)) reach(a, b, number, open);
       };
-      for (int x = r.i0; x <= r.i1; ++x) {
-        on(x, r.j0, x, r.j0 - 1);
-        on(x, r.j1, x, r.j1 + 1);
-      }
-      for (int y = r.j0; y <= r.j1; ++y) {
-        on(r.i0, y, r.i0 - 1, y);
-        on(r.i1, y, r.i1 + 1, y);
-      }
+      const int bi = r.i0 / kBlock, bj = r.j0 / kBlock;
+      if (!onto_block(r, bi, bj - 1, number, open))
+        for (int x = r.i0; x <= r.i1; ++x) on(x, r.j0, x, r.j0 - 1);
+      if (!onto_block(r, bi, bj + 1, number, open))
+        for (int x = r.i0; x <= r.i1; ++x) on(x, r.j1, x, r.j1 + 1);
+      if (!onto_block(r, bi - 1, bj, number, open))
+        for (int y = r.j0; y <= r.j1; ++y) on(r.i0, y, r.i0 - 1, y);
+      if (!onto_block(r, bi + 1, bj, number, open))
+        for (int y = r.j0; y <= r.j1; ++y) on(r.i1, y, r.i1 + 1, y);
     }
   }
 
@@ -170,6 +171,19 @@ class GroundAssembler {
     int i0, j0, i1, j1;
   };
   using Flood = std::vector<Reached>;
+
+  // From an open block on to the one beside it where that is open too, or reached all over: all
+  // that its squares would come on to there. False: they are to be asked one by one.
+  bool onto_block(const Reached& from, int bi, int bj, int number, Flood& open) {
+    if (!open_block(from.i0 / kBlock, from.j0 / kBlock)) return false;
+    if (bi < 0 || bj < 0 || bi >= piece_.across() || bj >= piece_.up()) return true;
+    const std::optional<int> piece = piece_.whole(bi, bj);
+    if (piece && *piece >= 0) return true;
+    if (!open_block(bi, bj)) return false;
+    reach(bi * kBlock, bj * kBlock, number, open);
+    return true;
+  }
+
   void reach(int i, int j, int number, Flood& open) {
     const int bi = i / kBlock, bj = j / kBlock;
     if (!open_block(bi, bj)) {
@@ -226,7 +240,8 @@ GroundPlaces ground_places_again(const Model& model, const PlaceRules& rules,
                                  const GroundPlaces& before, const std::vector<Box3>& changed) {
   SquareSampler sampler(model, rules, before.surface);
   sampler.sample_again(*before.squares, changed);
-  return GroundAssembler(model, rules, sampler).run(before.surface, kLaidWhole, before.folds.get());
+  return GroundAssembler(model, rules, sampler)
+      .run(before.surface, kLaidWhole, changed.empty() ? nullptr : before.folds.get());
 }
 
 }  // namespace hummock::leap

@@ -78,13 +78,27 @@ void set_up_leaves(const LeafTriangles::Corners& corners, EightLeaves& to) {
   std::memcpy(out + first, &o, sizeof o);
 }
 
-struct PlanBox {
-  float x0, x1, y0, y1;
-};
+// A bit for each run that has light, whose box meets that of the kth, and some node of which lies
+// below the highest of it: no other is under it.
+[[gnu::always_inline]] inline std::uint32_t runs_under(const EightLeaves& t, std::size_t k,
+                                                       const ShadowNodes& n,
+                                                       const LeafRuns& asked) {
+  std::uint32_t runs = 0;
+  for (std::size_t r = 0; r < ShadowNodes::kRuns; r += kWide) {
+    RunBoxes b;
+    load_runs(n, r, b);
+    Floats lowest;
+    load(&asked.lowest[r], lowest);
+    const Flags meet = (b.x1 >= t.x0[k]) & (b.x0 <= t.x1[k]) & (b.y1 >= t.y0[k]) &
+                       (b.y0 <= t.y1[k]) & (lowest < t.z_high[k]);
+    runs |= bits_of(meet) << r;
+  }
+  return runs & asked.lit;
+}
 
 // Loops and no lambdas: what is not inlined would be compiled for narrow registers alone.
 HUMMOCK_WIDE
-bool scan_eight(const EightLeaves& t, const ShadowNodes& n, float* out) {
+bool scan_eight(const EightLeaves& t, const ShadowNodes& n, const LeafRuns& asked, float* out) {
   Floats x0, x1, y0, y1;
   load(t.x0.data(), x0);
   load(t.x1.data(), x1);
@@ -97,11 +111,21 @@ bool scan_eight(const EightLeaves& t, const ShadowNodes& n, float* out) {
   const std::uint32_t any = bits_of(meet);
   for (std::uint32_t left = any; left != 0; left &= left - 1) {
     const auto k = static_cast<std::size_t>(std::countr_zero(left));
-    const PlanBox box{t.x0[k], t.x1[k], t.y0[k], t.y1[k]};
-    for (std::uint32_t runs = runs_meeting(n, box); runs != 0; runs &= runs - 1)
+    for (std::uint32_t runs = runs_under(t, k, n, asked); runs != 0; runs &= runs - 1)
       judge_leaf(t, k, n, static_cast<std::size_t>(std::countr_zero(runs)) * kWide, out);
   }
   return any != 0;
+}
+
+HUMMOCK_WIDE
+void lowest_of(const ShadowNodes& n, float* lowest) {
+  for (std::size_t run = 0; run < ShadowNodes::kRuns; run += kWide) {
+    std::array<Floats, kWide> z;
+    for (std::size_t k = 0; k < kWide; ++k) load(&n.z[(run + k) * kWide], z[k]);
+    Floats least;
+    pick_of_each<Lesser>(z, least);
+    std::memcpy(lowest + run, &least, sizeof least);
+  }
 }
 
 ShadowBox box_of_leaves(const EightLeaves& t) {
@@ -151,8 +175,13 @@ void LeafTriangles::close(const ShadedBox& nodes) {
     eights_.pop_back();
 }
 
-bool LeafTriangles::scan(std::uint32_t k, const ShadowNodes& nodes, float* out) const {
-  return scan_eight(eights_[k], nodes, out);
+bool LeafTriangles::scan(std::uint32_t k, const ShadowNodes& nodes, const LeafRuns& runs,
+                         float* out) const {
+  return scan_eight(eights_[k], nodes, runs, out);
+}
+
+void set_lowest(const ShadowNodes& nodes, LeafRuns& runs) {
+  lowest_of(nodes, runs.lowest.data());
 }
 
 }  // namespace hummock::shade

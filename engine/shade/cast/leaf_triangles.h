@@ -26,6 +26,13 @@ struct EightLeaves {
   EightNumbers sign;  // 1 of one that looks to the sun, −1 of another
 };
 
+// What of a tile's runs of nodes is worth asking.
+struct LeafRuns {
+  alignas(32) std::array<float, ShadowNodes::kRuns> lowest;  // of each run's nodes
+  std::uint32_t lit = 0;                                     // a bit for each that has any light
+};
+void set_lowest(const ShadowNodes& nodes, LeafRuns& runs);
+
 class LeafTriangles {
  public:
   void clear();
@@ -40,9 +47,9 @@ class LeafTriangles {
                                          std::vector<std::uint32_t>& room) const {
     return boxes_.meeting(nodes, room);
   }
-  // At nodes under a triangle of the kth eight: out += sign × height of the triangle above the node
-  // (if above), in their order. Does any touch the nodes' box, by its own and by its sides?
-  bool scan(std::uint32_t k, const ShadowNodes& nodes, float* out) const;
+  // At lit nodes under a triangle of the kth eight: out += sign × height of the triangle above the
+  // node (if above), in their order. Does any touch the nodes' box, by its own and by its sides?
+  bool scan(std::uint32_t k, const ShadowNodes& nodes, const LeafRuns& runs, float* out) const;
 
   using Corners = std::array<EightCorners, 3>;
 

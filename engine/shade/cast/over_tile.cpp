@@ -71,13 +71,16 @@ class NearShadows::Over {
     const auto hits = near_.leaf_triangles_.meeting(shaded_, hits_);
     if (hits.empty()) return;
     need_nodes();
+    LeafRuns runs;
+    runs.lit = lit_runs();
+    set_lowest(nodes_, runs);
     auto of = near_.leaves_.begin();
     for (auto at = hits.begin(); at != hits.end();) {
       while (of->last <= *at) ++of;
       alignas(32) std::array<float, kTileNodes> rise{};
       bool any = false;
       for (; at != hits.end() && *at < of->last; ++at)
-        any = near_.leaf_triangles_.scan(*at, nodes_, rise.data()) || any;
+        any = near_.leaf_triangles_.scan(*at, nodes_, runs, rise.data()) || any;
       if (!any) continue;
       spread(beam_);
       const auto per_rise = static_cast<float>(of->extinction * near_.sun_.slant);

@@ -28,7 +28,8 @@ class FarBlocks {
       }
   }
   bool holds(int i, int j) const {
-    return far_[static_cast<std::size_t>(j / kSide * across_ + i / kSide)];
+    const int block = j / kSide * across_ + i / kSide;
+    return far_[static_cast<std::size_t>(block)];
   }
 
  private:
