@@ -5,6 +5,8 @@
 // neighbours meet in as many ways as there are; and a loop inside a loop starts threads of its own.
 #pragma once
 
+#include <tbb/partitioner.h>
+
 #include <algorithm>
 #include <atomic>
 #include <cstddef>
@@ -55,6 +57,16 @@ void parallel_for(const blocked_range<Index>& range, const Body& body) {
     body(blocked_range<Index>(
         from, std::min(range.end(), static_cast<Index>(from + static_cast<Index>(grain)))));
   });
+}
+
+/// How a loop is shared out is TBB's matter: here each turn goes by itself in any case.
+template <class Range, class Body>
+void parallel_for(const Range& range, const Body& body, const simple_partitioner&) {
+  parallel_for(range, body);
+}
+template <class Index, class Body>
+void parallel_for(Index first, Index last, const Body& body, const simple_partitioner&) {
+  parallel_for(first, last, body);
 }
 
 }  // namespace tbb
