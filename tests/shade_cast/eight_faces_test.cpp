@@ -31,7 +31,8 @@ class FaceYard {
     tile.even = true;
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       tile.x[k] = 0.1F * static_cast<float>(k % kTile);
-      tile.y[k] = 0.1F * static_cast<float>(k / kTile);
+      const std::size_t row = k / kTile;
+      tile.y[k] = 0.1F * static_cast<float>(row);
       tile.z[k] = static_cast<float>(0.3 * share() - 0.15);
       tile.box.add(Vec3{tile.x[k], tile.y[k], tile.z[k]});
     }
@@ -119,11 +120,11 @@ class FaceYard {
     return out;
   }
 
-  SunRay sun;
+  ShadowNodes nodes;
   Tile tile;
+  SunRay sun;
   FacesFall fall;
   ShadedBox asked;
-  ShadowNodes nodes;
 
  private:
   std::mt19937 engine_;

@@ -62,7 +62,8 @@ Tile bumpy_tile(Vec3 at, std::mt19937& engine) {
   tile.even = true;
   for (std::size_t k = 0; k < kTileNodes; ++k) {
     tile.x[k] = 0.1F * static_cast<float>(k % kTile);
-    tile.y[k] = 0.1F * static_cast<float>(k / kTile);
+    const std::size_t row = k / kTile;
+    tile.y[k] = 0.1F * static_cast<float>(row);
     tile.z[k] = static_cast<float>(bump(engine));
     tile.box.add(at + Vec3{tile.x[k], tile.y[k], tile.z[k]});
   }

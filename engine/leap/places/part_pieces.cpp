@@ -47,9 +47,14 @@ class MergedPieces {
     else
       laid_[number].spot.cell.add(cell);
   }
-  void take(const MergedPieces& next) {
-    for (std::size_t k = 0; k < next.laid_.size(); ++k) {
-      const LaidPiece& piece = next.laid_[k];
+  // Of a fence either may be millions: what is taken is freed at once.
+  void take(MergedPieces&& next) {
+    if (laid_.empty()) {
+      *this = std::move(next);
+      return;
+    }
+    for (std::size_t k = 0; !next.laid_.empty(); ++k, next.laid_.pop_front()) {
+      const LaidPiece& piece = next.laid_.front();
       lay(next.lookup_.key(k), piece.spot.cell, [&] { return piece; });
     }
   }
@@ -298,7 +303,7 @@ std::deque<LaidPiece> lay_pieces(const Model& model, const Part& part, const Par
       const std::size_t first = from + k * tile;
       if (first < items) tiles[k] = laid(first, std::min(items, first + tile));
     });
-    for (const MergedPieces& next : tiles) all.take(next);
+    for (MergedPieces& next : tiles) all.take(std::move(next));
   }
   return all.all();
 }

@@ -35,59 +35,60 @@ struct Later {
   }
 };
 
-// Entries wait in buckets by their key, unsorted, of which only the first in use is a heap: small
-// enough for the nearest caches, where one heap of all would be gone through from end to end. The
-// bucket rises with the key, so they come in the order of Later whatever the buckets are.
+// A heap of four children to a node: half as deep as one of two, and a node's children lie side by
+// side in memory, of which a search may hold hundreds of megabytes. No two entries are alike to
+// Later, so they come in its order whatever the heap is.
 class SearchQueue {
  public:
-  bool empty() const { return count_ == 0; }
+  bool empty() const { return heap_.empty(); }
   void push(Entry e) {
     constexpr std::uint64_t kNewest = (1ULL << 56) - 1;
     e.tie = (static_cast<std::uint64_t>(e.kind) << 56) | (kNewest - ++pushed_);
-    const std::size_t bucket = std::max(first_, bucket_of(e.key));
-    if (bucket >= buckets_.size()) buckets_.resize(bucket + 1);
-    buckets_[bucket].push_back(e);
-    if (bucket == first_) std::push_heap(heap().begin(), heap().end(), Later{});
-    ++count_;
+    heap_.push_back(e);
+    std::size_t at = heap_.size() - 1;
+    for (; at > 0 && Later{}(heap_[above(at)], e); at = above(at)) heap_[at] = heap_[above(at)];
+    heap_[at] = e;
   }
   // Precondition: not empty.
   Entry pop() {
-    while (heap().empty()) {
-      heap() = {};  // gives its room back
-      ++first_;
-      std::make_heap(heap().begin(), heap().end(), Later{});
-    }
-    std::pop_heap(heap().begin(), heap().end(), Later{});
-    const Entry e = heap().back();
-    heap().pop_back();
-    --count_;
-    return e;
+    const Entry first = heap_.front();
+    const Entry last = heap_.back();
+    heap_.pop_back();
+    if (!heap_.empty()) sink(0, last);
+    return first;
   }
   // Told of each entry taken that was of no more use: once they are many, all such are thrown out
   // at once. What is left comes in the order in which it would have.
   template <class Useless>
   void took_useless(const Useless& useless) {
     constexpr std::size_t kWorthIt = 4096;  // numeric
-    if (++useless_ < kWorthIt || 4 * useless_ < count_) return;
+    if (++useless_ < kWorthIt || 4 * useless_ < heap_.size()) return;
     useless_ = 0;
-    count_ = 0;
-    for (std::vector<Entry>& bucket : buckets_) {
-      std::erase_if(bucket, useless);
-      count_ += bucket.size();
-    }
-    std::make_heap(heap().begin(), heap().end(), Later{});
+    std::erase_if(heap_, useless);
+    for (std::size_t k = heap_.size(); k-- > 0;) sink(k, Entry(heap_[k]));
   }
 
  private:
-  static std::size_t bucket_of(double key) {
-    constexpr double kPerMetre = 1024.0, kMost = 65535.0;  // numeric: no order hangs on them
-    return static_cast<std::size_t>(std::clamp(key * kPerMetre, 0.0, kMost));
-  }
-  std::vector<Entry>& heap() { return buckets_[first_]; }
+  static constexpr std::size_t kChildren = 4;  // layout
+  static std::size_t above(std::size_t at) { return (at - 1) / kChildren; }
 
-  std::vector<std::vector<Entry>> buckets_ = std::vector<std::vector<Entry>>(1);
-  std::size_t first_ = 0;  // the bucket that is a heap; those before it are empty
-  std::size_t count_ = 0;  // entries in all
+  // Puts an entry where the one at `at` was, or below it.
+  void sink(std::size_t at, const Entry& e) {
+    for (;;) {
+      const std::size_t child = kChildren * at + 1;
+      if (child >= heap_.size()) break;
+      std::size_t soonest = child;
+      const std::size_t end = std::min(heap_.size(), child + kChildren);
+      for (std::size_t k = child + 1; k < end; ++k)
+        if (Later{}(heap_[soonest], heap_[k])) soonest = k;
+      if (!Later{}(e, heap_[soonest])) break;
+      heap_[at] = heap_[soonest];
+      at = soonest;
+    }
+    heap_[at] = e;
+  }
+
+  std::vector<Entry> heap_;
   std::uint64_t pushed_ = 0;
   std::size_t useless_ = 0;
 };
