@@ -106,7 +106,7 @@ double of_shade(const Asked& asked, Size size, double cell) {
   if (asked.work == Work::shade_seasons) files = kSeasons;
   if (asked.work == Work::shade_day)
     files = kDayFiles + kSunMap * std::ceil(kLongestDay * 60.0 / asked.step_minutes);
-  return of_analysis("shade", size) + files * size.nodes + kPicture.fixed;
+  return of_analysis("shade", size) + files * size.nodes + 2.0 * kPicture.fixed;  // side by side
 }
 
 bool opens_rasters(const Site& site, Work work) {

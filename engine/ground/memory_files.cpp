@@ -2,7 +2,7 @@
 
 #include <atomic>
 
-#include "engine/base/gdal_library.h"
+#include "engine/raster/gdal_library.h"
 
 namespace hummock::ground {
 namespace {

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <memory>
 
-#include "engine/base/gdal_library.h"
+#include "engine/raster/gdal_library.h"
 
 namespace hummock::ground {
 namespace {

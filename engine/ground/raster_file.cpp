@@ -9,10 +9,10 @@
 #include <new>
 #include <optional>
 
-#include "engine/base/gdal_library.h"
 #include "engine/ground/memory_files.h"
 #include "engine/ground/projection_scale.h"
 #include "engine/ground/text_grid.h"
+#include "engine/raster/gdal_library.h"
 
 namespace hummock::ground {
 namespace {

@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "engine/base/atomic_file.h"
-#include "engine/base/gdal_library.h"
 #include "engine/maps/map_layers.h"
+#include "engine/raster/gdal_library.h"
 
 namespace hummock::maps {
 namespace {

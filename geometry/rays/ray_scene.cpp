@@ -13,7 +13,7 @@
 namespace hummock::geom {
 namespace {
 
-// What Embree last said was wrong, on the thread that called it: its callback has no object of ours.
+// What Embree last said was wrong, on the thread that called it; its callback has no object here.
 thread_local std::string told;
 
 void keep_told(void*, RTCError, const char* text) {

@@ -1,4 +1,4 @@
-#include "engine/base/gdal_library.h"
+#include "engine/raster/gdal_library.h"
 
 #include <dlfcn.h>
 
