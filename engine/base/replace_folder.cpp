@@ -16,6 +16,7 @@
 
 #include "engine/base/atomic_file.h"
 #include "engine/base/input_file.h"
+#include "engine/base/json_text.h"
 #include "engine/base/resource_error.h"
 #include "engine/base/temporaries.h"
 
@@ -92,7 +93,7 @@ void save_manifest(const fs::path& folder, const std::vector<fs::path>& files) {
     list.push_back({{"file", name.generic_string()}, {"bytes", f.bytes}, {"sha256", f.sha256}});
   }
   const json all{{"format", 1}, {"files", list}};
-  save_bytes(folder / kManifest, all.dump(2, ' ', false, json::error_handler_t::replace) + "\n");
+  save_bytes(folder / kManifest, json_text(all));
 }
 
 // What the folder's own manifest lists; `known` false when it has none that can be read.

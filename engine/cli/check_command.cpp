@@ -5,6 +5,7 @@
 #include <chrono>
 #include <memory>
 
+#include "engine/base/json_text.h"
 #include "engine/check/catalogue.h"
 #include "engine/check/check.h"
 #include "engine/check/check_json.h"
@@ -141,11 +142,7 @@ int check(const CheckFlags& flags) {
   const std::chrono::duration<double> built = std::chrono::steady_clock::now() - start;
   const CheckResults results = run_check(model, options, terminal.progress());
   if (flags.json != "-") print_result(model, results, built.count(), flags.times);
-  if (!flags.json.empty())
-    save_or_print(
-        flags.json,
-        to_json(results, model).dump(2, ' ', false, nlohmann::json::error_handler_t::replace) +
-            "\n");
+  if (!flags.json.empty()) save_or_print(flags.json, json_text(to_json(results, model)));
   return all_well(model, results) ? kAllMet : kSomethingShort;
 }
 

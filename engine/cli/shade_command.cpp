@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "engine/base/atomic_file.h"
+#include "engine/base/json_text.h"
 #include "engine/cli/build_flags.h"
 #include "engine/cli/commands.h"
 #include "engine/cli/terminal.h"
@@ -73,10 +74,6 @@ void save_side_by_side(const std::vector<Job>& jobs) {
     if (f) std::rethrow_exception(f);
 }
 
-void save_json(const fs::path& path, const nlohmann::json& json) {
-  save_bytes(path, json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
-}
-
 // Its raster and its picture.
 void add_layer(std::vector<Job>& jobs, const fs::path& base, const Model& model,
                const geom::Raster& raster, const std::string& title, const std::string& unit) {
@@ -103,7 +100,7 @@ void save_day(const fs::path& folder, const Model& model, const shade::Day& day)
     return folder / (name + "-" + date + ending);
   };
   std::vector<Job> jobs{
-      [&] { save_json(file("shade", ".json"), shade::to_json(day, model)); },
+      [&] { save_bytes(file("shade", ".json"), json_text(shade::to_json(day, model))); },
       [&] { save_bytes(file("times", ".csv"), shade::times_csv(day, model)); },
       [&] { save_bytes(file("cells", ".csv"), shade::cells_csv(day, model)); },
       [&] { save_bytes(file("objects", ".csv"), shade::objects_csv(day, model)); },
@@ -141,7 +138,7 @@ void save_year(const fs::path& folder, const Model& model, const shade::Year& ye
     bands.push_back({std::string(months[k]) + ", hours of sun a day", &year.month_sun_hours[k]});
   }
   std::vector<Job> jobs{
-      [&] { save_json(folder / (name + ".json"), shade::to_json(year, model)); },
+      [&] { save_bytes(folder / (name + ".json"), json_text(shade::to_json(year, model))); },
       [&] { save_bytes(folder / (name + ".csv"), shade::year_csv(year, model)); },
       [&] { maps::write_raster(folder / (name + "-months.tif"), model, bands, "h"); }};
   add_layer(jobs, folder / (name + "-sun-hours"), model, year.sun_hours,

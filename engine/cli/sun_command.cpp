@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "engine/base/input_error.h"
+#include "engine/base/json_text.h"
 #include "engine/cli/commands.h"
 #include "engine/cli/terminal.h"
 #include "engine/sun/sun.h"
@@ -90,9 +91,7 @@ int show_sun(const SunFlags& flags) {
   if (flags.json != "-") {
     for (const auto& [key, value] : all.items()) fmt::print("{:<24} {}\n", key, value.dump());
   }
-  if (!flags.json.empty())
-    save_or_print(flags.json,
-                  all.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
+  if (!flags.json.empty()) save_or_print(flags.json, json_text(all));
   return kAllMet;
 }
 

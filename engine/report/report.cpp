@@ -8,6 +8,7 @@
 #include <cmath>
 
 #include "engine/base/atomic_file.h"
+#include "engine/base/json_text.h"
 #include "engine/base/replace_folder.h"
 #include "engine/base/version.h"
 #include "engine/check/check_json.h"
@@ -82,11 +83,6 @@ Document document_of(Sources& sources, bool season_days) {
   return document;
 }
 
-void save_check(const fs::path& file, const CheckResults& results, const Model& model) {
-  const auto json = to_json(results, model);
-  save_bytes(file, json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n");
-}
-
 std::vector<fs::path> fill(const fs::path& folder, Sources& sources, bool season_days,
                            const Progress& progress) {
   const Model& model = sources.model;
@@ -97,7 +93,7 @@ std::vector<fs::path> fill(const fs::path& folder, Sources& sources, bool season
       [&] { document = document_of(sources, season_days); },
       [&] { mesh_export::write(folder / "model.glb", model, {}, sources.progress); },
       [&] { turn = turn_data(model, sources.results.shade, folder, sources.progress); },
-      [&] { save_check(folder / "check.json", sources.results, model); });
+      [&] { save_bytes(folder / "check.json", json_text(to_json(sources.results, model))); });
   Written written = write_document(folder, document, turn, progress);
   written.files.emplace_back("model.glb");
   written.files.emplace_back("check.json");

@@ -66,12 +66,12 @@ struct Ends {
   double clear_to = 2e-3;    // m at the landing: more where an edge is hooked from below
 };
 
-// Is the flight free of everything solid? With `blocked_at`: the share of the way of the first
-// chord that is not (its middle).
-// The first chord of it that is blocked, from 0 on; -1: free.
+// The first chord of the flight that meets something solid, from 0 on; -1: none does.
 int blocked_chord(const geom::RayScene& scene, const Arc& arc, double chord_error,
                   const Ends& ends);
 double share_at(const Arc& arc, double chord_error, int chord);  // of the way, its middle
+// Is the flight free of everything solid? With `blocked_at`: the share of the way of the first
+// chord that is not.
 bool arc_free(const geom::RayScene& scene, const Arc& arc, double chord_error, const Ends& ends,
               double* blocked_at = nullptr);
 

@@ -31,8 +31,7 @@ class FlightMemo {
     int rung = 0;
     bool steeper = true;
   };
-  static constexpr int kFree = -1;
-  // The first chord of it that is blocked, or kFree; nothing where it was never told.
+  // What blocked_chord (arcs.h) said of it; nothing where it was never told.
   std::optional<int> find(const Flight& flight) const;
   void keep(const Flight& flight, int blocked_chord);
 
