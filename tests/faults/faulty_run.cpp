@@ -45,6 +45,8 @@ void keep_to_processors(int count) {
 [[noreturn]] void become(const Circumstances& c, const std::vector<std::string>& words,
                          const fs::path& folder, const std::string& out, const std::string& err) {
   ::setpgid(0, 0);
+  // A shell starts what runs beside it with interrupts ignored, and that is handed down.
+  for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, SIG_DFL);
   ::prctl(PR_SET_PDEATHSIG, SIGKILL);
   redirect(STDOUT_FILENO, c.output.empty() ? out : c.output);
   redirect(STDERR_FILENO, err);
