@@ -45,8 +45,6 @@ void keep_to_processors(int count) {
 [[noreturn]] void become(const Circumstances& c, const std::vector<std::string>& words,
                          const fs::path& folder, const std::string& out, const std::string& err) {
   ::setpgid(0, 0);
-  // A shell starts what runs beside it with interrupts ignored, and that is handed down.
-  for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, SIG_DFL);
   ::prctl(PR_SET_PDEATHSIG, SIGKILL);
   redirect(STDOUT_FILENO, c.output.empty() ? out : c.output);
   redirect(STDERR_FILENO, err);
@@ -99,6 +97,8 @@ Ended run_in(const Circumstances& c, const std::vector<std::string>& words,
   const ScratchFolder said;
   const std::string out = (said / "out").string();
   const std::string err = (said / "err").string();
+  // A shell starts what runs beside it with interrupts ignored, and that is handed down.
+  for (const int s : {SIGINT, SIGTERM, SIGHUP}) std::signal(s, SIG_DFL);
   const pid_t child = ::fork();
   if (child == 0) become(c, words, folder, out, err);
   ::setpgid(child, child);  // here too: on a busy machine the signal would come before the group is
