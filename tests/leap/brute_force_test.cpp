@@ -9,6 +9,7 @@
 #include "engine/leap/leap.h"
 #include "engine/leap/places/places.h"
 #include "engine/leap/places/site_places.h"
+#include "engine/leap/search/flight_tests.h"
 #include "engine/leap/search/minimax.h"
 #include "engine/leap/search/over_walls.h"
 #include "engine/leap/search/site_search.h"
@@ -27,8 +28,9 @@ double least_of_pair(const LinkRules& rules, const geom::RayScene& scene, const 
   if (!(bound < below) || within_step_over(rules, p, q)) return bound;
   const Arc least = least_arc(rules, p, q);
   const Ends ends = ends_of(rules, q);
-  double share = 0.5;
-  if (arc_free(scene, least, rules.chord_error, ends, &share)) return bound;
+  const int first = way_found(scene, rules, least, p, q, Side::steeper, 0);
+  if (way_of(first) != Way::blocked) return bound;
+  const double share = share_at(least, rules.chord_error, first);
   const double cost = cost_of_takeoff(rules.ability, !p.cling);
   double best = kInfinite;
   for (const Side side : {Side::steeper, Side::flatter}) {
@@ -39,10 +41,15 @@ double least_of_pair(const LinkRules& rules, const geom::RayScene& scene, const 
       // As the queue keeps shares: in float.
       blocked_at = static_cast<double>(static_cast<float>(blocked_at));
       floor = std::max(floor, rung_bound(rules, least, p, q, side, k - 1, blocked_at));
-      double at = 0.5;
-      if (!arc_free(scene, rung(rules, least, side, k), rules.chord_error, ends, &at)) {
-        blocked_at = at;
+      const Arc arc = rung(rules, least, side, k);
+      const int found = way_found(scene, rules, arc, p, q, side, k);
+      if (way_of(found) == Way::blocked) {
+        blocked_at = share_at(arc, rules.chord_error, found);
         continue;
+      }
+      if (way_of(found) != Way::straight) {  // beside a corner
+        best = std::min(best, floor);
+        break;
       }
       double blocked = k - 1;
       double free = k;

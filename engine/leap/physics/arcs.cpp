@@ -84,34 +84,44 @@ namespace {
 constexpr double kOverlap = 2e-4;
 constexpr double kBeyond = 1e9;  // m; numeric, far beyond any ray the library takes
 
-// One ray a chord. The untested ends are cut off chord by chord, so a short last chord may go
-// whole.
+Vec3 corner(const Arc& arc, int n, int k) {
+  if (k == 0) return arc.from;
+  return k == n ? arc.to : point_on(arc, static_cast<double>(k) / n);
+}
+
+// A chord from a to b, as a ray of the packet. The untested ends are cut off chord by chord,
+// so a short last chord may go whole.
+void add_chord(geom::RayPacket16& packet, int ray, const Arc& arc, bool last, Vec3 a, Vec3 b,
+               const Ends& ends) {
+  const Vec3 d = b - a;
+  const double size = length(d);
+  const double near = std::max(0.0, ends.clear_from - distance(arc.from, a));
+  double far = last ? size : size + kOverlap;
+  const double left = ends.clear_to - distance(b, arc.to);
+  if (left > 0.0) far = size - left;
+  // A chord without length, or beyond all measure, meets nothing that could be asked.
+  if (size > 0.0 && size < kBeyond && far > near) {
+    const double inverse = 1.0 / size;
+    packet.ox[ray] = static_cast<float>(a.x);
+    packet.oy[ray] = static_cast<float>(a.y);
+    packet.oz[ray] = static_cast<float>(a.z);
+    packet.dx[ray] = static_cast<float>(d.x * inverse);
+    packet.dy[ray] = static_cast<float>(d.y * inverse);
+    packet.dz[ray] = static_cast<float>(d.z * inverse);
+    packet.near[ray] = static_cast<float>(near);
+    packet.far[ray] = static_cast<float>(far);
+    packet.valid |= 1U << ray;
+  }
+}
+
+// One ray a chord.
 geom::RayPacket16 packet_of(const Arc& arc, int n, const Ends& ends) {
   geom::RayPacket16 packet;
   packet.valid = 0;
   Vec3 a = arc.from;
   for (int k = 0; k < n; ++k) {
-    const Vec3 b = k + 1 == n ? arc.to : point_on(arc, static_cast<double>(k + 1) / n);
-    const Vec3 d = b - a;
-    const double size = length(d);
-    double near = 0.0;
-    double far = k + 1 == n ? size : size + kOverlap;
-    near = std::max(near, ends.clear_from - distance(arc.from, a));
-    const double left = ends.clear_to - distance(b, arc.to);
-    if (left > 0.0) far = size - left;
-    // A chord without length, or beyond all measure, meets nothing that could be asked.
-    if (size > 0.0 && size < kBeyond && far > near) {
-      const double inverse = 1.0 / size;
-      packet.ox[k] = static_cast<float>(a.x);
-      packet.oy[k] = static_cast<float>(a.y);
-      packet.oz[k] = static_cast<float>(a.z);
-      packet.dx[k] = static_cast<float>(d.x * inverse);
-      packet.dy[k] = static_cast<float>(d.y * inverse);
-      packet.dz[k] = static_cast<float>(d.z * inverse);
-      packet.near[k] = static_cast<float>(near);
-      packet.far[k] = static_cast<float>(far);
-      packet.valid |= 1U << k;
-    }
+    const Vec3 b = corner(arc, n, k + 1);
+    add_chord(packet, k, arc, k + 1 == n, a, b, ends);
     a = b;
   }
   return packet;
@@ -126,6 +136,20 @@ int blocked_chord(const geom::RayScene& scene, const Arc& arc, double chord_erro
   if (packet.valid == 0) return -1;
   const std::uint32_t met = scene.occluded(packet);
   return met == 0 ? -1 : std::countr_zero(met);
+}
+
+std::uint32_t chords_blocked(const geom::RayScene& scene, std::span<const Arc> arcs,
+                             double chord_error, const Ends& ends, int chord) {
+  geom::RayPacket16 packet;
+  packet.valid = 0;
+  for (std::size_t i = 0; i < arcs.size(); ++i) {
+    const Arc& arc = arcs[i];
+    const int n = chords_needed(arc.apex, arc.to.z - arc.from.z, chord_error);
+    const int k = std::min(chord, n - 1);
+    add_chord(packet, static_cast<int>(i), arc, k + 1 == n, corner(arc, n, k),
+              corner(arc, n, k + 1), ends);
+  }
+  return packet.valid == 0 ? 0 : scene.occluded(packet);
 }
 
 double share_at(const Arc& arc, double chord_error, int chord) {

@@ -27,6 +27,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "geometry/rays/ray_scene.h"
@@ -69,6 +70,10 @@ struct Ends {
 // The first chord of the flight that meets something solid, from 0 on; -1: none does.
 int blocked_chord(const geom::RayScene& scene, const Arc& arc, double chord_error,
                   const Ends& ends);
+// Of up to 16 flights, those of which that one chord (one beyond the last: the last) is blocked:
+// bit i of flight i.
+std::uint32_t chords_blocked(const geom::RayScene& scene, std::span<const Arc> arcs,
+                             double chord_error, const Ends& ends, int chord);
 double share_at(const Arc& arc, double chord_error, int chord);  // of the way, its middle
 // Is the flight free of everything solid? With `blocked_at`: the share of the way of the first
 // chord that is not.

@@ -62,10 +62,10 @@ void FlightMemo::grow(Shard& shard) {
   shard.slots = std::move(wider);
 }
 
-void FlightMemo::keep(const Flight& flight, int blocked_chord) {
+void FlightMemo::keep(const Flight& flight, int found) {
   std::optional<Slot> slot = slot_of(flight);
   if (!slot) return;
-  slot->spots |= static_cast<std::uint64_t>(blocked_chord + 1);
+  slot->spots |= static_cast<std::uint64_t>(found + 1);
   Shard& shard = shards_[mixed(*slot) % kShards];
   const std::lock_guard hold(shard.lock);
   if (shard.used >= kMostKept / kShards) return;

@@ -31,9 +31,9 @@ class FlightMemo {
     int rung = 0;
     bool steeper = true;
   };
-  // What blocked_chord (arcs.h) said of it; nothing where it was never told.
+  // What way_found (search/flight_tests.h) said of it; nothing where it was never told.
   std::optional<int> find(const Flight& flight) const;
-  void keep(const Flight& flight, int blocked_chord);
+  void keep(const Flight& flight, int found);
 
   // A number of the patch, from 1 on, the same for the same patch while somebody holds it, and for
   // another with the same spots in the same order. Not for several threads at once.

@@ -1,15 +1,55 @@
 #include "engine/leap/search/flight_tests.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 
 namespace hummock::leap {
 
+using geom::Box3;
 using geom::Vec3;
 
+namespace {
+
+constexpr std::array kAside{Way::left, Way::right, Way::half_left, Way::half_right};
+
+bool seen(const geom::RayScene& scene, Vec3 from, Vec3 to) {
+  return from == to || scene.segment_free(from, to);
+}
+
+}  // namespace
+
+int way_found(const geom::RayScene& scene, const LinkRules& rules, const Arc& arc,
+              const SurfacePiece& from, const SurfacePiece& to, Side side, int k) {
+  const Ends ends = ends_of(rules, to);
+  const int chord = blocked_chord(scene, arc, rules.chord_error, ends);
+  if (chord < 0) return chord;
+  std::array<Aside, kAside.size()> beside;
+  std::array<Arc, kAside.size()> arcs;
+  for (std::size_t i = 0; i < kAside.size(); ++i) {
+    beside[i] = aside(rules, from, to, side, k, kAside[i]);
+    arcs[i] = beside[i].arc;
+  }
+  // Mostly the same thing stands in their way at the same place.
+  const std::uint32_t met = chords_blocked(scene, arcs, rules.chord_error, ends, chord);
+  for (std::size_t i = 0; i < kAside.size(); ++i) {
+    if (((met >> i) & 1U) == 0U && arc_free(scene, arcs[i], rules.chord_error, ends) &&
+        seen(scene, from.at, beside[i].from.at) && seen(scene, to.at, beside[i].to.at))
+      return kMostChords + static_cast<int>(i);
+  }
+  return chord;
+}
+
+Way way_of(int found) {
+  if (found < 0) return Way::straight;
+  if (found < kMostChords) return Way::blocked;
+  return kAside[static_cast<std::size_t>(found - kMostChords)];
+}
+
 // Counts the flight; the box that holds it.
-geom::Box3 FlightTests::take_in(const Arc& arc) {
+Box3 FlightTests::take_in(const Arc& arc) {
   ++flights_;
-  geom::Box3 box;
+  Box3 box;
   box.add(arc.from);
   box.add(arc.to);
   // A parabola with ends at 0 and z and bulge w stays under max(0, z) + w/4.
@@ -25,20 +65,38 @@ bool FlightTests::flight_free(const Arc& arc, const SurfacePiece& to, double* sh
   return arc_free(scene_, arc, rules_.chord_error, ends_of(rules_, to), share);
 }
 
-bool FlightTests::flight_free(const Arc& arc, const Entry& e, const SurfacePiece& to,
-                              double* share) {
-  if (known_ == nullptr || !rules_.blocked) return flight_free(arc, to, share);
-  const geom::Box3 passes = take_in(arc);
+// Those aside start and end within the cells; their apex is no higher than the change of rise and
+// distance makes it (arcs.h: of w0, at most 2 by the rise and max(1, s) by the distance).
+Box3 FlightTests::take_in_aside(Box3 box, const Arc& arc, const SurfacePiece& from,
+                                const SurfacePiece& to) {
+  double off = 0.0;
+  for (const SurfacePiece* piece : {&from, &to}) {
+    off += std::sqrt(diagonal2(piece->cell)) + kLift;
+    box.add(piece->cell.lo);
+    box.add(piece->cell.hi);
+  }
+  const double steeper = (2.0 + std::max(1.0, rules_.ability.stretch)) * off;
+  const double high =
+      std::max(arc.from.z, arc.to.z) + off + 0.25 * (std::max(0.0, arc.apex) + steeper);
+  box.add(Vec3{arc.to.x, arc.to.y, high});
+  touched_.add(box);
+  return box;
+}
+
+Way FlightTests::fly(const Arc& arc, const Entry& e, const SurfacePiece& from,
+                     const SurfacePiece& to, double* share) {
+  if (!rules_.blocked) return Way::straight;
+  const Box3 passes = take_in_aside(take_in(arc), arc, from, to);
   const FlightMemo::Flight flight{
       static_cast<std::uint32_t>(e.pa), static_cast<std::uint32_t>(e.pb), e.a, e.b, e.k,
       e.side == Side::steeper};
-  std::optional<int> chord = known_->find(flight, passes);
-  if (!chord) {
-    chord = blocked_chord(scene_, arc, rules_.chord_error, ends_of(rules_, to));
-    known_->keep(flight, passes, *chord);
+  std::optional<int> found = known_ != nullptr ? known_->find(flight, passes) : std::nullopt;
+  if (!found) {
+    found = way_found(scene_, rules_, arc, from, to, e.side, e.k);
+    if (known_ != nullptr) known_->keep(flight, passes, *found);
   }
-  if (*chord >= 0) *share = share_at(arc, rules_.chord_error, *chord);
-  return *chord < 0;
+  if (*found >= 0 && *found < kMostChords) *share = share_at(arc, rules_.chord_error, *found);
+  return way_of(*found);
 }
 
 Edge FlightTests::close_in(const Arc& least, const SurfacePiece& to, Side side, int k,

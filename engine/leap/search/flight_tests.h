@@ -12,6 +12,13 @@
 
 namespace hummock::leap {
 
+// What was found of the flight of a rung, as it is remembered (flight_memo.h): −1 free, 0 …
+// kMostChords − 1 the first chord that is blocked, with none free beside it; beyond, the way that
+// is free beside it.
+int way_found(const geom::RayScene& scene, const LinkRules& rules, const Arc& arc,
+              const SurfacePiece& from, const SurfacePiece& to, Side side, int k);
+Way way_of(int found);
+
 // Between the last blocked rung and the first free one.
 struct Edge {
   double blocked = 0.0, free = 0.0;  // rungs
@@ -26,9 +33,10 @@ class FlightTests {
 
   // `share`: of the way, where it is blocked.
   bool flight_free(const Arc& arc, const SurfacePiece& to, double* share);
-  // The same of an entry's pair of spots and rung: what is known of it is not tested again, though
-  // it counts.
-  bool flight_free(const Arc& arc, const Entry& e, const SurfacePiece& to, double* share);
+  // Of an entry's pair of spots and rung, beside corners too (links.h): what is known of it is not
+  // tested again, though it counts as one flight.
+  Way fly(const Arc& arc, const Entry& e, const SurfacePiece& from, const SurfacePiece& to,
+          double* share);
   // Rung k is free, and the one before was blocked at `share`: by bisection to an eighth.
   Edge close_in(const Arc& least, const SurfacePiece& to, Side side, int k, double share);
   bool limb_free(const std::vector<geom::Vec3>& way);
@@ -41,6 +49,8 @@ class FlightTests {
 
  private:
   geom::Box3 take_in(const Arc& arc);
+  geom::Box3 take_in_aside(geom::Box3 box, const Arc& arc, const SurfacePiece& from,
+                           const SurfacePiece& to);
   bool legs_free(const std::vector<geom::Vec3>& way, double up);
 
   const geom::RayScene& scene_;

@@ -34,8 +34,8 @@ class KnownFlights {
   std::optional<int> find(FlightMemo::Flight flight, const geom::Box3& passes) const {
     return memo_for(flight, passes).find(flight);
   }
-  void keep(FlightMemo::Flight flight, const geom::Box3& passes, int blocked_chord) const {
-    memo_for(flight, passes).keep(flight, blocked_chord);
+  void keep(FlightMemo::Flight flight, const geom::Box3& passes, int found) const {
+    memo_for(flight, passes).keep(flight, found);
   }
 
   const MemoPtr& elsewhere() const { return elsewhere_; }

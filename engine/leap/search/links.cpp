@@ -7,6 +7,7 @@
 namespace hummock::leap {
 
 using geom::Box3;
+using geom::Vec2;
 using geom::Vec3;
 
 namespace {
@@ -34,6 +35,27 @@ double rung_height(const LinkRules& rules, const Span& d, Side side) {
 
 double half_size(const Box3& cell) {
   return 0.5 * length(cell.hi - cell.lo);
+}
+
+double drawn_in(double edge, double at, double share) {
+  const double by = edge - at;
+  return at + share * std::copysign(std::max(0.0, std::abs(by) - kCornerIn), by);
+}
+
+// To the corner of its cell that lies farthest towards n, and up on to the highest of the cell:
+// a corner lower than its piece would lie under it. A climbed face is left where its point is: its
+// cell's corners may lie behind it.
+SurfacePiece moved(const SurfacePiece& piece, Vec2 n, double share) {
+  SurfacePiece out = piece;
+  if (piece.cling) return out;
+  constexpr double kAlong = 1e-9;  // numeric: both corners lie as far out
+  const geom::Box3& cell = piece.cell;
+  if (std::abs(n.x) > kAlong)
+    out.at.x = drawn_in(n.x > 0.0 ? cell.hi.x : cell.lo.x, piece.at.x, share);
+  if (std::abs(n.y) > kAlong)
+    out.at.y = drawn_in(n.y > 0.0 ? cell.hi.y : cell.lo.y, piece.at.y, share);
+  out.at.z = std::max(piece.at.z, cell.hi.z + kLift);
+  return out;
 }
 
 }  // namespace
@@ -149,6 +171,18 @@ double rung_bound(const LinkRules& rules, const Arc& least, const SurfacePiece& 
   const double e =
       effort_beyond(r, z, steeper ? w - give : w + give, rules.ability.stretch, steeper);
   return e * cost_of_takeoff(rules.ability, !from.cling);
+}
+
+Aside aside(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to, Side side,
+            int k, Way way) {
+  const bool left = way == Way::left || way == Way::half_left;
+  const double share = way == Way::left || way == Way::right ? 1.0 : 0.5;
+  Vec2 along = xy(to.at) - xy(from.at);
+  if (length(along) <= 0.0) along = {1.0, 0.0};  // straight up: the corners are as good as any
+  const Vec2 n = left ? Vec2{-along.y, along.x} : Vec2{along.y, -along.x};
+  Aside beside{moved(from, n, share), moved(to, n, share), {}};
+  beside.arc = rung(rules, least_arc(rules, beside.from, beside.to), side, k);
+  return beside;
 }
 
 }  // namespace hummock::leap

@@ -20,6 +20,15 @@
 // c/(u(1 − u)) in bulge; that much is given back before the effort is counted (`rung_bound`). The
 // effort counted is therefore never above that of the best flight between the cells past the same
 // edge, and the effort of the free flight itself bounds it from the other side.
+//
+// Beside. A ladder goes over and under what blocks the flight from point to point. From elsewhere
+// in the same cells a flight may pass beside it, as past the corner of a hood over a ledge, at no
+// more effort. Seen from above, the flights between two cells lie between the two that join their
+// outermost corners to one side of the way and to the other. So with each blocked flight those two
+// are flown as well, at the same rung: what blocks all three leaves nothing between them but
+// openings narrower than a cell between two obstacles. Corners are drawn in by kCornerIn, and where
+// one cannot be seen from the cell's own point (the cell reaches through a fence) the middle
+// between is tried: no flight starts or ends beyond what stands in its own cell.
 #pragma once
 
 #include "engine/leap/physics/arcs.h"
@@ -77,5 +86,17 @@ Arc rung(const LinkRules& rules, const Arc& least, Side side, double k);
 // `share` of the way.
 double rung_bound(const LinkRules& rules, const Arc& least, const SurfacePiece& from,
                   const SurfacePiece& to, Side side, double k, double share);
+
+// The ways past what blocks the flight from point to point (Beside, above).
+enum class Way { blocked, straight, left, right, half_left, half_right };
+inline constexpr double kCornerIn = 1e-3;  // m; numeric, far above what rays are off by
+struct Aside {
+  SurfacePiece from, to;  // with their points moved
+  Arc arc;
+};
+// The flight of rung k on one side of the ladder that runs to the left or right of the one from
+// point to point, as far as the cells leave, or half as far.
+Aside aside(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to, Side side,
+            int k, Way way);
 
 }  // namespace hummock::leap

@@ -238,10 +238,12 @@ class Search {
       return;
     }
     double share = 0.5;
-    if (tests_.flight_free(arc, e, q, &share)) {
+    const Way way = tests_.fly(arc, e, p, q, &share);
+    if (way == Way::straight) {
       if (!through(e)) gain(e, link_of(e, LinkKind::flight, arc, e.key));
       return;
     }
+    if (way != Way::blocked) return gain_aside(e, way);
     if (give_up(e, arc)) return;
     climb(e, arc, Side::steeper, 1, share);
     climb(e, arc, Side::flatter, 1, share);
@@ -252,16 +254,27 @@ class Search {
     const SurfacePiece& q = piece(e.pb, e.b);
     const Arc least = least_arc(rules_, p, q);
     double share = 0.5;
-    if (!tests_.flight_free(rung(rules_, least, e.side, e.k), e, q, &share)) {
+    const Way way = tests_.fly(rung(rules_, least, e.side, e.k), e, p, q, &share);
+    if (way == Way::blocked) {
       if (!give_up(e, least)) climb(e, least, e.side, e.k + 1, share);
       return;
     }
+    if (way != Way::straight) return gain_aside(e, way);
     if (through(e)) return;
     const Edge edge = tests_.close_in(least, q, e.side, e.k, e.share);
     const double below =
         from_patch(e.pa, rung_bound(rules_, least, p, q, e.side, edge.blocked, edge.blocked_at));
     put_found(e, link_of(e, LinkKind::flight, rung(rules_, least, e.side, edge.free), below),
               std::max(e.key, below));
+  }
+
+  // The flight past a corner: from the entry's key on it is there.
+  void gain_aside(const Entry& e, Way way) {
+    if (through(e)) return;
+    const Aside beside = aside(rules_, piece(e.pa, e.a), piece(e.pb, e.b), e.side, e.k, way);
+    const double takeoff = cost(e.pa, beside.from);
+    gain(e, made_link(rules_, LinkKind::flight, e.pa, beside.from, beside.to, beside.arc, e.key,
+                      takeoff));
   }
 
   // Puts rung k in the queue, given that the one before was blocked at `share`.
