@@ -24,9 +24,17 @@ GroundLine rough_ground(std::mt19937_64& random) {
   return ground;
 }
 
-// A skirt with an apron inwards from somewhere on it, and stray pieces.
+// A skirt with an apron inwards from somewhere on it, and stray pieces; or a short skirt with an
+// apron from its foot that goes down at its inner edge, and shuts nothing off that is under it.
 std::vector<Piece> rough_pieces(std::mt19937_64& random, const GroundLine& ground) {
-  const double top = height_on(ground, 0.0), foot = top - between(random, 0.2, 1.0);
+  const double top = height_on(ground, 0.0);
+  if (random() % 3 == 0) {
+    const Vec2 foot{0.0, top - 0.08}, edge{between(random, 0.3, 1.5), top - 0.12};
+    return {{{0.0, top}, foot, kSkirt},
+            {foot, edge, kApron},
+            {edge, edge - Vec2{0.0, between(random, 0.3, 1.0)}, kApron}};
+  }
+  const double foot = top - between(random, 0.2, 1.0);
   std::vector<Piece> pieces{{{0.0, top}, {0.0, foot}, kSkirt}};
   const double y = between(random, foot, top);
   pieces.push_back({{0.0, y}, {between(random, 0.1, 1.5), y - 0.05}, kApron});
@@ -54,8 +62,10 @@ TEST(SectionShortcuts, a_start_that_is_shut_off_has_no_way_out_by_the_whole_sear
     const double max_depth = between(random, 0.3, 0.9);
     const double x = between(random, 0.05, 2.5);
     const Vec2 start{x, height_on(section.ground, x) - between(random, 0.02, 0.29)};
-    const Tunnel whole = shortest_from_point({section.ground, graph, obstacles, inside, outside},
-                                             lowered(section.ground, max_depth), start);
+    const SearchedGround ground{section.ground, graph, obstacles, inside, outside};
+    Tunnel whole = shortest_from_point(ground, {}, start);
+    if (whole.depth > max_depth + 1e-9)
+      whole = shortest_from_point(ground, lowered(section.ground, max_depth), start);
     const Tunnel tunnel = paths.shortest_from(start, max_depth);
     ASSERT_EQ(tunnel.open, whole.open);
     EXPECT_NEAR(tunnel.length, whole.length, 1e-12);
