@@ -12,12 +12,6 @@ namespace {
 
 constexpr double kShaftStep = 0.1;  // m
 
-// A tunnel that starts or ends farther from the fence than this is longer than this; so a section
-// that wide, or one cut short by the outline, has lost no shorter tunnel.
-bool wide_enough(const Tunnel& tunnel, double reach) {
-  return tunnel.open && tunnel.length <= reach;
-}
-
 struct View {
   double inside, outside;
 };
@@ -29,7 +23,23 @@ View view(const Limits& limits, double reach) {
 struct Looked {
   double least_depth = 0.0;
   Tunnel tunnel;
+  JoinedReach joined;
 };
+
+// A section cut short loses tunnels that start or end farther from the fence than `near`, never one
+// shorter than this. From the farthest place on a bank of what is joined to the fence's foot, E,
+// draw a line up to the ground: with the ground and what joins E to the fence it closes a region.
+// A tunnel that starts on that bank starts beyond E, or in the region and leaves it through that
+// line: so it comes at least from as far as E to the fence, and then as far as `near`.
+double least_lost(const Looked& look, const Limits& limits, double near) {
+  const double outside = limits.outside > near ? near + look.joined.to_x : kInfinity;
+  const double inside = limits.inside > near ? near - look.joined.from_x : kInfinity;
+  return std::min(outside, inside);
+}
+
+bool wide_enough(const Looked& look, const Limits& limits, double near) {
+  return look.tunnel.open && look.tunnel.length <= least_lost(look, limits, near);
+}
 
 bool is_shut(const Looked& look, double max_depth) {
   return look.least_depth > max_depth || std::isinf(look.least_depth);
@@ -49,14 +59,14 @@ bool runs_on(const VerticalSection& section, const Limits& limits, double near) 
 constexpr double kLooks[] = {0.15, 0.3, 0.6, 1.0, 1.5, 2.0, 3.0, 4.5, 6.0, 8.0};
 
 // Is the look far enough? `runs_on`: what is buried, when it is cut short.
-bool is_enough(const Looked& look, double max_depth, double near, double first, bool runs_on) {
-  if (is_shut(look, max_depth)) return !runs_on || near >= first;
-  return wide_enough(look.tunnel, near) && (!runs_on || near >= first);
+bool is_enough(const Looked& look, const Limits& limits, double max_depth, double near,
+               double first, bool runs_on) {
+  if (runs_on && near < first) return false;
+  return is_shut(look, max_depth) || wide_enough(look, limits, near);
 }
 
-// Length ≥ how far from the fence the tunnel starts, so look at least as far as the answer is long;
-// and the least depth is that of all that is joined, so look on where what is buried runs on, at
-// least as far as the first whole look.
+// As far as no shorter tunnel can have been lost; and the least depth is that of all that is
+// joined, so look on where what is buried runs on, at least as far as the first whole look.
 Looked look_at(const Model& model, const BuriedParts& parts, const StationPlace& place,
                const Limits& limits, double max_depth) {
   const double first = 0.3 + parts.widest() + 2.0 * parts.deepest();
@@ -72,12 +82,12 @@ Looked look_at(const Model& model, const BuriedParts& parts, const StationPlace&
     // A long tunnel goes round what runs on: only the nearest look may find a short one.
     if (on && !last && share > kLooks[0] && wanted != first) continue;
     const SectionPaths paths(std::move(section));
-    Looked look{paths.least_depth(), paths.shortest(max_depth)};
-    if (last || is_enough(look, max_depth, near, first, on)) return look;
+    Looked look{paths.least_depth(), paths.shortest(max_depth), paths.joined()};
+    if (last || is_enough(look, limits, max_depth, near, first, on)) return look;
     // What is buried ends well within the first look, so a way not open at twice that stays shut:
     // near a corner the aprons of both edges cover all the ground inside.
     if (!look.tunnel.open && share >= 2.0) return look;
-    wanted = wide_enough(look.tunnel, near) ? first : look.tunnel.length;
+    wanted = wide_enough(look, limits, near) ? first : look.tunnel.length;
   }
   return {};
 }

@@ -186,25 +186,78 @@ CellRange cells_under(const Grid& g, const std::array<Vec2, 3>& t) {
           clamp_to(std::ceil((box.hi.y - g.y0) / g.cell), g.ny - 1)};
 }
 
-// Calls `use` with every convex piece (three or more corners) of the surface inside the polygon.
-template <class Use>
-void for_each_piece(const Heightfield& ground, const Polygon& inside, const Use& use) {
-  for (const auto& part : triangles_of(inside)) {
-    const CellRange r = cells_under(ground.grid, part);
+// Certainly nothing of the triangle is left by one of the half-planes: all of it lies a nanometre
+// off, more than the corners that clipping makes are rounded.
+bool surely_off(const Corner3& triangle, const std::array<Vec2, 3>& to) {
+  constexpr double kSure = 1e-9;  // m
+  for (std::size_t k = 0; k < 3; ++k) {
+    const Vec2 along = to[(k + 1) % 3] - to[k];
+    const double off = -kSure * (std::abs(along.x) + std::abs(along.y));
+    if (std::all_of(triangle.begin(), triangle.end(),
+                    [&](const Vec3& p) { return cross(along, xy(p) - to[k]) < off; }))
+      return true;
+  }
+  return false;
+}
+
+// The surface's pieces inside triangles on plan, as a soup in which the whole cells of a triangle
+// share their nodes.
+class PieceSoup {
+ public:
+  explicit PieceSoup(const Heightfield& ground) : ground_(ground) {}
+
+  void add(const std::array<Vec2, 3>& part) {
+    const CellRange r = cells_under(ground_.grid, part);
+    const auto wide = static_cast<std::size_t>(std::max(0, r.i1 - r.i0) + 1);
+    lower_.assign(wide, kNew);
+    upper_.assign(wide, kNew);
     for (int j = r.j0; j < r.j1; ++j) {
       for (int i = r.i0; i < r.i1; ++i) {
-        const bool whole = holds_cell(part, ground.grid, i, j);
-        for (const Corner3& t : cell_triangles(ground, i, j)) {
-          if (whole) {
-            use(t.data(), t.size());
-          } else if (const auto piece = clipped(t, part); piece.size() >= 3) {
-            use(piece.data(), piece.size());
-          }
-        }
+        if (holds_cell(part, ground_.grid, i, j))
+          add_whole(i, j, static_cast<std::size_t>(i - r.i0));
+        else
+          add_clipped(part, i, j);
       }
+      lower_.swap(upper_);
+      std::fill(upper_.begin(), upper_.end(), kNew);
     }
   }
-}
+  const Mesh& mesh() const { return soup_; }
+
+ private:
+  static constexpr std::uint32_t kNew = 0xFFFFFFFFU;
+
+  std::uint32_t node(std::uint32_t& known, int i, int j) {
+    if (known == kNew) {
+      known = static_cast<std::uint32_t>(soup_.vertices.size());
+      soup_.vertices.push_back(at_height(ground_.grid.node(i, j), ground_.at(i, j)));
+    }
+    return known;
+  }
+  void add_whole(int i, int j, std::size_t k) {
+    const std::uint32_t a = node(lower_[k], i, j);
+    const std::uint32_t b = node(lower_[k + 1], i + 1, j);
+    const std::uint32_t d = node(upper_[k], i, j + 1);
+    const std::uint32_t c = node(upper_[k + 1], i + 1, j + 1);
+    soup_.triangles.push_back({a, b, d});
+    soup_.triangles.push_back({c, d, b});
+  }
+  void add_clipped(const std::array<Vec2, 3>& part, int i, int j) {
+    for (const Corner3& t : cell_triangles(ground_, i, j)) {
+      if (surely_off(t, part)) continue;
+      const std::vector<Vec3> piece = clipped(t, part);
+      if (piece.size() < 3) continue;
+      const auto first = static_cast<std::uint32_t>(soup_.vertices.size());
+      soup_.vertices.insert(soup_.vertices.end(), piece.begin(), piece.end());
+      for (std::uint32_t k = 1; k + 1 < piece.size(); ++k)
+        soup_.triangles.push_back({first, first + k, first + k + 1});
+    }
+  }
+
+  const Heightfield& ground_;
+  Mesh soup_;
+  std::vector<std::uint32_t> lower_, upper_;  // the nodes' vertices along a row of cells
+};
 
 }  // namespace
 
@@ -228,15 +281,9 @@ Mesh ground_mesh(const Heightfield& ground) {
 }
 
 Mesh ground_mesh(const Heightfield& ground, const Polygon& inside) {
-  Mesh soup;
-  for_each_piece(ground, inside, [&](const Vec3* corner, std::size_t count) {
-    const auto first = static_cast<std::uint32_t>(soup.vertices.size());
-    soup.vertices.insert(soup.vertices.end(), corner, corner + count);
-    for (std::uint32_t k = 1; k + 1 < count; ++k) {
-      soup.triangles.push_back({first, first + k, first + k + 1});
-    }
-  });
-  return weld(soup, 1e-7);
+  PieceSoup soup(ground);
+  for (const auto& part : triangles_of(inside)) soup.add(part);
+  return weld(soup.mesh(), 1e-7);
 }
 
 SurfaceSums surface_sums(const Heightfield& ground, const Polygon& inside, double base) {

@@ -104,6 +104,30 @@ TEST(Heightfield, TheCutMeshIsConformingAndHasTheSameArea) {
   EXPECT_NEAR(length_open, perimeter(l), 1e-5);
 }
 
+// Corners on nodes and on the lines between them too.
+TEST(Heightfield, TheCutMeshOfRandomPolygonsHasTheAreaOfTheOverlay) {
+  const std::uint64_t seed = 20250313;
+  std::mt19937_64 random(seed);
+  const auto uniform = [&](double lo, double hi) {
+    return lo + (hi - lo) * static_cast<double>(random() >> 11) * 0x1p-53;
+  };
+  const Heightfield h = rough(25, 25, 0.5, 9);
+  for (int trial = 0; trial < 120; ++trial) {
+    SCOPED_TRACE("seed " + std::to_string(seed) + ", trial " + std::to_string(trial));
+    Polygon polygon;
+    const int corners = 3 + static_cast<int>(random() % 5);
+    for (int k = 0; k < corners; ++k) {
+      const double turn = 2.0 * kPi * (k + uniform(0.0, 0.5)) / corners, r = uniform(1.0, 5.0);
+      Vec2 p{6.0 + r * std::cos(turn), 6.0 + r * std::sin(turn)};
+      if (trial % 3 == 0) p = {0.5 * std::round(2.0 * p.x), 0.5 * std::round(2.0 * p.y)};
+      polygon.push_back(p);
+    }
+    const Mesh m = ground_mesh(h, polygon);
+    EXPECT_NEAR(surface_area(m), surface_sums(h, polygon, 0.0).surface_area_m2, 1e-5);
+    for (const Vec3& v : m.vertices) ASSERT_NEAR(v.z, height_at(h, xy(v)), 1e-9);
+  }
+}
+
 TEST(Mesh, ACubeHasItsAreaAndVolumeAndNoOpenEdge) {
   Mesh soup;
   append_quad(soup, {0, 0, 0}, {0, 2, 0}, {2, 2, 0}, {2, 0, 0});

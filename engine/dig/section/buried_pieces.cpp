@@ -61,6 +61,21 @@ void append_joined(Pieces& kept, const Pieces& parts, const GroundLine& ground) 
   }
 }
 
+// Does the piece, a.x < b.x, lie so deep that cutting it at the ground's points and joining it
+// again gives it back? Every part is then kept, as none is short, and ends below the ground.
+bool is_deep(const GroundLine& ground, const Piece& piece) {
+  constexpr double kSure = 2.0 * kWeldDistance;
+  const double below = std::max(piece.a.y, piece.b.y) + kSure;
+  std::size_t k = first_beyond(ground, piece.a.x);
+  if (k > 0 && ground[k - 1].y < below) return false;
+  double last = piece.a.x;
+  for (; k < ground.size() && ground[k].x < piece.b.x; ++k) {
+    if (ground[k].y < below || ground[k].x - last < kSure) return false;
+    last = ground[k].x;
+  }
+  return piece.b.x - last >= kSure && (k == ground.size() || ground[k].y >= below);
+}
+
 Pieces below_ground(const GroundLine& ground, const Pieces& pieces) {
   Pieces kept, parts;
   kept.reserve(pieces.size());
@@ -68,6 +83,10 @@ Pieces below_ground(const GroundLine& ground, const Pieces& pieces) {
     if (piece.a.x > piece.b.x) std::swap(piece.a, piece.b);
     if (piece.b.x - piece.a.x < 1e-9) {
       clip_upright(ground, piece, kept);
+      continue;
+    }
+    if (is_deep(ground, piece)) {
+      kept.push_back(piece);
       continue;
     }
     parts.clear();

@@ -23,19 +23,20 @@ std::vector<char> component_of_divider(const BuriedGraph& graph) {
   return seen;
 }
 
-double reach_of_component(const VerticalSection& section, const BuriedGraph& graph) {
+JoinedReach reach_of_component(const VerticalSection& section, const BuriedGraph& graph) {
   const std::vector<char> joined = component_of_divider(graph);
-  double deepest = 0.0;
+  JoinedReach reach;
   for (const auto& [i, j] : graph.edges) {
     if (joined[static_cast<std::size_t>(i)] == 0) continue;
     const Vec2 p = graph.nodes[static_cast<std::size_t>(i)].at;
     const Vec2 q = graph.nodes[static_cast<std::size_t>(j)].at;
-    if (!section.rock.empty() && !stays_above(section.rock, p, q, -kWeldDistance)) {
-      return kInfinity;
-    }
-    deepest = std::max(deepest, greatest_depth(section.ground, p, q));
+    reach.rock =
+        reach.rock || (!section.rock.empty() && !stays_above(section.rock, p, q, -kWeldDistance));
+    reach.depth = std::max(reach.depth, greatest_depth(section.ground, p, q));
+    reach.from_x = std::min({reach.from_x, p.x, q.x});
+    reach.to_x = std::max({reach.to_x, p.x, q.x});
   }
-  return deepest;
+  return reach;
 }
 
 // The floor a tunnel may not break: rock, and the depth limit.
@@ -62,16 +63,24 @@ SectionPaths::SectionPaths(VerticalSection section)
       obstacles_(graph_),
       inside_(graph_, OpenGround::Bank::inside),
       outside_(graph_, OpenGround::Bank::outside),
-      least_depth_(reach_of_component(section_, graph_)) {}
+      joined_(reach_of_component(section_, graph_)) {}
+
+// What is joined to the fence's foot parts the soil above the depth in two where it reaches below
+// it. All of it lies on the fence's side of the start, so the start and the ground outside are in
+// different parts.
+bool SectionPaths::is_shut_off(Vec2 start, double max_depth) const {
+  return start.x > joined_.to_x + kWeldDistance && joined_.depth > max_depth + 2.0 * kSlack;
+}
 
 Tunnel SectionPaths::shortest(double max_depth) const {
-  if (least_depth_ > max_depth + kSlack || least_depth_ == kInfinity) return {};
+  if (least_depth() > max_depth + kSlack || joined_.rock) return {};
   return least_above_floor(section_, max_depth, [this](const GroundLine& floor) {
     return shortest_from_bank(searched(), floor);
   });
 }
 
 Tunnel SectionPaths::shortest_from(Vec2 start, double max_depth) const {
+  if (is_shut_off(start, max_depth)) return {};
   return least_above_floor(section_, max_depth, [this, start](const GroundLine& floor) {
     return shortest_from_point(searched(), floor, start);
   });

@@ -37,12 +37,20 @@ struct VerticalSection {
   std::vector<Piece> pieces;  // may reach above the ground: what is in the air is ignored
 };
 
+// How far what is joined to the fence's foot reaches.
+struct JoinedReach {
+  double depth = 0.0;               // m below the ground straight above
+  double from_x = 0.0, to_x = 0.0;  // m, ≤ 0 and ≥ 0
+  bool rock = false;                // down to the rock
+};
+
 class SectionPaths {
  public:
   explicit SectionPaths(VerticalSection section);
 
   // Greatest depth any tunnel must have at least; infinity when rock closes the way.
-  double least_depth() const { return least_depth_; }
+  double least_depth() const { return joined_.rock ? kInfinity : joined_.depth; }
+  const JoinedReach& joined() const { return joined_; }
 
   // The shortest tunnel nowhere deeper than `max_depth`.
   Tunnel shortest(double max_depth = std::numeric_limits<double>::infinity()) const;
@@ -55,6 +63,7 @@ class SectionPaths {
   const BuriedGraph& graph() const { return graph_; }
 
  private:
+  bool is_shut_off(Vec2 start, double max_depth) const;
   SearchedGround searched() const {
     return {section_.ground, graph_, obstacles_, inside_, outside_};
   }
@@ -63,7 +72,7 @@ class SectionPaths {
   BuriedGraph graph_;
   SectionObstacles obstacles_;
   OpenGround inside_, outside_;
-  double least_depth_ = 0.0;
+  JoinedReach joined_;
 };
 
 }  // namespace hummock::dig
