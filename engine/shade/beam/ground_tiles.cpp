@@ -132,7 +132,7 @@ Tile make_tile(const Model& model, const usable::UsableGround& usable, const geo
               own ? node_gradient(ground, i, j) : gradient_at(ground, p),
               own ? node_rises(ground, i, j) : rises_at(ground, p));
   }
-  tile.even = static_cast<std::size_t>(tile.count) == kTileNodes;
+  if (static_cast<std::size_t>(tile.count) == kTileNodes) set_even(tile);
   if (tile.count > 0) close_gaps(tile);
   return tile;
 }
