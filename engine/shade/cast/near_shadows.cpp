@@ -1,8 +1,10 @@
 #include "engine/shade/cast/near_shadows.h"
 
 #include <algorithm>
+#include <bit>
 #include <bitset>
 #include <cmath>
+#include <optional>
 
 #include "engine/shade/beam/may_shade.h"
 
@@ -120,6 +122,20 @@ void NearShadows::add_to_eight(const Piece& piece, const PieceFace& face) {
   waiting_.four |= face.count == 4 ? std::uint32_t{1} << k : 0;
 }
 
+// Panels of one roof often lie alike: what the last one passes the next need not be asked.
+void NearShadows::set_factors(const Caster& c, std::uint32_t met, EightFaces& faces) const {
+  std::optional<Vec3> known;
+  float passes = 0;
+  for (; met != 0; met &= met - 1) {
+    const auto k = static_cast<std::size_t>(std::countr_zero(met));
+    const Vec3 normal{waiting_.normal[0][k], waiting_.normal[1][k], waiting_.normal[2][k]};
+    if (!known || *known != normal)
+      passes = static_cast<float>(sheet_transmittance(c, normal, sun_.towards));
+    known = normal;
+    faces.factor[k] = passes;
+  }
+}
+
 void NearShadows::close_eight(const Caster& c) {
   if (waiting_.count == 0) return;
   EightFaces& faces = eights_.emplace_back();
@@ -128,10 +144,7 @@ void NearShadows::close_eight(const Caster& c) {
   const std::uint32_t met = faces_meeting(faces, shaded_);
   if (met == 0) return eights_.pop_back();
   const bool sheet = c.kind == CasterKind::sheet;
-  for (std::size_t k = 0; sheet && k < kWide; ++k)
-    if ((met >> k & 1U) != 0)
-      faces.factor[k] = static_cast<float>(sheet_transmittance(
-          c, {waiting_.normal[0][k], waiting_.normal[1][k], waiting_.normal[2][k]}, sun_.towards));
+  if (sheet) set_factors(c, met, faces);
   Shape s = begin_shape();
   s.eight = eights_.size() - 1;
   s.box = box_of(faces.box);

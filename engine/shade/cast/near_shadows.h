@@ -68,6 +68,7 @@ class NearShadows {
   // Of a caster's faces: the next, and what waits is whole.
   void add_to_eight(const Piece& piece, const PieceFace& face);
   void close_eight(const Caster& c);
+  void set_factors(const Caster& c, std::uint32_t met, EightFaces& faces) const;
   void add_face(const Caster& c, const Piece& piece, const PieceFace& face);
   void add_solid(const Piece& piece);
   void add_curtain(const Caster& c, const Piece& piece);
