@@ -168,10 +168,11 @@ int write_shade(const ShadeFlags& flags) {
     save_year(flags.folder, model, year);
   } else {
     settings.keep_bands = !flags.seasons;
-    const std::vector<shade::Day> days =
-        flags.seasons
-            ? shade::season_days(model, settings, terminal.progress())
-            : std::vector<shade::Day>{shade::analyse(model, settings, terminal.progress())};
+    std::vector<shade::Day> days;
+    if (flags.seasons)
+      days = shade::season_days(model, settings, terminal.progress());
+    else
+      days.push_back(shade::analyse(model, settings, terminal.progress()));
     need_folder(flags.folder);
     for (const shade::Day& day : days) {
       save_day(flags.folder, model, day);

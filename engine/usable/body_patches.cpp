@@ -46,13 +46,15 @@ class Patches {
     constexpr std::array<Offset, 4> kSteps{{{1, 0}, {-1, 0}, {0, 1}, {0, -1}}};
     std::vector<std::size_t> nodes{start};
     left_[start] = 0;
-    for (std::size_t k = 0; k < nodes.size(); ++k)
+    for (std::size_t k = 0; k < nodes.size(); ++k) {
+      const int column_k = column(nodes[k]), row_k = row(nodes[k]);
       for (const auto& [di, dj] : kSteps) {
-        const int i = column(nodes[k]) + di, j = row(nodes[k]) + dj;
+        const int i = column_k + di, j = row_k + dj;
         if (!grid_.holds(i, j) || left_[grid_.index(i, j)] == 0) continue;
         left_[grid_.index(i, j)] = 0;
         nodes.push_back(grid_.index(i, j));
       }
+    }
     return nodes;
   }
 

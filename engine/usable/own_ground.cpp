@@ -1,5 +1,8 @@
 #include "engine/usable/own_ground.h"
 
+#include <tbb/blocked_range.h>
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -63,8 +66,10 @@ class OwnGround {
     std::vector<std::uint8_t> middles(grid_.size(), 0);
     const double width = ground_.body().width - 1e-9;
     const std::vector<double> thin = from_things();
-    for (std::size_t n = 0; n < middles.size(); ++n)
-      middles[n] = room[n] >= half && 2.0 * thin[n] >= width && off_the_line(n, room[n]) ? 1 : 0;
+    tbb::parallel_for(tbb::blocked_range<std::size_t>(0, middles.size()), [&](const auto& some) {
+      for (std::size_t n = some.begin(); n < some.end(); ++n)
+        middles[n] = room[n] >= half && 2.0 * thin[n] >= width && off_the_line(n, room[n]) ? 1 : 0;
+    });
     const std::vector<std::uint8_t> beside = beside_things(model_, grid_);
     const std::vector<std::uint8_t> told = near_things(model_, grid_, ground_.body().crouch);
     const std::vector<std::uint8_t>& near = told.empty() ? beside : told;

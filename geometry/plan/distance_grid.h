@@ -1,8 +1,8 @@
 // How far each node of a grid is from the nearest marked one.
 //
-// The exact Euclidean distance transform by lower envelopes of parabolas, first along columns, then
-// along rows (Felzenszwalb & Huttenlocher 2012, Theory of Computing 8:415-428): time linear in the
-// nodes.
+// The exact Euclidean distance transform: along columns by counting, then along rows by lower
+// envelopes of parabolas (Felzenszwalb & Huttenlocher 2012, Theory of Computing 8:415-428): time
+// linear in the nodes.
 #pragma once
 
 #include <cstdint>

@@ -67,7 +67,8 @@ void fast_beams(const FastBeam& fast, const geom::Grid& grid, const std::vector<
     lay_out(fast, g.box, suns, kDay, fast.near(g.box, suns), shadows);
     for (const std::size_t k : g.tiles) {
       beam_of_step(fast, tiles[k], shadows, sweeps, beam, scratch);
-      for (std::size_t n = 0; n < kTileNodes; ++n) out[k][n] = beam.at(n);
+      spread(beam);
+      out[k] = beam.each;
     }
   }
 }

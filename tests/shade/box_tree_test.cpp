@@ -32,7 +32,7 @@ TEST(BoxTree, finds_every_box_that_may_shade_a_box_and_no_other) {
       const geom::Box3 box{lo, lo + Vec3{6 * unit_range(random), 6, 0.5}};
       std::vector<int> expected;
       for (std::size_t k = 0; k < casters.size(); ++k)
-        if (may_shade(casters[k].box, box, {sun.run, sun.run}, unit(sun.run)))
+        if (MayShade(box, {sun.run, sun.run}, unit(sun.run))(casters[k].box))
           expected.push_back(static_cast<int>(k));
       EXPECT_EQ(tree.near(box, std::vector<SunRay>{sun}), expected);
       found += expected.size();

@@ -8,6 +8,7 @@
 #include "engine/shade/beam/eight_nodes.h"
 #include "engine/shade/beam/round_shade.h"
 #include "engine/shade/beam/shadow_nodes.h"
+#include "engine/shade/cast/scan_shape.h"
 #include "engine/shade/cast/shadow_boxes.h"
 #include "tests/shade/yards.h"
 
@@ -37,7 +38,6 @@ class Random {
 Tile tile_about(Vec3 at, Random& random, bool even) {
   Tile tile;
   tile.ref = at;
-  tile.even = even;
   tile.count = static_cast<int>(kTileNodes);
   for (std::size_t k = 0; k < kTileNodes; ++k) {
     const double off = even ? 0.0 : random.between(-0.04, 0.04);
@@ -48,6 +48,7 @@ Tile tile_about(Vec3 at, Random& random, bool even) {
     tile.inside[k] = 1;
     tile.box.add(at + Vec3{tile.x[k], tile.y[k], tile.z[k]});
   }
+  if (even) set_even(tile);
   return tile;
 }
 
@@ -117,6 +118,11 @@ TEST(Culls, a_crown_passes_over_no_run_of_nodes_it_shades) {
     shade.deepen(tile, ~std::uint32_t{0}, 0.5F, all.data());
     shade.deepen(tile, shade.runs(nodes), 0.5F, some.data());
     ASSERT_EQ(all, some) << "turn " << turn;
+    Tile node_by_node = tile;
+    node_by_node.even = false;
+    std::array<float, kTileNodes> same{};
+    shade.deepen(node_by_node, ~std::uint32_t{0}, 0.5F, same.data());
+    ASSERT_EQ(all, same) << "turn " << turn;
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       if (all[k] <= 0.0F) continue;
       ++deepened;
@@ -187,6 +193,48 @@ TEST(Culls, nodes_and_their_runs_are_laid_out_as_one_by_one) {
       ASSERT_EQ(nodes.run_y1[r], *ends(nodes.qy).second);
     }
   }
+}
+
+// Sides asked eight at a time are those that one by one touch the nodes in part, in their order;
+// a shape is passed over where all nodes lie outside of one.
+TEST(Culls, sides_are_asked_as_one_by_one) {
+  Random random(5);
+  std::size_t passed = 0, part = 0;
+  for (int turn = 0; turn < 4000; ++turn) {
+    const Tile tile = tile_about({}, random, true);
+    ShadowNodes nodes;
+    shadow_nodes(tile, sun_ray(unit(Vec3{0.7, 0.4, 0.6})), {}, nodes);
+    const auto corner = [&] {
+      const Vec3 p = random.in_box(3.0);
+      return ShadowPoint{static_cast<float>(p.x), static_cast<float>(p.y), 0.0F};
+    };
+    const std::size_t count = 1 + static_cast<std::size_t>(turn) % 21;
+    std::vector<EightSides> eights((count + kWide - 1) / kWide);
+    bool none = false;
+    std::vector<ShadowSide> asked;
+    for (std::size_t k = 0; k < count; ++k) {
+      ShadowSide s = shadow_side(corner(), corner(), true);
+      if (beside(nodes, s) == Touch::none && turn % 4 != 0) s.negative = 1 - s.negative;
+      EightSides& e = eights[k / kWide];
+      e.ax[k % kWide] = s.ax, e.ay[k % kWide] = s.ay, e.dx[k % kWide] = s.dx;
+      e.dy[k % kWide] = s.dy, e.negative[k % kWide] = s.negative;
+      none = none || beside(nodes, s) == Touch::none;
+      if (beside(nodes, s) == Touch::part) asked.push_back(s);
+    }
+    ShadowShape shape;
+    ASSERT_EQ(set_sides_asked(nodes, eights.data(), count, shape), !none) << "turn " << turn;
+    passed += none ? 1 : 0;
+    if (none) continue;
+    ASSERT_EQ(shape.sides, asked.size()) << "turn " << turn;
+    part += asked.size();
+    for (std::size_t k = 0; k < asked.size(); ++k) {
+      const ShadowSide &a = shape.side[k], &b = asked[k];
+      ASSERT_TRUE(a.ax == b.ax && a.ay == b.ay && a.dx == b.dx && a.dy == b.dy &&
+                  a.negative == b.negative);
+    }
+  }
+  EXPECT_GT(passed, 300U);
+  EXPECT_GT(part, 3000U);
 }
 
 }  // namespace

@@ -28,7 +28,6 @@ class FaceYard {
     const double high = (4.0 + 80.0 * share()) * geom::kDegree, round = 2.0 * geom::kPi * share();
     sun = sun_ray(
         {std::cos(high) * std::sin(round), std::cos(high) * std::cos(round), std::sin(high)});
-    tile.even = true;
     for (std::size_t k = 0; k < kTileNodes; ++k) {
       tile.x[k] = 0.1F * static_cast<float>(k % kTile);
       const std::size_t row = k / kTile;
@@ -36,6 +35,7 @@ class FaceYard {
       tile.z[k] = static_cast<float>(0.3 * share() - 0.15);
       tile.box.add(Vec3{tile.x[k], tile.y[k], tile.z[k]});
     }
+    set_even(tile);
     fall = {tile.box.lo, sun.run, {-unit(sun.run).y, unit(sun.run).x}};
     asked = shaded_box(tile.box, fall.ref, sun, fall.across);
     shadow_nodes(tile, sun, fall.ref, nodes);

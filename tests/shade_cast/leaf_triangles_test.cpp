@@ -59,7 +59,6 @@ Tile bumpy_tile(Vec3 at, std::mt19937& engine) {
   std::uniform_real_distribution<> bump(-0.2, 0.2);
   Tile tile;
   tile.ref = at;
-  tile.even = true;
   for (std::size_t k = 0; k < kTileNodes; ++k) {
     tile.x[k] = 0.1F * static_cast<float>(k % kTile);
     const std::size_t row = k / kTile;
@@ -67,6 +66,7 @@ Tile bumpy_tile(Vec3 at, std::mt19937& engine) {
     tile.z[k] = static_cast<float>(bump(engine));
     tile.box.add(at + Vec3{tile.x[k], tile.y[k], tile.z[k]});
   }
+  set_even(tile);
   return tile;
 }
 

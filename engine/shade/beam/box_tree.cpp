@@ -48,13 +48,14 @@ void BoxTree::near(const geom::Box3& nodes, const RunRange& run, Vec2 along,
                    std::vector<int>& out) const {
   out.clear();
   if (nodes_.empty()) return;
+  const MayShade may_shade(nodes, run, along);
   constexpr std::size_t kDeepest = 64;
   std::array<int, kDeepest> open{};
   std::size_t count = 1;
   while (count > 0) {
     const int at = open[--count];
     const Node& n = nodes_[static_cast<std::size_t>(at)];
-    if (!may_shade(n.box, nodes, run, along)) continue;
+    if (!may_shade(n.box)) continue;
     if (n.last - n.first == 1) {  // its box is the node's
       out.push_back(order_[static_cast<std::size_t>(n.first)]);
       continue;
@@ -66,7 +67,7 @@ void BoxTree::near(const geom::Box3& nodes, const RunRange& run, Vec2 along,
     }
     for (int k = n.first; k < n.last; ++k) {
       const int id = order_[static_cast<std::size_t>(k)];
-      if (may_shade(boxes_[static_cast<std::size_t>(id)], nodes, run, along)) out.push_back(id);
+      if (may_shade(boxes_[static_cast<std::size_t>(id)])) out.push_back(id);
     }
   }
   std::sort(out.begin(), out.end());

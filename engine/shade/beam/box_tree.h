@@ -23,8 +23,8 @@ class BoxTree {
  public:
   BoxTree() = default;
   explicit BoxTree(std::vector<geom::Box3> boxes);
-  // Those that may_shade() the box from some sun of the range, rising: all of them and no
-  // others, whatever the tree. `along` as there.
+  // Those that may shade the box from some sun of the range (may_shade.h), rising: all of them
+  // and no others, whatever the tree. `along` as there.
   std::vector<int> near(const geom::Box3& nodes, const RunRange& run, Vec2 along) const;
   void near(const geom::Box3& nodes, const RunRange& run, Vec2 along, std::vector<int>& out) const;
   // Of several suns that stand close together (a disc), at least one.

@@ -132,7 +132,19 @@ void nodes_behind(const geom::Box3& box, const Tile& tile, const SunRay& sun,
     if (tile.inside[k] == 0) continue;
     geom::Box3 point;
     point.add(tile.ref + Vec3{tile.x[k], tile.y[k], tile.z[k]});
-    if (may_shade(box, point, run, along)) nodes.push_back(static_cast<int>(k));
+    if (MayShade(point, run, along)(box)) nodes.push_back(static_cast<int>(k));
+  }
+}
+
+// Asks for the heights of a tile and of the one that lies behind it in the store, mostly the next:
+// they are wanted once the ground has been asked, and a yard's tiles fill no cache.
+void fetch_nodes(const Tile& tile) {
+  constexpr std::ptrdiff_t kLine = 64;
+  const auto* start = static_cast<const char*>(static_cast<const void*>(&tile));
+  const auto* end = static_cast<const char*>(static_cast<const void*>(&tile.x[kTile]));
+  for (const char* at = start; at < end; at += kLine) {
+    __builtin_prefetch(at);
+    __builtin_prefetch(at + sizeof(Tile));
   }
 }
 
@@ -214,6 +226,7 @@ void FastBeam::tile(const Tile& tile, const NearShadows& shadows, Ground ground,
   beam.uniform = true;
   beam.value = sun.up ? 1.0F : 0.0F;
   if (!sun.up) return;
+  fetch_nodes(tile);
   thread_local std::vector<int> open;
   open.clear();
   take_ground(tile, sun, ground, beam, open);

@@ -4,6 +4,9 @@
 #include <array>
 #include <cmath>
 #include <cstring>
+#if defined(__SSE__) && defined(__x86_64__)
+#include <emmintrin.h>
+#endif
 
 #include "engine/shade/beam/eight_floats.h"
 #include "engine/shade/beam/ground_tiles.h"
@@ -19,6 +22,22 @@ constexpr int kLanes = static_cast<int>(kWide);
 using Bytes [[gnu::vector_size(8)]] = std::uint8_t;
 static_assert(sizeof(Bytes) == kWide && sizeof(GroundShade) == 1 &&
               static_cast<int>(GroundShade::lit) == 0);
+
+// Of numbers from 0 to 127.
+[[gnu::always_inline]] inline void as_bytes(const Flags& of, Bytes& to) {
+#if defined(__SSE__) && defined(__x86_64__)
+  const auto low = __builtin_shufflevector(of, of, 0, 1, 2, 3);
+  const auto high = __builtin_shufflevector(of, of, 4, 5, 6, 7);
+  __m128i a, b;
+  std::memcpy(&a, &low, sizeof a);
+  std::memcpy(&b, &high, sizeof b);
+  a = _mm_packs_epi32(a, b);
+  a = _mm_packus_epi16(a, a);
+  std::memcpy(&to, &a, sizeof to);
+#else
+  to = __builtin_convertvector(of, Bytes);
+#endif
+}
 
 [[gnu::always_inline]] inline void raise(Floats& a, const Floats& b) {
   a = a < b ? b : a;
@@ -63,6 +82,24 @@ struct RowStep {
   float drop = 0;               // fall of the sun's line from row to row
 };
 
+// Crossings over the nodes from one on, ready for all of a row.
+struct Crossed {
+  static constexpr std::size_t kMost = 6;  // three columns, three diagonals
+  std::size_t count = 0;
+  std::array<const float*, kMost> near, far;
+  alignas(32) std::array<Floats, kMost> part, fall;  // u, and how far the line falls on the way
+};
+[[gnu::always_inline]] inline void set_crossed(const RowStep& s, const Crossing* cross,
+                                               std::size_t crosses, int from, Crossed& to) {
+  to.count = crosses;
+  for (std::size_t c = 0; c < crosses; ++c) {
+    to.near[c] = s.near + from + cross[c].near_step;
+    to.far[c] = s.far + from + cross[c].far_step;
+    to.part[c] = Floats{} + cross[c].u;
+    to.fall[c] = Floats{} + s.drop * (1.0F - cross[c].u);
+  }
+}
+
 // Bulge of the ground between two lines near column n, over the step: a quarter of the kinks (slope
 // to the left less slope to the right) at the column and at the diagonal beside it.
 HUMMOCK_WIDE
@@ -95,6 +132,8 @@ struct Bounds {
 HUMMOCK_WIDE
 void carry(const RowStep& s, float part, const Crossing* cross, std::size_t crosses,
            const float* bulge, int from, int to, int inside, const Bounds& b) {
+  Crossed at;
+  set_crossed(s, cross, crosses, 0, at);
   for (int k = from; k < to; k += kLanes) {
     Floats upper, left, right, next, b0, b1, b2;
     load(b.upper + k, upper);
@@ -109,11 +148,11 @@ void carry(const RowStep& s, float part, const Crossing* cross, std::size_t cros
     const Floats here = left + (right - left) * part;
     raise(upper, here + b0);
     upper -= s.drop;
-    for (std::size_t c = 0; c < crosses; ++c) {
+    for (std::size_t c = 0; c < at.count; ++c) {
       Floats p, q;
-      load(s.near + k + cross[c].near_step, p);
-      load(s.far + k + cross[c].far_step, q);
-      raise(upper, p + (q - p) * cross[c].u + b0 - s.drop * (1.0F - cross[c].u));
+      load(at.near[c] + k, p);
+      load(at.far[c] + k, q);
+      raise(upper, p + (q - p) * at.part[c] + b0 - at.fall[c]);
     }
     // Between its last crossing and the end the line may rise up to the row it comes to.
     Floats p0, p1;
@@ -149,16 +188,18 @@ struct Judge {
 HUMMOCK_WIDE
 void judge(const RowStep& s, const Judge& j, const Crossing* cross, std::size_t crosses,
            const Bounds& b, int count, GroundShade* out) {
+  Crossed at;
+  set_crossed(s, cross, crosses, j.first, at);
   for (int i = 0; i < count; i += kLanes) {
     Floats left, right, node, u0, u1, lower;
     load(s.near + i + j.first, left);
     load(s.near + i + j.first + 1, right);
     Floats own = left + (right - left) * j.back - s.drop;
-    for (std::size_t c = 0; c < crosses; ++c) {
+    for (std::size_t c = 0; c < at.count; ++c) {
       Floats p, q;
-      load(s.near + i + j.first + cross[c].near_step, p);
-      load(s.far + i + j.first + cross[c].far_step, q);
-      raise(own, p + (q - p) * cross[c].u - s.drop * (1.0F - cross[c].u));
+      load(at.near[c] + i, p);
+      load(at.far[c] + i, q);
+      raise(own, p + (q - p) * at.part[c] - at.fall[c]);
     }
     load(b.upper + i + j.line, u0);
     load(b.upper + i + j.line + 1, u1);
@@ -170,8 +211,12 @@ void judge(const RowStep& s, const Judge& j, const Crossing* cross, std::size_t 
     const Flags lit = (own < node - kSure) & (upper < node - kSure);
     const Flags shade = dark ? Flags{} + static_cast<int>(GroundShade::dark)
                              : (lit ? Flags{} : Flags{} + static_cast<int>(GroundShade::open));
-    const Bytes bytes = __builtin_convertvector(shade, Bytes);
-    std::memcpy(out + i, &bytes, std::min(sizeof bytes, static_cast<std::size_t>(count - i)));
+    Bytes bytes;
+    as_bytes(shade, bytes);
+    if (i + kLanes <= count)
+      std::memcpy(out + i, &bytes, sizeof bytes);
+    else
+      std::memcpy(out + i, &bytes, static_cast<std::size_t>(count - i));
   }
   // A way that leaves the grid at once, over its side, is not judged by ground that is not there.
   if (j.first < 0 && count > 0) out[0] = GroundShade::open;

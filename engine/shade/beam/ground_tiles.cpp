@@ -112,14 +112,14 @@ Cover cover(const geom::Polygon& outline, Vec2 lo, double side) {
   return contains(outline, middle) ? Cover::all : Cover::none;
 }
 
-Tile make_tile(const Model& model, const usable::UsableGround& usable, const geom::Grid& grid,
-               int i0, int j0) {
+// Without nodes inside it stays empty. A tile is large: it is filled where it stands.
+void fill_tile(const Model& model, const usable::UsableGround& usable, const geom::Grid& grid,
+               int i0, int j0, Tile& tile) {
   const geom::Heightfield& ground = model.ground;
-  Tile tile;
   tile.i0 = i0;
   tile.j0 = j0;
   const Cover covered = cover(model.outline, grid.node(i0, j0), kTile * grid.cell);
-  if (covered == Cover::none) return tile;
+  if (covered == Cover::none) return;
   const bool own = grid == ground.grid;
   for (int k = 0; k < kTile * kTile; ++k) {
     const int i = i0 + k % kTile, j = j0 + k / kTile;
@@ -132,9 +132,8 @@ Tile make_tile(const Model& model, const usable::UsableGround& usable, const geo
               own ? node_gradient(ground, i, j) : gradient_at(ground, p),
               own ? node_rises(ground, i, j) : rises_at(ground, p));
   }
-  tile.even = static_cast<std::size_t>(tile.count) == kTileNodes;
+  if (static_cast<std::size_t>(tile.count) == kTileNodes) set_even(tile);
   if (tile.count > 0) close_gaps(tile);
-  return tile;
 }
 
 }  // namespace
@@ -176,18 +175,26 @@ std::vector<Tile> ground_tiles(const Model& model, const geom::Grid& grid) {
   const geom::Box2 box = geom::bounds(model.outline);
   std::vector<std::vector<Tile>> rows(static_cast<std::size_t>(up));
   tbb::parallel_for(0, up, [&](int row) {
+    std::vector<Tile>& to = rows[static_cast<std::size_t>(row)];
+    to.reserve(static_cast<std::size_t>(across));
     for (int col = 0; col < across; ++col) {
       const Vec2 lo = grid.node(col * kTile, row * kTile);
       const double side = kTile * grid.cell;
       if (lo.x > box.hi.x || lo.y > box.hi.y || lo.x + side < box.lo.x || lo.y + side < box.lo.y) {
         continue;
       }
-      Tile tile = make_tile(model, usable, grid, col * kTile, row * kTile);
-      if (tile.count > 0) rows[static_cast<std::size_t>(row)].push_back(tile);
+      fill_tile(model, usable, grid, col * kTile, row * kTile, to.emplace_back());
+      if (to.back().count == 0) to.pop_back();
     }
   });
+  std::size_t count = 0;
+  for (const auto& row : rows) count += row.size();
   std::vector<Tile> tiles;
-  for (auto& row : rows) tiles.insert(tiles.end(), row.begin(), row.end());
+  tiles.reserve(count);
+  for (auto& row : rows) {
+    tiles.insert(tiles.end(), row.begin(), row.end());
+    row = {};
+  }
   return tiles;
 }
 

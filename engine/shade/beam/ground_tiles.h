@@ -29,7 +29,9 @@ struct Tile {
   Vec3 ref;                                  // x, y, z below are relative to it
   geom::Box3 box;                            // of the inside nodes as lifted, not relative
   float gx0 = 0, gx1 = 0, gy0 = 0, gy1 = 0;  // range of the gradients of the triangles at the nodes
-  alignas(32) std::array<float, kTileNodes> x{}, y{}, z{}, gx{}, gy{};  // mean dz/dx, dz/dy
+  std::array<float, kTile> row_y{};          // of an even tile: y of each row
+  // Heights first: with what stands above they are most asked for.
+  alignas(32) std::array<float, kTileNodes> z{}, x{}, y{}, gx{}, gy{};  // mean dz/dx, dz/dy
   // Rise of the surface from the node along each way, for one step (1 or √2 m) of it.
   alignas(32) std::array<std::array<float, kTileNodes>, kWays> rise{};
   std::array<unsigned char, kTileNodes> inside{};
@@ -37,6 +39,12 @@ struct Tile {
     return grid.index(i0 + static_cast<int>(k) % kTile, j0 + static_cast<int>(k) / kTile);
   }
 };
+
+// Of a tile whose x is the same in each row, and y along each.
+inline void set_even(Tile& tile) {
+  tile.even = true;
+  for (std::size_t r = 0; r < kTile; ++r) tile.row_y[r] = tile.y[r * kTile];
+}
 
 // The grid asked for: the ground's own for cell = 0, else nodes `cell` apart over the same area.
 geom::Grid grid_for(const geom::Heightfield& ground, double cell);

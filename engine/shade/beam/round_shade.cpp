@@ -31,17 +31,27 @@ RoundShade::RoundShade(const geom::RoundBody& body, const SunRay& sun, Vec3 ref)
       per_x_(about_middle(body.turned({1, 0, 0}))),
       per_y_(about_middle(body.turned({0, 1, 0}))),
       per_z_(about_middle(body.turned({0, 0, 1}))),
+      along2_(dot(along_, along_)),
+      across_x_(across(per_x_)),
+      across_y_(across(per_y_)),
+      across_z_(across(per_z_)),
+      nearest_{-dot(per_x_, along_) / along2_, -dot(per_y_, along_) / along2_,
+               -dot(per_z_, along_) / along2_},
       hull_(body.kind() == geom::RoundKind::ellipsoid ? 1.0 : std::sqrt(2.0)),
       run_(sun.run) {
   set_outline();
+}
+
+// What of a vector lies across the line.
+Vec3 RoundShade::across(Vec3 v) const {
+  return v - along_ * (dot(v, along_) / along2_);
 }
 
 // What of a vector lies across the line is the same for all points on it, so of a point it is that
 // of `ref` and of its shadow coordinates' metres east and north: a quadratic form of the two, here
 // by its Cholesky factor.
 void RoundShade::set_outline() {
-  const auto across = [&](Vec3 v) { return v - along_ * (dot(v, along_) / dot(along_, along_)); };
-  const Vec3 u = across(per_x_), v = across(per_y_), m = across(from_);
+  const Vec3 u = across_x_, v = across_y_, m = across(from_);
   Outline& o = outline_;
   o.xx = length(u);
   o.xy = dot(u, v) / o.xx;
@@ -139,34 +149,61 @@ inline void root(Floats& v) {
 }
 #endif
 
-[[gnu::always_inline]] inline void value_of(const Linear& l, const Floats& x, const Floats& y,
-                                            const Floats& z, Floats& v) {
-  v = l.o + l.x * x + l.y * y + l.z * z;
+// Adds the chords of a run of nodes whose values of `ball` are those given, `high` their heights.
+[[gnu::always_inline]] inline void add_chord(const Ball& ball, const std::array<Floats, 4>& level,
+                                             const Floats& high, float* depth) {
+  const Floats a = level[0] + ball.across_x.z * high, b = level[1] + ball.across_y.z * high,
+               c = level[2] + ball.across_z.z * high, middle = level[3] + ball.nearest.z * high;
+  Floats left = 1.0F - (a * a + b * b + c * c);
+  left = left > 0.0F ? left : Floats{};
+  Floats half = left * ball.per_metre;
+  root(half);
+  const Floats in = middle - half, out = middle + half;
+  Floats chord = out - (in > 0.0F ? in : Floats{});
+  chord = chord > 0.0F && left > 0.0F ? chord : Floats{};
+  Floats d;
+  load(depth, d);
+  d += ball.extinction * chord;
+  std::memcpy(depth, &d, sizeof d);
 }
 
 HUMMOCK_WIDE
 void add_chords(const Tile& tile, const Ball& ball, std::uint32_t runs, float* depth) {
+  const std::array<const Linear*, 4> of{&ball.across_x, &ball.across_y, &ball.across_z,
+                                        &ball.nearest};
   for (; runs != 0; runs &= runs - 1) {
     const std::size_t k = static_cast<std::size_t>(std::countr_zero(runs)) * kWide;
-    Floats x, y, z, a, b, c, d;
+    Floats x, y, z;
     load(&tile.x[k], x);
     load(&tile.y[k], y);
     load(&tile.z[k], z);
-    value_of(ball.across_x, x, y, z, a);
-    value_of(ball.across_y, x, y, z, b);
-    value_of(ball.across_z, x, y, z, c);
-    Floats left = 1.0F - (a * a + b * b + c * c);
-    left = left > 0.0F ? left : Floats{};
-    Floats half = left * ball.per_metre;
-    root(half);
-    Floats middle;
-    value_of(ball.nearest, x, y, z, middle);
-    const Floats in = middle - half, out = middle + half;
-    Floats chord = out - (in > 0.0F ? in : Floats{});
-    chord = chord > 0.0F && left > 0.0F ? chord : Floats{};
-    load(depth + k, d);
-    d += ball.extinction * chord;
-    std::memcpy(depth + k, &d, sizeof d);
+    std::array<Floats, 4> level;
+    for (std::size_t m = 0; m < of.size(); ++m) level[m] = of[m]->o + of[m]->x * x + of[m]->y * y;
+    add_chord(ball, level, z, depth + k);
+  }
+}
+
+// The same bits where x is the same in each row and y along each: what x gives is summed once for
+// all rows, what y gives once a row.
+HUMMOCK_WIDE
+void add_chords_evenly(const Tile& tile, const Ball& ball, std::uint32_t runs, float* depth) {
+  static_assert(kTile == 2 * kWide);
+  const std::array<const Linear*, 4> of{&ball.across_x, &ball.across_y, &ball.across_z,
+                                        &ball.nearest};
+  std::array<std::array<Floats, 4>, 2> column;
+  for (std::size_t h = 0; h < column.size(); ++h) {
+    Floats x;
+    load(&tile.x[h * kWide], x);
+    for (std::size_t m = 0; m < of.size(); ++m) column[h][m] = of[m]->o + of[m]->x * x;
+  }
+  for (; runs != 0; runs &= runs - 1) {
+    const auto run = static_cast<std::size_t>(std::countr_zero(runs));
+    const float y = tile.row_y[run / 2];
+    Floats z;
+    load(&tile.z[run * kWide], z);
+    std::array<Floats, 4> level;
+    for (std::size_t m = 0; m < of.size(); ++m) level[m] = column[run % 2][m] + of[m]->y * y;
+    add_chord(ball, level, z, depth + run * kWide);
   }
 }
 
@@ -176,22 +213,21 @@ void add_chords(const Tile& tile, const Ball& ball, std::uint32_t runs, float* d
 // where the line is nearest the middle, at t = −(p·d)/(d·d); half the chord is √((1 − m·m)/(d·d)).
 void RoundShade::deepen_ball(const Tile& tile, std::uint32_t runs, float extinction,
                              float* depth) const {
-  const double dd = dot(along_, along_);
   const Vec3 off = tile.ref - ref_;
   const Vec3 from = from_ + per_x_ * off.x + per_y_ * off.y + per_z_ * off.z;
-  const auto across = [&](Vec3 v) { return v - along_ * (dot(v, along_) / dd); };
-  const Vec3 m0 = across(from), mx = across(per_x_), my = across(per_y_), mz = across(per_z_);
+  const Vec3 m0 = across(from);
+  const Vec3 &mx = across_x_, &my = across_y_, &mz = across_z_;
   const auto linear = [](double o, double x, double y, double z) {
     return Linear{static_cast<float>(o), static_cast<float>(x), static_cast<float>(y),
                   static_cast<float>(z)};
   };
-  add_chords(tile,
-             {linear(m0.x, mx.x, my.x, mz.x), linear(m0.y, mx.y, my.y, mz.y),
-              linear(m0.z, mx.z, my.z, mz.z),
-              linear(-dot(from, along_) / dd, -dot(per_x_, along_) / dd, -dot(per_y_, along_) / dd,
-                     -dot(per_z_, along_) / dd),
-              static_cast<float>(1.0 / dd), extinction},
-             runs, depth);
+  const Ball ball{linear(m0.x, mx.x, my.x, mz.x),
+                  linear(m0.y, mx.y, my.y, mz.y),
+                  linear(m0.z, mx.z, my.z, mz.z),
+                  linear(-dot(from, along_) / along2_, nearest_.x, nearest_.y, nearest_.z),
+                  static_cast<float>(1.0 / along2_),
+                  extinction};
+  tile.even ? add_chords_evenly(tile, ball, runs, depth) : add_chords(tile, ball, runs, depth);
 }
 
 }  // namespace hummock::shade

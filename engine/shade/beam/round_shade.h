@@ -38,6 +38,7 @@ class RoundShade {
     double x = 0, y = 0, xx = 1, xy = 0, yy = 1;
   };
   void set_outline();
+  Vec3 across(Vec3 v) const;
   void deepen_ball(const Tile& tile, std::uint32_t runs, float extinction, float* depth) const;
 
   const geom::RoundBody* body_;
@@ -45,6 +46,9 @@ class RoundShade {
   // The unit body about its middle: a ball of radius 1 holds a ball, of √2 a cone or cylinder.
   Vec3 from_, along_;           // of `ref`, and of a metre towards the sun
   Vec3 per_x_, per_y_, per_z_;  // of a metre east, north and up
+  double along2_ = 1.0;         // of along_, its length's square
+  // What of such a metre lies across the line, and how far along it a metre more the middle lies.
+  Vec3 across_x_, across_y_, across_z_, nearest_;
   double hull_ = 1.0;
   Vec2 run_;
   Outline outline_;  // Around as computed

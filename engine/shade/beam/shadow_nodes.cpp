@@ -41,7 +41,7 @@ void place_nodes(const Tile& tile, const Shift& s, ShadowNodes& n) {
     Floats x, y;
     load(&tile.x[tile.even ? k % kTile : k], x);
     if (tile.even)
-      y = Floats{} + tile.y[k / kTile * kTile];
+      y = Floats{} + tile.row_y[k / kTile];
     else
       load(&tile.y[k], y);
     place_run(x, y, tile.z.data(), s, k, n);

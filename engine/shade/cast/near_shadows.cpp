@@ -1,8 +1,10 @@
 #include "engine/shade/cast/near_shadows.h"
 
 #include <algorithm>
+#include <bit>
 #include <bitset>
 #include <cmath>
+#include <optional>
 
 #include "engine/shade/beam/may_shade.h"
 
@@ -120,6 +122,20 @@ void NearShadows::add_to_eight(const Piece& piece, const PieceFace& face) {
   waiting_.four |= face.count == 4 ? std::uint32_t{1} << k : 0;
 }
 
+// Panels of one roof often lie alike: what the last one passes the next need not be asked.
+void NearShadows::set_factors(const Caster& c, std::uint32_t met, EightFaces& faces) const {
+  std::optional<Vec3> known;
+  float passes = 0;
+  for (; met != 0; met &= met - 1) {
+    const auto k = static_cast<std::size_t>(std::countr_zero(met));
+    const Vec3 normal{waiting_.normal[0][k], waiting_.normal[1][k], waiting_.normal[2][k]};
+    if (!known || *known != normal)
+      passes = static_cast<float>(sheet_transmittance(c, normal, sun_.towards));
+    known = normal;
+    faces.factor[k] = passes;
+  }
+}
+
 void NearShadows::close_eight(const Caster& c) {
   if (waiting_.count == 0) return;
   EightFaces& faces = eights_.emplace_back();
@@ -128,10 +144,7 @@ void NearShadows::close_eight(const Caster& c) {
   const std::uint32_t met = faces_meeting(faces, shaded_);
   if (met == 0) return eights_.pop_back();
   const bool sheet = c.kind == CasterKind::sheet;
-  for (std::size_t k = 0; sheet && k < kWide; ++k)
-    if ((met >> k & 1U) != 0)
-      faces.factor[k] = static_cast<float>(sheet_transmittance(
-          c, {waiting_.normal[0][k], waiting_.normal[1][k], waiting_.normal[2][k]}, sun_.towards));
+  if (sheet) set_factors(c, met, faces);
   Shape s = begin_shape();
   s.eight = eights_.size() - 1;
   s.box = box_of(faces.box);
@@ -169,18 +182,17 @@ void NearShadows::add_plane(Vec3 through, Vec3 n) {
 }
 
 void NearShadows::keep(std::vector<Shape>& to, Shape shape) {
-  shape.sides = sides_.size() - shape.side;
   shape.planes = planes_.size() - shape.plane;
   to.push_back(shape);
 }
 
-// The two longest first: they soonest tell a tile beside it.
-void NearShadows::longest_first(ShadowSide* first, ShadowSide* last) {
-  const auto shorter = [](const ShadowSide& a, const ShadowSide& b) {
-    return std::abs(a.dx) + std::abs(a.dy) < std::abs(b.dx) + std::abs(b.dy);
-  };
-  for (int k = 0; k < 2 && first != last; ++k, ++first)
-    std::swap(*first, *std::max_element(first, last, shorter));
+void NearShadows::add_side(Shape& shape, const ShadowSide& side) {
+  const std::size_t k = shape.sides++ % kWide;
+  if (k == 0) sides_.emplace_back();
+  EightSides& to = sides_.back();
+  to.ax[k] = side.ax, to.ay[k] = side.ay;
+  to.dx[k] = side.dx, to.dy[k] = side.dy;
+  to.negative[k] = side.negative;
 }
 
 // Nothing of one seen edge-on.
@@ -199,8 +211,9 @@ void NearShadows::add_face(const Caster& c, const Piece& piece, const PieceFace&
     area += (double{p.x} - o.x) * (double{q.y} - o.y) - (double{p.y} - o.y) * (double{q.x} - o.x);
   }
   if (area == 0.0) return;
-  for (std::uint32_t k = 0; k < face.count; ++k)
-    sides_.push_back(shadow_side(at(k), at(k + 1 == face.count ? 0 : k + 1), area > 0.0));
+  // A curtain's foot, where it is not straight, stands for the side from corner 0 to 1.
+  for (std::uint32_t k = piece.foot.empty() ? 0 : 1; k < face.count; ++k)
+    add_side(s, shadow_side(at(k), at(k + 1 == face.count ? 0 : k + 1), area > 0.0));
   add_plane(piece.points[corner[0]], face.normal);
   const bool sheet = c.kind == CasterKind::sheet;
   if (sheet) s.factor = static_cast<float>(sheet_transmittance(c, face.normal, sun_.towards));
@@ -225,27 +238,22 @@ void NearShadows::add_solid(const Piece& piece) {
       seen.set(*c);
       const int over = piece.beside[f.first + static_cast<std::size_t>(c - corner)];
       if ((looks >> over & 1U) == 0)
-        sides_.push_back(shadow_side(p, points[c + 1 == end ? *corner : c[1]], true));
+        add_side(s, shadow_side(p, points[c + 1 == end ? *corner : c[1]], true));
     }
     add_plane(piece.points[*corner], f.normal);
   }
   if (planes_.size() == s.plane) return;
   for (std::size_t k = 0; k < piece.points.size(); ++k)
     if (seen[k]) widen(s, points_[k]);
-  longest_first(sides_.data() + s.side, sides_.data() + sides_.size());
   keep(opaque_, s);
 }
 
 void NearShadows::add_curtain(const Caster& c, const Piece& piece) {
-  const std::size_t before = sides_.size();
   std::vector<Shape>& to = c.kind == CasterKind::sheet ? sheets_ : opaque_;
   const std::size_t count = to.size();
   add_face(c, piece, piece.faces.front());
   if (to.size() == count || piece.foot.empty()) return;
   Shape& s = to.back();
-  // The foot stands for the side from corner 0 to 1.
-  sides_.erase(sides_.begin() + static_cast<long>(before));
-  --s.sides;
   const double start = dot(piece.along, xy(ref_));
   std::vector<std::array<float, 2>> foot;
   for (const Vec2 f : piece.foot) {

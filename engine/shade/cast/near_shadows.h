@@ -40,7 +40,8 @@ class NearShadows {
   struct Shape {
     ShadowBox box;
     float z_low = 0;
-    std::size_t side = 0, sides = 0, plane = 0, planes = 0;  // first of sides_, planes_; count
+    std::size_t side = 0, sides = 0;    // first eight of sides_; how many
+    std::size_t plane = 0, planes = 0;  // first of planes_; how many
     float factor = 0;
     std::size_t foot = kNone;  // of feet_
     float way = 0, way_x = 0, way_y = 0;
@@ -62,15 +63,16 @@ class NearShadows {
   void add_leaves(const Piece& piece);
   void close_leaves(float per_metre);  // of a caster
   static void set_boxes(const std::vector<Shape>& of, ShadowBoxes& boxes);
-  static void longest_first(ShadowSide* first, ShadowSide* last);
   void place_points(const Piece& piece);
   Shape begin_shape() const;
   // Of a caster's faces: the next, and what waits is whole.
   void add_to_eight(const Piece& piece, const PieceFace& face);
   void close_eight(const Caster& c);
+  void set_factors(const Caster& c, std::uint32_t met, EightFaces& faces) const;
   void add_face(const Caster& c, const Piece& piece, const PieceFace& face);
   void add_solid(const Piece& piece);
   void add_curtain(const Caster& c, const Piece& piece);
+  void add_side(Shape& shape, const ShadowSide& side);
   void add_plane(Vec3 through, Vec3 normal);
   void widen(Shape& shape, ShadowPoint p) const;
   void keep(std::vector<Shape>& to, Shape shape);
@@ -85,7 +87,7 @@ class NearShadows {
   std::vector<EightFaces> eights_;
   std::vector<Shape> opaque_, sheets_;
   ShadowBoxes opaque_boxes_, sheet_boxes_, crown_boxes_;  // as opaque_, sheets_, crowns_
-  std::vector<ShadowSide> sides_;
+  std::vector<EightSides> sides_;                         // each shape's begin with an eight
   std::vector<ShadowPlane> planes_;
   std::vector<std::vector<std::array<float, 2>>> feet_;
   std::vector<Crown> crowns_;

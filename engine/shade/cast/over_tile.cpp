@@ -1,5 +1,6 @@
 // What the shadows laid out do to one tile.
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 #include "engine/shade/cast/fast_exp.h"
@@ -51,12 +52,11 @@ class NearShadows::Over {
     const auto hits = near_.crown_boxes_.meeting(shaded_, hits_);
     if (hits.empty()) return;
     need_nodes();
-    const std::uint32_t lit = lit_runs();
     std::uint32_t any = 0;
     alignas(32) std::array<float, kTileNodes> depth;
     for (const std::uint32_t k : hits) {
       const Crown& c = near_.crowns_[k];
-      const std::uint32_t runs = c.shade.runs(nodes_) & lit;
+      const std::uint32_t runs = c.shade.runs(nodes_) & lit_;
       if (runs == 0) continue;
       if (any == 0) depth.fill(0.0F);
       any |= runs;
@@ -64,7 +64,10 @@ class NearShadows::Over {
     }
     if (any == 0) return;
     spread(beam_);
-    fade(depth.data(), beam_.each.data(), kTileNodes);
+    // Nothing of the rest: e to the power nothing is 1.
+    const auto first = static_cast<std::size_t>(std::countr_zero(any)) * ShadowNodes::kRun;
+    const auto count = static_cast<std::size_t>(std::bit_width(any)) * ShadowNodes::kRun - first;
+    fade(&depth[first], &beam_.each[first], count);
   }
 
   void leaves() {
@@ -72,7 +75,7 @@ class NearShadows::Over {
     if (hits.empty()) return;
     need_nodes();
     LeafRuns runs;
-    runs.lit = lit_runs();
+    runs.lit = lit_;
     set_lowest(nodes_, runs);
     auto of = near_.leaves_.begin();
     for (auto at = hits.begin(); at != hits.end();) {
@@ -126,17 +129,12 @@ class NearShadows::Over {
     const ShadowNodes& n = nodes_;
     const ShadowBox& b = s.box;
     if (b.x0 > n.x1 || b.x1 < n.x0 || b.y0 > n.y1 || b.y1 < n.y0) return Touch::none;
+    if (!set_sides_asked(n, near_.sides_.data() + s.side, s.sides, shape_)) return Touch::none;
     // Of a boulder's many small faces most fall between the nodes.
     // Where no light is left there is nothing to take.
     near_runs_ = runs_near(n, b) & lit_;
     if (near_runs_ == 0) return Touch::none;
-    shape_.sides = shape_.planes = 0;
-    for (std::size_t k = 0; k < s.sides; ++k) {
-      const ShadowSide& side = near_.sides_[s.side + k];
-      const Touch t = beside(n, side);
-      if (t == Touch::none) return Touch::none;
-      if (t == Touch::part) shape_.side[shape_.sides++] = &side;
-    }
+    shape_.planes = 0;
     shape_.foot = foot(s);
     for (std::size_t k = 0; k < s.planes; ++k) {
       const ShadowPlane& p = near_.planes_[s.plane + k];

@@ -43,7 +43,7 @@ float foot_at(const std::vector<std::array<float, 2>>& foot, float way) {
   load(&n.z[k], qz);
   Flags out = {};
   for (std::size_t i = 0; i < s.sides; ++i) {
-    add_outside(*s.side[i], qx, qy, out);
+    add_outside(s.side[i], qx, qy, out);
   }
   if (s.planes > 0) {
     Floats top = Floats{} + s.z_high;
@@ -70,6 +70,24 @@ void keep_over_foot(const ShadowNodes& n, std::size_t k, const ShadowShape& s, F
 }  // namespace
 
 HUMMOCK_WIDE
+bool set_sides_asked(const ShadowNodes& n, const EightSides* sides, std::size_t count,
+                     ShadowShape& shape) {
+  shape.sides = 0;
+  for (std::size_t first = 0; first < count; first += kWide, ++sides) {
+    const std::uint32_t held = count - first >= kWide ? 0xFFU : (1U << (count - first)) - 1U;
+    Flags outside = {}, part = {};
+    beside_eight(n, *sides, outside, part);
+    if ((bits_of(outside) & held) != 0) return false;
+    for (std::uint32_t left = bits_of(part) & held; left != 0; left &= left - 1) {
+      const auto k = static_cast<std::size_t>(std::countr_zero(left));
+      shape.side[shape.sides++] = {sides->ax[k], sides->ay[k], sides->dx[k], sides->dy[k],
+                                   sides->negative[k]};
+    }
+  }
+  return true;
+}
+
+HUMMOCK_WIDE
 std::uint32_t runs_near(const ShadowNodes& n, const ShadowBox& box) {
   return runs_meeting(n, box);
 }
@@ -83,7 +101,7 @@ std::uint32_t scan_shape(const ShadowNodes& n, const ShadowShape& s, std::uint32
     const std::uint32_t here = near >> r & kEight;
     if (here == 0) continue;
     Flags may = ~Flags{};
-    for (std::size_t i = 0; i < s.sides; ++i) may_hold(n, r, *s.side[i], may);
+    for (std::size_t i = 0; i < s.sides; ++i) may_hold(n, r, s.side[i], may);
     runs |= (bits_of(may) & here) << r;
   }
   std::uint32_t dark = 0;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/shade/beam/shadow_nodes.h"
+#include "engine/shade/cast/eight_corners.h"
 #include "engine/shade/cast/shadow_boxes.h"
 
 namespace hummock::shade {
@@ -21,7 +22,7 @@ struct ShadowPlane {
 struct ShadowShape {
   static constexpr std::size_t kMost = 72;
   std::size_t sides = 0, planes = 0;
-  std::array<const ShadowSide*, kMost> side{};
+  std::array<ShadowSide, kMost> side{};
   std::array<const ShadowPlane*, kMost> plane{};
   float z_low = 0, z_high = 0;  // planes count between these
   // Curtain: where its foot is not straight, (way along, height); a node's line meets it at
@@ -29,6 +30,11 @@ struct ShadowShape {
   const std::vector<std::array<float, 2>>* foot = nullptr;
   float way = 0, way_x = 0, way_y = 0;
 };
+
+// Sets those of a shape's sides, eight by eight, that the nodes cannot do without. False where all
+// nodes certainly lie outside of one.
+bool set_sides_asked(const ShadowNodes& nodes, const EightSides* sides, std::size_t count,
+                     ShadowShape& shape);
 
 // A bit for each run of the nodes whose box meets that of a shadow.
 std::uint32_t runs_near(const ShadowNodes& nodes, const ShadowBox& box);

@@ -1,6 +1,9 @@
 #include "engine/shade/day/day_plan.h"
 
+#include <tbb/parallel_for.h>
+
 #include <string>
+#include <vector>
 
 namespace hummock::shade {
 
@@ -53,15 +56,18 @@ Day lay_out(const DayPlan& plan, const Place& place, const geom::Grid& grid, boo
     day.hours.push_back(s.hours);
     day.time_labels.push_back(sun::clock_short(place, s.sun.when));
   }
-  for (geom::Raster* r : {&day.sun_hours, &day.longest_shade_h, &day.midday_shade_share,
-                          &day.irradiation_kwh_m2, &day.direct_kwh_m2, &day.sky_view}) {
-    *r = geom::Raster(grid);
+  std::vector<geom::Raster*> layers{&day.sun_hours,          &day.longest_shade_h,
+                                    &day.midday_shade_share, &day.irradiation_kwh_m2,
+                                    &day.direct_kwh_m2,      &day.sky_view};
+  if (keep_bands) {
+    for (const int h : plan.clock_hour)
+      if (day.hour_of_clock.empty() || day.hour_of_clock.back() != h)
+        day.hour_of_clock.push_back(h);
+    day.hour_shade_share.resize(day.hour_of_clock.size());
+    for (geom::Raster& r : day.hour_shade_share) layers.push_back(&r);
   }
-  if (!keep_bands) return day;
-  for (const int h : plan.clock_hour) {
-    if (day.hour_of_clock.empty() || day.hour_of_clock.back() != h) day.hour_of_clock.push_back(h);
-  }
-  day.hour_shade_share.assign(day.hour_of_clock.size(), geom::Raster(grid));
+  tbb::parallel_for(std::size_t{0}, layers.size(),
+                    [&](std::size_t k) { *layers[k] = geom::Raster(grid); });
   return day;
 }
 

@@ -23,27 +23,60 @@ bool is_place(const LyingPlaces& lying, const geom::Raster& by, std::size_t n) {
 struct Best {
   double sign = 1.0, tie = 0.0;
 };
-Extreme extreme(const Model& model, const LyingPlaces& lying, const geom::Raster& by, Best rule,
-                const geom::Raster& hours) {
-  const geom::Grid& grid = by.grid;
-  double best = -1e300;
-  for (std::size_t n = 0; n < by.values.size(); ++n) {
-    if (is_place(lying, by, n)) best = std::max(best, rule.sign * by.values[n]);
+class Extremes {
+ public:
+  Extremes(const Model& model, const LyingPlaces& lying, const geom::Raster& by, Best rule,
+           const geom::Raster& hours)
+      : model_(model), lying_(lying), by_(by), rule_(rule), hours_(hours) {}
+
+  // Row by row on all threads; of rows that tie the first, as if one had gone over all.
+  Extreme find() {
+    const auto rows = static_cast<std::size_t>(by_.grid.ny);
+    std::vector<double> bests(rows, kNone);
+    tbb::parallel_for(std::size_t{0}, rows, [&](std::size_t j) { bests[j] = best_of(j); });
+    for (const double b : bests) best_ = std::max(best_, b);
+    std::vector<Spot> spots(rows);
+    tbb::parallel_for(std::size_t{0}, rows, [&](std::size_t j) { spots[j] = spot_of(j); });
+    Spot all;
+    for (const Spot& s : spots)
+      if (s.off > all.off) all = s;
+    return all.at;
   }
-  Extreme spot;
-  double farthest = -1.0;
-  for (int j = 0; j < grid.ny; ++j) {
-    for (int i = 0; i < grid.nx; ++i) {
-      const std::size_t n = grid.index(i, j);
-      if (!is_place(lying, by, n) || rule.sign * by.values[n] < best - rule.tie) continue;
-      const double d = distance_to_edges(model.outline, grid.node(i, j));
-      if (d <= farthest) continue;
-      farthest = d;
-      spot = {grid.node(i, j), hours.at(i, j)};
+
+ private:
+  static constexpr double kNone = -1e300;
+  struct Spot {
+    double off = -1.0;  // m from the fence
+    Extreme at;
+  };
+
+  double best_of(std::size_t j) const {
+    const auto across = static_cast<std::size_t>(by_.grid.nx);
+    double best = kNone;
+    for (std::size_t n = j * across; n < (j + 1) * across; ++n)
+      if (is_place(lying_, by_, n)) best = std::max(best, rule_.sign * by_.values[n]);
+    return best;
+  }
+
+  Spot spot_of(std::size_t row) const {
+    const int j = static_cast<int>(row);
+    Spot spot;
+    for (int i = 0; i < by_.grid.nx; ++i) {
+      const std::size_t n = by_.grid.index(i, j);
+      if (!is_place(lying_, by_, n) || rule_.sign * by_.values[n] < best_ - rule_.tie) continue;
+      const double d = distance_to_edges(model_.outline, by_.grid.node(i, j));
+      if (d > spot.off) spot = {d, {by_.grid.node(i, j), hours_.at(i, j)}};
     }
+    return spot;
   }
-  return spot;
-}
+
+  const Model& model_;
+  const LyingPlaces& lying_;
+  const geom::Raster& by_;
+  Best rule_;
+  const geom::Raster& hours_;
+  double best_ = kNone;
+};
 
 double mean_of(const geom::Raster& r) {
   double sum = 0.0;
@@ -136,8 +169,9 @@ void sum_up(const Model& model, const DayPlan& plan, const LyingPlaces& lying,
   day.irradiation_mean_kwh_m2 = mean_of(day.irradiation_kwh_m2);
   day.sky_view_mean = mean_of(day.sky_view);
   constexpr double kTieHours = 0.01, kTieEnergy = 0.001;
-  day.sunniest = extreme(model, lying, day.sun_hours, {1.0, kTieHours}, day.sun_hours);
-  day.coolest = extreme(model, lying, day.irradiation_kwh_m2, {-1.0, kTieEnergy}, day.sun_hours);
+  day.sunniest = Extremes(model, lying, day.sun_hours, {1.0, kTieHours}, day.sun_hours).find();
+  day.coolest =
+      Extremes(model, lying, day.irradiation_kwh_m2, {-1.0, kTieEnergy}, day.sun_hours).find();
   set_sun_hours(lying, day);
 }
 

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 #include <tbb/parallel_for.h>
+#include <tbb/task_arena.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <iterator>
 
@@ -22,39 +24,62 @@ std::vector<std::string> texts(int count, const At& at) {
   return out;
 }
 
-// Rows of the table in blocks, so that the threads share them.
-void add_cells(std::string& out, const Model& model,
-               const std::vector<const geom::Raster*>& columns) {
-  constexpr int kRowsAtOnce = 32;
-  const geom::Raster& first = *columns.front();
-  const geom::Grid& grid = first.grid;
-  const auto xs = texts(grid.nx, [&](int i) { return model.to_site(grid.node(i, 0)).x; });
-  const auto ys = texts(grid.ny, [&](int j) { return model.to_site(grid.node(0, j)).y; });
-  std::vector<std::string> blocks(
-      static_cast<std::size_t>((grid.ny + kRowsAtOnce - 1) / kRowsAtOnce));
-  tbb::parallel_for(std::size_t{0}, blocks.size(), [&](std::size_t b) {
-    const int from = static_cast<int>(b) * kRowsAtOnce;
-    for (int j = from; j < std::min(grid.ny, from + kRowsAtOnce); ++j)
-      for (int i = 0; i < grid.nx; ++i) {
-        if (std::isnan(first.at(i, j))) continue;
-        blocks[b] += xs[static_cast<std::size_t>(i)];
-        blocks[b] += ',';
-        blocks[b] += ys[static_cast<std::size_t>(j)];
-        for (const geom::Raster* c : columns) {
-          blocks[b] += ',';
-          append_four_digits(blocks[b], c->at(i, j));
-        }
-        blocks[b] += '\n';
-      }
-  });
-  std::size_t size = out.size();
-  for (const std::string& block : blocks) size += block.size();
-  out.reserve(size);
-  for (std::string& block : blocks) {
-    out += block;
-    block = {};
+class CellRows {
+ public:
+  CellRows(const Model& model, const std::vector<const geom::Raster*>& columns)
+      : columns_(columns),
+        grid_(columns.front()->grid),
+        xs_(texts(grid_.nx, [&](int i) { return model.to_site(grid_.node(i, 0)).x; })),
+        ys_(texts(grid_.ny, [&](int j) { return model.to_site(grid_.node(0, j)).y; })) {}
+
+  // A few blocks of rows at a time, so that the threads share them and the table does not stand in
+  // memory twice.
+  void add_to(std::string& out) const {
+    constexpr int kRowsAtOnce = 8;
+    constexpr std::size_t kBlocks = 16;
+    std::array<std::string, kBlocks> blocks;
+    for (int from = 0; from < grid_.ny; from += kRowsAtOnce * static_cast<int>(kBlocks)) {
+      // Alone: who waits for the last block takes up no other file meanwhile.
+      tbb::this_task_arena::isolate([&] {
+        tbb::parallel_for(std::size_t{0}, kBlocks, [&](std::size_t b) {
+          blocks[b].clear();
+          const int first = from + static_cast<int>(b) * kRowsAtOnce;
+          for (int j = first; j < std::min(grid_.ny, first + kRowsAtOnce); ++j)
+            add_row(j, blocks[b]);
+        });
+      });
+      // All rows are about as long as the first ones.
+      if (from == 0) out.reserve(out.size() + likely_size(blocks, kRowsAtOnce * kBlocks));
+      for (const std::string& block : blocks) out += block;
+    }
   }
-}
+
+ private:
+  std::size_t likely_size(const auto& blocks, std::size_t rows) const {
+    std::size_t size = 0;
+    for (const std::string& block : blocks) size += block.size();
+    return size * (static_cast<std::size_t>(grid_.ny) / rows + 1);
+  }
+
+  void add_row(int j, std::string& to) const {
+    const geom::Raster& first = *columns_.front();
+    for (int i = 0; i < grid_.nx; ++i) {
+      if (std::isnan(first.at(i, j))) continue;
+      to += xs_[static_cast<std::size_t>(i)];
+      to += ',';
+      to += ys_[static_cast<std::size_t>(j)];
+      for (const geom::Raster* c : columns_) {
+        to += ',';
+        append_four_digits(to, c->at(i, j));
+      }
+      to += '\n';
+    }
+  }
+
+  const std::vector<const geom::Raster*>& columns_;
+  const geom::Grid& grid_;
+  std::vector<std::string> xs_, ys_;
+};
 
 }  // namespace
 
@@ -81,7 +106,7 @@ std::string cells_csv(const Day& day, const Model& model) {
     columns.push_back(&day.hour_shade_share[h]);
   }
   out += '\n';
-  add_cells(out, model, columns);
+  CellRows(model, columns).add_to(out);
   return out;
 }
 
@@ -103,7 +128,7 @@ std::string year_csv(const Year& year, const Model& model) {
     columns.push_back(&year.month_sun_hours[m]);
   }
   out += '\n';
-  add_cells(out, model, columns);
+  CellRows(model, columns).add_to(out);
   return out;
 }
 

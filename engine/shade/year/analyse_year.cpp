@@ -128,10 +128,10 @@ class YearAnalysis {
   bool lit_by_all(std::size_t t, const std::vector<int>& near, const AtWork& w) const {
     const Tile& tile = tiles_[t];
     const SunPatch& patch = *w.patch;
-    return w.clear[t] != 0 && !w.hills && all_face(tile, patch.run) &&
-           std::none_of(near.begin(), near.end(), [&](int id) {
-             return may_shade(caster(id).box, tile.box, patch.run, patch.along);
-           });
+    if (w.clear[t] == 0 || w.hills || !all_face(tile, patch.run)) return false;
+    const MayShade may_shade(tile.box, patch.run, patch.along);
+    return std::none_of(near.begin(), near.end(),
+                        [&](int id) { return may_shade(caster(id).box); });
   }
 
   void sun_by_sun(const TileGroup& group, const std::vector<std::size_t>& open,
@@ -157,10 +157,9 @@ class YearAnalysis {
   std::vector<int> those_before(const SunRay& sun, const geom::Box3& box,
                                 const std::vector<int>& near) const {
     std::vector<int> out;
-    const RunRange run{sun.run, sun.run};
-    const Vec2 along = unit(sun.run);
+    const MayShade may_shade(box, {sun.run, sun.run}, unit(sun.run));
     for (const int id : near)
-      if (may_shade(caster(id).box, box, run, along)) out.push_back(id);
+      if (may_shade(caster(id).box)) out.push_back(id);
     return out;
   }
 
