@@ -32,10 +32,10 @@ bool FlightTests::flight_free(const Arc& arc, const Entry& e, const SurfacePiece
   const FlightMemo::Flight flight{
       static_cast<std::uint32_t>(e.pa), static_cast<std::uint32_t>(e.pb), e.a, e.b, e.k,
       e.side == Side::steeper};
-  std::optional<int> chord = known_->find(flight, passes);
+  std::optional<int> chord = known_->find(flight, arc.from, passes);
   if (!chord) {
     chord = blocked_chord(scene_, arc, rules_.chord_error, ends_of(rules_, to));
-    known_->keep(flight, passes, *chord);
+    known_->keep(flight, arc.from, passes, *chord);
   }
   if (*chord >= 0) *share = share_at(arc, rules_.chord_error, *chord);
   return *chord < 0;
@@ -65,6 +65,12 @@ void FlightTests::touch(const geom::Box3& a, const geom::Box3& b) {
 bool FlightTests::limb_free(const std::vector<Vec3>& way) {
   if (!rules_.blocked) return true;
   return legs_free(way, 0.0) && legs_free(way, kLift);
+}
+
+bool FlightTests::limb_reaches(const SurfacePiece& from, const SurfacePiece& to) {
+  const std::vector<std::vector<Vec3>> ways = limb_ways(rules_, from, to);
+  return std::any_of(ways.begin(), ways.end(),
+                     [this](const std::vector<Vec3>& way) { return limb_free(way); });
 }
 
 bool FlightTests::legs_free(const std::vector<Vec3>& way, double up) {

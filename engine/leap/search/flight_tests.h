@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "engine/leap/search/known_flights.h"
+#include "engine/leap/physics/known_flights.h"
 #include "engine/leap/search/links.h"
 #include "engine/leap/search/search_queue.h"
 #include "geometry/rays/ray_scene.h"
@@ -32,6 +32,8 @@ class FlightTests {
   // Rung k is free, and the one before was blocked at `share`: by bisection to an eighth.
   Edge close_in(const Arc& least, const SurfacePiece& to, Side side, int k, double share);
   bool limb_free(const std::vector<geom::Vec3>& way);
+  // By one of its ways (links.h).
+  bool limb_reaches(const SurfacePiece& from, const SurfacePiece& to);
 
   // From the one to the other, a way that is not flown.
   void touch(const geom::Box3& a, const geom::Box3& b);

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
 #include "engine/leap/ground/unfolded.h"
 #include "engine/leap/search/flight_tests.h"
+#include "engine/leap/search/look_ahead.h"
 #include "engine/leap/search/made_link.h"
 #include "engine/leap/search/over_walls.h"
 #include "engine/leap/search/room_ways.h"
@@ -14,7 +16,6 @@
 namespace hummock::leap {
 
 using geom::Box3;
-using geom::Vec3;
 
 namespace {
 
@@ -32,12 +33,14 @@ class Search {
         places_(patches),
         upper_(build_patch_tree(patches, flown_to(patches, wanted_of(quest)))),
         tries_(patches.size(), 0),
-        walls_(patches, places_, rules, quest.walls) {
+        walls_(patches, places_, rules, quest.walls),
+        ahead_(patches, quest, scene, rules, places_, walls_) {
     result_.patches.resize(patches.size());
     for (const auto& node : upper_.nodes) open_.push_back(node.count);
   }
 
-  SearchResult run() {
+  // Nothing: it stopped where what was left out may bear on where (look_ahead.h).
+  std::optional<SearchResult> run() {
     for (const Start& s : quest_.starts) {
       Gained& g = result_.patches[at(s.patch)];
       g.required_leap = g.required_leap_above = s.required_leap;
@@ -48,6 +51,7 @@ class Search {
       const Entry e = queue_.pop();
       result_.key = std::max(result_.key, e.key);
       if (tests_.flights() > quest_.most_flights) {
+        if (ahead_.left_out() > 0) return std::nullopt;
         result_.complete = false;
         return finish();
       }
@@ -58,6 +62,7 @@ class Search {
       result_.complete = false;
       result_.key = std::min(result_.key, given_up_at_);
     }
+    if (!ahead_.holds()) return std::nullopt;
     return finish();
   }
 
@@ -74,6 +79,7 @@ class Search {
   SearchResult finish() {
     result_.flights = tests_.flights();
     result_.touched = tests_.touched();
+    result_.left_out = ahead_.left_out();
     return std::move(result_);
   }
 
@@ -183,6 +189,7 @@ class Search {
     const bool split_a = !b_splits || (a_splits && diagonal2(a.box) >= diagonal2(b.box));
     const int left = split_a ? places_.children(e.pa, e.a) : places_.children(e.pb, e.b);
     if (left < 0) return split_nodes(e);
+    if (split_a && ahead_.leaves_out(e, result_.patches[at(e.pa)].required_leap)) return;
     for (const int child : {left, left + 1}) {
       Entry part = e;
       (split_a ? part.a : part.b) = child;
@@ -220,11 +227,8 @@ class Search {
   void try_reach(const Entry& e) {
     const SurfacePiece& p = piece(e.pa, e.a);
     const SurfacePiece& q = piece(e.pb, e.b);
-    for (const std::vector<Vec3>& way : limb_ways(rules_, p, q)) {
-      if (!tests_.limb_free(way)) continue;
+    if (tests_.limb_reaches(p, q))
       gain(e, link_of(e, LinkKind::reach, least_arc(rules_, p, q), 0.0));
-      return;
-    }
   }
 
   void try_least(const Entry& e) {
@@ -266,18 +270,9 @@ class Search {
 
   // Puts rung k in the queue, given that the one before was blocked at `share`.
   void climb(const Entry& e, const Arc& least, Side side, int k, double share) {
-    const SurfacePiece& p = piece(e.pa, e.a);
-    const SurfacePiece& q = piece(e.pb, e.b);
-    const double onward = effort_onward(rules_, rung(rules_, least, side, k), side);
-    if (!(onward * cost(e.pa, p) <= rules_.limit)) return;
-    Entry next = e;
-    next.kind = EntryKind::rung;
-    next.side = side;
-    next.k = static_cast<std::int16_t>(k);
-    next.share = static_cast<float>(share);
-    next.key =
-        std::max(e.key, from_patch(e.pa, rung_bound(rules_, least, p, q, side, k - 1, share)));
-    push(next);
+    if (const auto next = next_rung(rules_, *patches_[at(e.pa)], e, piece(e.pa, e.a),
+                                    piece(e.pb, e.b), {least, side, k, share}))
+      push(*next);
   }
 
   // Counts a blocked flight; true when no more is tried into the patch: a place is taken as gained
@@ -332,6 +327,7 @@ class Search {
   std::vector<std::int64_t> tries_;
   std::set<std::pair<int, int>> left_;  // with `leave_pockets`
   OverWalls walls_;
+  LookAhead ahead_;
   SearchQueue queue_;
   std::vector<Link> found_;  // free flights that wait for their turn
   bool done_ = false;
@@ -344,7 +340,10 @@ class Search {
 
 SearchResult search(const std::vector<PatchPtr>& patches, const Quest& quest,
                     const geom::RayScene& scene, const LinkRules& rules, const Progress& progress) {
-  return Search(patches, quest, scene, rules, progress).run();
+  if (auto found = Search(patches, quest, scene, rules, progress).run()) return *std::move(found);
+  Quest again = quest;
+  again.look_ahead = false;
+  return *Search(patches, again, scene, rules, progress).run();
 }
 
 }  // namespace hummock::leap
