@@ -1,6 +1,6 @@
 // What earlier searches tested, kept: every answer is as without, in the same scene and in one that
 // differs within some boxes.
-#include "engine/leap/search/known_flights.h"
+#include "engine/leap/physics/known_flights.h"
 
 #include <gtest/gtest.h>
 
@@ -124,6 +124,60 @@ TEST(KnownFlights, ChangeNoAnswerOfASceneThatDiffersWithinBoxes) {
     const KnownFlights carried(memo, after.patches, changed_boxes(before.places, after.model, 2));
     expect_known_makes_no_odds(after, carried);
   }
+}
+
+// Shelves moved one after another, more often than changes are told apart: what is known of the
+// scene before holds where nothing changed since, and a scene tried between leaves nothing behind.
+TEST(KnownFlights, ChangeNoAnswerOfASceneChangedAgainAndAgain) {
+  std::mt19937 random(20261128);
+  std::uniform_real_distribution<double> by(-0.1, 0.1);
+  Site site = shelved_yard(5);
+  Scene now = scene_of(site);
+  KnownFlights known(std::make_shared<FlightMemo>(), now.patches, {});
+  for (int move = 0; move < 40; ++move) {
+    const int which = move % 5;
+    Object& shelf = site.objects[static_cast<std::size_t>(which)];
+    const geom::Vec2 before = shelf.at;
+    shelf.at.x += by(random);
+    shelf.at.y += by(random);
+    const Scene next = scene_of(site, move % 2 == 0);
+    const std::vector<geom::Box3> changed = changed_boxes(now.places, next.model, which);
+    if (move % 3 == 0) {
+      const KnownFlights tried = known.tried(next.patches, changed);
+      expect_same(from(next, 0, 3000, nullptr), from(next, 0, 3000, &tried));
+      expect_same(from(now, 0, 3000, nullptr), from(now, 0, 3000, &known));
+      shelf.at = before;
+      continue;
+    }
+    known = known.after(next.patches, changed);
+    now = next;
+    for (const std::size_t start : {std::size_t{0}, std::size_t{2}})
+      expect_same(from(now, start, 3000, nullptr), from(now, start, 3000, &known));
+  }
+}
+
+// Of what was told before a change, nothing is told after it that is asked for since then.
+TEST(FlightMemo, TellsNothingThatIsPast) {
+  FlightMemo memo;
+  const FlightMemo::Flight flight{1, 2, 3, 4, 5, true};
+  const GroundFlights::Flight ground{{0.1, -0.0, 3.0}, 9, 2, 4, 5, true};
+  memo.keep(flight, 7, 3);
+  memo.from_ground().keep(ground, 6, 3);
+  EXPECT_EQ(memo.find(flight, 3), 7);
+  EXPECT_EQ(memo.from_ground().find(ground, 3), 6);
+  EXPECT_FALSE(memo.find(flight, 4).has_value());
+  EXPECT_FALSE(memo.from_ground().find(ground, 4).has_value());
+  memo.keep(flight, -1, 4);
+  memo.from_ground().keep(ground, -1, 4);
+  EXPECT_EQ(memo.find(flight, 4), -1);
+  EXPECT_EQ(memo.from_ground().find(ground, 4), -1);
+  for (const GroundFlights::Flight& f : {GroundFlights::Flight{{0.1, 0.0, 3.0}, 8, 2, 4, 5, true},
+                                         GroundFlights::Flight{{0.1, 0.0, 3.1}, 9, 2, 4, 5, true},
+                                         GroundFlights::Flight{{0.1, 0.0, 3.0}, 9, 3, 4, 5, true},
+                                         GroundFlights::Flight{{0.1, 0.0, 3.0}, 9, 2, 5, 5, true},
+                                         GroundFlights::Flight{{0.1, 0.0, 3.0}, 9, 2, 4, 6, true},
+                                         GroundFlights::Flight{{0.1, 0.0, 3.0}, 9, 2, 4, 5, false}})
+    EXPECT_FALSE(memo.from_ground().find(f, 0).has_value());
 }
 
 TEST(FlightMemo, TellsWhatItWasToldAndNothingElse) {

@@ -20,12 +20,18 @@ Unfolded::Own& Unfolded::own(int patch) {
   return it->second;
 }
 
+PatchPtr Unfolded::block(int patch, int n) const {
+  const auto known = blocks_.find({patch, n});
+  return known != blocks_.end() ? known->second.lock() : nullptr;
+}
+
 int Unfolded::children(int patch, int n) {
   if (!node(patch, n).folded) return node(patch, n).left;
   Own& mine = own(patch);
   const Seen& seen = seen_[static_cast<std::size_t>(patch)];
   TreeNode& leaf = mine.tree[static_cast<std::size_t>(n)];  // what is unfolded is folded no more
   const PatchPtr laid = laid_leaf(*patches_[static_cast<std::size_t>(patch)], leaf);
+  blocks_[{patch, n}] = laid;
   const Patch& below = *laid;
   const int first_piece = seen.piece_count + mine.pieces.size();
   const int first_node = seen.node_count + mine.nodes.size() - 1;  // its root takes n's place

@@ -4,6 +4,7 @@
 
 #include <map>
 #include <memory>
+#include <utility>
 #include <vector>
 
 #include "engine/leap/places/patch.h"
@@ -47,6 +48,13 @@ class Unfolded {
   static bool splits(const TreeNode& node) { return node.left >= 0 || node.folded; }
   // The first of its two children; −1: the node, unfolded now, is a leaf.
   int children(int patch, int n);
+  // What a folded leaf of the patch's own tree was laid as, when it was unfolded; nothing where
+  // that is kept nowhere.
+  PatchPtr block(int patch, int n) const;
+  bool is_block(int patch, int n) const {
+    const auto& tree = patches_[static_cast<std::size_t>(patch)]->tree;
+    return static_cast<std::size_t>(n) < tree.size() && tree[static_cast<std::size_t>(n)].folded;
+  }
 
  private:
   struct Own {
@@ -62,10 +70,12 @@ class Unfolded {
     const Own* own;
   };
   Own& own(int patch);
+  using Leaf = std::pair<int, int>;  // patch and node
 
   const std::vector<PatchPtr>& patches_;
   std::vector<Seen> seen_;
   std::map<int, Own> own_;
+  std::map<Leaf, std::weak_ptr<const Patch>> blocks_;
 };
 
 // The pieces below a leaf, laid, under a tree of their own.

@@ -44,14 +44,14 @@ std::size_t FlightMemo::seek(const std::vector<Slot>& slots, const Slot& slot) {
   return at;
 }
 
-std::optional<int> FlightMemo::find(const Flight& flight) const {
+std::optional<int> FlightMemo::find(const Flight& flight, std::uint16_t since) const {
   const std::optional<Slot> slot = slot_of(flight);
   if (!slot) return std::nullopt;
   const Shard& shard = shards_[mixed(*slot) % kShards];
   const std::lock_guard hold(shard.lock);
   if (shard.slots.empty()) return std::nullopt;
   const Slot& found = shard.slots[seek(shard.slots, *slot)];
-  if (found.patches == 0) return std::nullopt;
+  if (found.patches == 0 || found.when < since) return std::nullopt;
   return static_cast<int>(found.spots & kFound) - 1;
 }
 
@@ -62,17 +62,26 @@ void FlightMemo::grow(Shard& shard) {
   shard.slots = std::move(wider);
 }
 
-void FlightMemo::keep(const Flight& flight, int found) {
+void FlightMemo::keep(const Flight& flight, int found, std::uint16_t when) {
   std::optional<Slot> slot = slot_of(flight);
   if (!slot) return;
   slot->spots |= static_cast<std::uint64_t>(found + 1);
+  slot->when = when;
   Shard& shard = shards_[mixed(*slot) % kShards];
   const std::lock_guard hold(shard.lock);
-  if (shard.used >= kMostKept / kShards) return;
   if (4 * (shard.used + 1) > 3 * shard.slots.size()) grow(shard);
   Slot& place = shard.slots[seek(shard.slots, *slot)];
+  if (place.patches == 0 && shard.used >= kMostKept / kShards) return;
   if (place.patches == 0) ++shard.used;
   place = *slot;
+}
+
+bool FlightMemo::full() const {
+  const auto is_full = [](const Shard& shard) {
+    const std::lock_guard hold(shard.lock);
+    return shard.used >= kMostKept / kShards;
+  };
+  return from_ground_.full() || std::any_of(shards_.begin(), shards_.end(), is_full);
 }
 
 std::uint32_t FlightMemo::number(const PatchPtr& patch) {
@@ -87,7 +96,13 @@ std::uint32_t FlightMemo::number(const PatchPtr& patch) {
            std::equal(other->pieces.begin(), other->pieces.end(), patch->pieces.begin(),
                       patch->pieces.end(), same_spot);
   });
-  if (same != last) return same->second;
+  if (same != last) {
+    // It goes by the newest, which stays when the one before is let go.
+    numbers_.erase(held(same->second).get());
+    numbers_[patch.get()] = same->second;
+    patches_[same->second - 1] = patch;
+    return same->second;
+  }
   patches_.push_back(patch);
   const auto number = static_cast<std::uint32_t>(patches_.size());
   numbers_[patch.get()] = number;

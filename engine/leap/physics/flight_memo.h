@@ -4,8 +4,8 @@
 // A flight is named by its spots and its rung (search/links.h), which with the animal's figures are
 // all that it hangs on besides the scene. A memo is of one scene and one set of link rules. Of
 // another scene, which differs from it within some boxes only, it tells the flights that pass none
-// of them (search/known_flights.h). Answers are the same with it and without; any number of threads
-// may ask and tell at once.
+// of them (physics/known_flights.h). Answers are the same with it and without; any number of
+// threads may ask and tell at once.
 #pragma once
 
 #include <array>
@@ -16,13 +16,15 @@
 #include <optional>
 #include <vector>
 
+#include "engine/leap/physics/ground_flights.h"
+#include "engine/leap/physics/late_blocks.h"
 #include "engine/leap/places/patch.h"
 
 namespace hummock::leap {
 
 class FlightMemo {
  public:
-  // More are not kept: 34 MB of them at most.
+  // More are not kept: 50 MB of them at most.
   static constexpr std::size_t kMostKept = 3 * (std::size_t{1} << 19);  // numeric, of memory
 
   struct Flight {
@@ -31,19 +33,27 @@ class FlightMemo {
     int rung = 0;
     bool steeper = true;
   };
-  // What way_found (search/flight_tests.h) said of it; nothing where it was never told.
-  std::optional<int> find(const Flight& flight) const;
-  void keep(const Flight& flight, int found);
+  // What way_found (search/flight_tests.h) said of it; nothing where it was not told at `since` or
+  // later, by whatever count of the scene's changes.
+  std::optional<int> find(const Flight& flight, std::uint16_t since = 0) const;
+  void keep(const Flight& flight, int found, std::uint16_t when = 0);
+  bool full() const;  // most of what is told is kept no more
 
   // A number of the patch, from 1 on, the same for the same patch while somebody holds it, and for
   // another with the same spots in the same order. Not for several threads at once.
   std::uint32_t number(const PatchPtr& patch);
   std::size_t numbered() const { return patches_.size(); }
 
+  // Those that leave from the ground, to patches of these numbers.
+  GroundFlights& from_ground() { return from_ground_; }
+  // Of any scene, to patches of these numbers.
+  LateBlocks& late_blocks() { return late_blocks_; }
+
  private:
   struct Slot {
     std::uint64_t patches = 0;  // 0: free
     std::uint64_t spots = 0;    // spots and rung, told apart; in the last bits what was found
+    std::uint16_t when = 0;
   };
   struct Shard {
     mutable std::mutex lock;
@@ -60,6 +70,8 @@ class FlightMemo {
   std::vector<std::weak_ptr<const Patch>> patches_;
   std::map<const Patch*, std::uint32_t> numbers_;
   std::multimap<int, std::uint32_t> of_part_;
+  GroundFlights from_ground_;
+  LateBlocks late_blocks_;
 };
 
 }  // namespace hummock::leap

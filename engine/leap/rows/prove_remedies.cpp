@@ -2,10 +2,10 @@
 #include <cmath>
 #include <optional>
 
+#include "engine/leap/physics/known_flights.h"
 #include "engine/leap/rows/kept_rows.h"
 #include "engine/leap/rows/remedies.h"
 #include "engine/leap/rows/sensitivity.h"
-#include "engine/leap/search/known_flights.h"
 #include "engine/leap/search/site_search.h"
 #include "geometry/plan/convex_hull_cgal.h"
 #include "geometry/plan/hull_overlap.h"
@@ -131,19 +131,12 @@ class Prover {
     after.reached = &reached;
     const std::vector<Furniture> things = elevated_furniture(model, patches);
     if (!reached.complete || things.size() != things_.size()) return false;
-    const KnownFlights known = known_in(patches, changed);
+    const KnownFlights known = scene_.known->tried(patches, changed);
     after.known = &known;
     const bool kept = same_ways(solved_.places.raised, places.raised);
     return no_way_worse(ways(after)) &&
            no_row_worse(after, row, things,
                         rows_to_redo(things, solved_.exit_costs, part_changed, changed, kept));
-  }
-
-  // The scene of a proof differs within `changed` alone.
-  KnownFlights known_in(const std::vector<PatchPtr>& patches, std::vector<Box3> changed) const {
-    const std::vector<Box3>& before = scene_.known->differs();
-    changed.insert(changed.end(), before.begin(), before.end());
-    return {scene_.known->elsewhere(), patches, std::move(changed)};
   }
 
   // What is cheap to know goes first.

@@ -83,20 +83,20 @@ Box3 FlightTests::take_in_aside(Box3 box, const Arc& arc, const SurfacePiece& fr
   return box;
 }
 
-Way FlightTests::fly(const Arc& arc, const Entry& e, const SurfacePiece& from,
-                     const SurfacePiece& to, double* share) {
-  if (!rules_.blocked) return Way::straight;
+Flown FlightTests::fly(const Arc& arc, const Entry& e, const SurfacePiece& from,
+                       const SurfacePiece& to) {
+  if (!rules_.blocked) return {Way::straight};
   const Box3 passes = take_in_aside(take_in(arc), arc, from, to);
   const FlightMemo::Flight flight{
       static_cast<std::uint32_t>(e.pa), static_cast<std::uint32_t>(e.pb), e.a, e.b, e.k,
       e.side == Side::steeper};
-  std::optional<int> found = known_ != nullptr ? known_->find(flight, passes) : std::nullopt;
+  std::optional<int> found = known_ != nullptr ? known_->find(flight, from, passes) : std::nullopt;
   if (!found) {
     found = way_found(scene_, rules_, arc, from, to, e.side, e.k);
-    if (known_ != nullptr) known_->keep(flight, passes, *found);
+    if (known_ != nullptr) known_->keep(flight, from, passes, *found);
   }
-  if (*found >= 0 && *found < kMostChords) *share = share_at(arc, rules_.chord_error, *found);
-  return way_of(*found);
+  if (way_of(*found) != Way::blocked) return {way_of(*found)};
+  return {Way::blocked, share_at(arc, rules_.chord_error, *found)};
 }
 
 Edge FlightTests::close_in(const Arc& least, const SurfacePiece& to, Side side, int k,
@@ -123,6 +123,12 @@ void FlightTests::touch(const geom::Box3& a, const geom::Box3& b) {
 bool FlightTests::limb_free(const std::vector<Vec3>& way) {
   if (!rules_.blocked) return true;
   return legs_free(way, 0.0) && legs_free(way, kLift);
+}
+
+bool FlightTests::limb_reaches(const SurfacePiece& from, const SurfacePiece& to) {
+  const std::vector<std::vector<Vec3>> ways = limb_ways(rules_, from, to);
+  return std::any_of(ways.begin(), ways.end(),
+                     [this](const std::vector<Vec3>& way) { return limb_free(way); });
 }
 
 bool FlightTests::legs_free(const std::vector<Vec3>& way, double up) {

@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "engine/leap/search/known_flights.h"
+#include "engine/leap/physics/known_flights.h"
 #include "engine/leap/search/links.h"
 #include "engine/leap/search/search_queue.h"
 #include "geometry/rays/ray_scene.h"
@@ -18,6 +18,11 @@ namespace hummock::leap {
 int way_found(const geom::RayScene& scene, const LinkRules& rules, const Arc& arc,
               const SurfacePiece& from, const SurfacePiece& to, Side side, int k);
 Way way_of(int found);
+
+struct Flown {
+  Way way = Way::blocked;
+  double share = 0.5;  // of the way, where it is blocked
+};
 
 // Between the last blocked rung and the first free one.
 struct Edge {
@@ -35,11 +40,12 @@ class FlightTests {
   bool flight_free(const Arc& arc, const SurfacePiece& to, double* share);
   // Of an entry's pair of spots and rung, beside corners too (links.h): what is known of it is not
   // tested again, though it counts as one flight.
-  Way fly(const Arc& arc, const Entry& e, const SurfacePiece& from, const SurfacePiece& to,
-          double* share);
+  Flown fly(const Arc& arc, const Entry& e, const SurfacePiece& from, const SurfacePiece& to);
   // Rung k is free, and the one before was blocked at `share`: by bisection to an eighth.
   Edge close_in(const Arc& least, const SurfacePiece& to, Side side, int k, double share);
   bool limb_free(const std::vector<geom::Vec3>& way);
+  // By one of its ways (links.h).
+  bool limb_reaches(const SurfacePiece& from, const SurfacePiece& to);
 
   // From the one to the other, a way that is not flown.
   void touch(const geom::Box3& a, const geom::Box3& b);

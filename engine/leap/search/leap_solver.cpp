@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <chrono>
 
+#include "engine/leap/physics/known_flights.h"
 #include "engine/leap/places/site_places.h"
 #include "engine/leap/rows/escape.h"
 #include "engine/leap/rows/kept_rows.h"
@@ -12,7 +13,6 @@
 #include "engine/leap/rows/objects.h"
 #include "engine/leap/rows/remedies.h"
 #include "engine/leap/rows/sensitivity.h"
-#include "engine/leap/search/known_flights.h"
 #include "engine/leap/search/leap_maps.h"
 #include "engine/leap/search/site_search.h"
 
@@ -50,21 +50,8 @@ struct LeapSolver::Inner {
   }
 
   void search_all(const Model& model, const Progress& progress) {
-    reached = search_site(model, patches, links, progress);
+    reached = search_site(model, patches, links, progress, &*known);
     stage("search");
-  }
-
-  // Flights clear of all that has changed are as they were when the memo was begun.
-  void know_after(const std::vector<Box3>& changed) {
-    constexpr std::size_t kMostPlaces = 64, kMostOld = 4;
-    std::vector<Box3> differs = known->differs();
-    differs.insert(differs.end(), changed.begin(), changed.end());
-    KnownFlights::MemoPtr memo = known->elsewhere();
-    if (differs.size() > kMostPlaces || memo->numbered() > kMostOld * patches.size()) {
-      memo = std::make_shared<FlightMemo>();
-      differs.clear();
-    }
-    known.emplace(std::move(memo), patches, std::move(differs));
   }
 
   void make_rows(const Model& model, const std::vector<char>& redo) {
@@ -137,7 +124,7 @@ const Result& LeapSolver::update(const Model& model, int object, const Progress&
   const std::vector<char> part_changed = sample_again(in.places, model, in.rules, changed);
   in.stage("places");
   in.patches = in.places.all();
-  in.know_after(changed);
+  in.known.emplace(in.known->after(in.patches, changed));
   in.search_all(model, progress);
   in.things = elevated_furniture(model, in.patches);
   in.result = {};

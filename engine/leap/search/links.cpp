@@ -175,6 +175,7 @@ double rung_bound(const LinkRules& rules, const Arc& least, const SurfacePiece& 
 
 Aside aside(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to, Side side,
             int k, Way way) {
+  if (way == Way::straight) return {from, to, rung(rules, least_arc(rules, from, to), side, k)};
   const bool left = way == Way::left || way == Way::half_left;
   const double share = way == Way::left || way == Way::right ? 1.0 : 0.5;
   Vec2 along = xy(to.at) - xy(from.at);

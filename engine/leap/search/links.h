@@ -94,8 +94,8 @@ struct Aside {
   SurfacePiece from, to;  // with their points moved
   Arc arc;
 };
-// The flight of rung k on one side of the ladder that runs to the left or right of the one from
-// point to point, as far as the cells leave, or half as far.
+// The flight of rung k on one side of the ladder: from point to point (straight), or to the left or
+// right of that, as far as the cells leave or half as far.
 Aside aside(const LinkRules& rules, const SurfacePiece& from, const SurfacePiece& to, Side side,
             int k, Way way);
 

@@ -2,10 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
+#include <utility>
 
 #include "engine/leap/ground/unfolded.h"
 #include "engine/leap/search/flight_tests.h"
+#include "engine/leap/search/look_ahead.h"
 #include "engine/leap/search/made_link.h"
 #include "engine/leap/search/over_walls.h"
 #include "engine/leap/search/room_ways.h"
@@ -14,7 +17,6 @@
 namespace hummock::leap {
 
 using geom::Box3;
-using geom::Vec3;
 
 namespace {
 
@@ -32,12 +34,14 @@ class Search {
         places_(patches),
         upper_(build_patch_tree(patches, flown_to(patches, wanted_of(quest)))),
         tries_(patches.size(), 0),
-        walls_(patches, places_, rules, quest.walls) {
+        walls_(patches, places_, rules, quest.walls),
+        ahead_(patches, quest, scene, rules, places_, walls_) {
     result_.patches.resize(patches.size());
     for (const auto& node : upper_.nodes) open_.push_back(node.count);
   }
 
-  SearchResult run() {
+  // Nothing: it stopped where what was left out may bear on where (look_ahead.h).
+  std::optional<SearchResult> run() {
     for (const Start& s : quest_.starts) {
       Gained& g = result_.patches[at(s.patch)];
       g.required_leap = g.required_leap_above = s.required_leap;
@@ -48,6 +52,7 @@ class Search {
       const Entry e = queue_.pop();
       result_.key = std::max(result_.key, e.key);
       if (tests_.flights() > quest_.most_flights) {
+        if (ahead_.left_out() > 0) return std::nullopt;
         result_.complete = false;
         return finish();
       }
@@ -58,6 +63,7 @@ class Search {
       result_.complete = false;
       result_.key = std::min(result_.key, given_up_at_);
     }
+    if (!ahead_.holds()) return std::nullopt;
     return finish();
   }
 
@@ -65,6 +71,9 @@ class Search {
   static std::size_t at(int i) { return static_cast<std::size_t>(i); }
   const TreeNode& node(int p, int n) const { return places_.node(p, n); }
   const SurfacePiece& piece(int p, int s) const { return places_.piece(p, s); }
+  std::pair<const SurfacePiece&, const SurfacePiece&> spots(const Entry& e) const {
+    return {piece(e.pa, e.a), piece(e.pb, e.b)};
+  }
   bool ground(int p) const { return patches_[at(p)]->kind == PatchKind::ground; }
   bool reached(int p) const { return result_.patches[at(p)].is(); }
   bool useless(const Entry& e) const {
@@ -74,6 +83,7 @@ class Search {
   SearchResult finish() {
     result_.flights = tests_.flights();
     result_.touched = tests_.touched();
+    result_.left_out = ahead_.left_out();
     return std::move(result_);
   }
 
@@ -108,21 +118,19 @@ class Search {
     }
   }
 
-  void put_found(Entry e, const Link& link, double key) {
+  void put_found(const Entry& e, const Link& link, double key) {
+    Entry found = entry_as(e, EntryKind::found, key);
+    found.a = static_cast<int>(found_.size());
     found_.push_back(link);
-    e.kind = EntryKind::found;
-    e.a = static_cast<int>(found_.size()) - 1;
-    e.key = key;
-    push(e);
+    push(found);
   }
 
   // Puts a pair back that is known by now to need more.
-  bool raised(Entry e) {
+  bool raised(const Entry& e) {
     if (e.kind != EntryKind::pieces && e.kind != EntryKind::rung) return false;
     const double needs = over_walls(e);
     if (needs <= e.key) return false;
-    e.key = needs;
-    push(e);
+    push(entry_as(e, e.kind, needs));
     return true;
   }
 
@@ -156,8 +164,7 @@ class Search {
     const TreeNode& a = node(e.pa, e.a);
     const PatchTree::Node& b = upper_.nodes[at(e.b)];
     if (b.patch >= 0) {
-      Entry pair = e;
-      pair.kind = EntryKind::nodes;
+      Entry pair = entry_as(e, EntryKind::nodes, e.key);
       pair.pb = b.patch;
       pair.b = 0;
       return split_nodes(pair);
@@ -183,6 +190,7 @@ class Search {
     const bool split_a = !b_splits || (a_splits && diagonal2(a.box) >= diagonal2(b.box));
     const int left = split_a ? places_.children(e.pa, e.a) : places_.children(e.pb, e.b);
     if (left < 0) return split_nodes(e);
+    if (split_a && ahead_.leaves_out(e, result_.patches[at(e.pa)].required_leap)) return;
     for (const int child : {left, left + 1}) {
       Entry part = e;
       (split_a ? part.a : part.b) = child;
@@ -197,18 +205,14 @@ class Search {
     const double from = result_.patches[at(e.pa)].required_leap;
     for (int i = a.first; i < a.first + a.count; ++i) {
       for (int j = b.first; j < b.first + b.count; ++j) {
-        Entry part = e;
-        part.kind = EntryKind::pieces;
+        Entry part = entry_as(e, EntryKind::pieces, e.key);
         part.a = i;
         part.b = j;
         const SurfacePiece& p = piece(e.pa, i);
         const SurfacePiece& q = piece(e.pb, j);
         if (no_footing(p, q)) continue;
         if (within_reach(rules_, p.cell, q.cell, q.hook)) {
-          Entry limb = part;
-          limb.kind = EntryKind::reach;
-          limb.key = std::max(e.key, from);
-          push(limb);
+          push(entry_as(part, EntryKind::reach, std::max(e.key, from)));
         }
         const double leap = leap_bound(rules_, p.cell, !p.cling, q.cell, q.hook);
         part.key = std::max({e.key, from, from_patch(e.pa, leap), over_walls(part)});
@@ -218,18 +222,13 @@ class Search {
   }
 
   void try_reach(const Entry& e) {
-    const SurfacePiece& p = piece(e.pa, e.a);
-    const SurfacePiece& q = piece(e.pb, e.b);
-    for (const std::vector<Vec3>& way : limb_ways(rules_, p, q)) {
-      if (!tests_.limb_free(way)) continue;
+    const auto [p, q] = spots(e);
+    if (tests_.limb_reaches(p, q))
       gain(e, link_of(e, LinkKind::reach, least_arc(rules_, p, q), 0.0));
-      return;
-    }
   }
 
   void try_least(const Entry& e) {
-    const SurfacePiece& p = piece(e.pa, e.a);
-    const SurfacePiece& q = piece(e.pb, e.b);
+    const auto [p, q] = spots(e);
     const Arc arc = least_arc(rules_, p, q);
     const bool steps = within_step_over(rules_, p, q);
     if (steps && through(e)) return;
@@ -237,29 +236,22 @@ class Search {
       gain(e, link_of(e, LinkKind::step_over_gap, arc, 0.0));
       return;
     }
-    double share = 0.5;
-    const Way way = tests_.fly(arc, e, p, q, &share);
-    if (way == Way::straight) {
-      if (!through(e)) gain(e, link_of(e, LinkKind::flight, arc, e.key));
-      return;
-    }
-    if (way != Way::blocked) return gain_aside(e, way);
+    const auto [way, share] = tests_.fly(arc, e, p, q);
+    if (way != Way::blocked) return gain_flight(e, way);
     if (give_up(e, arc)) return;
     climb(e, arc, Side::steeper, 1, share);
     climb(e, arc, Side::flatter, 1, share);
   }
 
   void try_rung(const Entry& e) {
-    const SurfacePiece& p = piece(e.pa, e.a);
-    const SurfacePiece& q = piece(e.pb, e.b);
+    const auto [p, q] = spots(e);
     const Arc least = least_arc(rules_, p, q);
-    double share = 0.5;
-    const Way way = tests_.fly(rung(rules_, least, e.side, e.k), e, p, q, &share);
+    const auto [way, share] = tests_.fly(rung(rules_, least, e.side, e.k), e, p, q);
     if (way == Way::blocked) {
       if (!give_up(e, least)) climb(e, least, e.side, e.k + 1, share);
       return;
     }
-    if (way != Way::straight) return gain_aside(e, way);
+    if (way != Way::straight) return gain_flight(e, way);
     if (through(e)) return;
     const Edge edge = tests_.close_in(least, q, e.side, e.k, e.share);
     const double below =
@@ -268,29 +260,20 @@ class Search {
               std::max(e.key, below));
   }
 
-  // The flight past a corner: from the entry's key on it is there.
-  void gain_aside(const Entry& e, Way way) {
+  // Free from point to point or past a corner: from the entry's key on it is there.
+  void gain_flight(const Entry& e, Way way) {
     if (through(e)) return;
-    const Aside beside = aside(rules_, piece(e.pa, e.a), piece(e.pb, e.b), e.side, e.k, way);
-    const double takeoff = cost(e.pa, beside.from);
-    gain(e, made_link(rules_, LinkKind::flight, e.pa, beside.from, beside.to, beside.arc, e.key,
-                      takeoff));
+    const auto [p, q] = spots(e);
+    const Aside by = aside(rules_, p, q, e.side, e.k, way);
+    gain(e, made_link(rules_, LinkKind::flight, e.pa, by.from, by.to, by.arc, e.key,
+                      cost(e.pa, by.from)));
   }
 
   // Puts rung k in the queue, given that the one before was blocked at `share`.
   void climb(const Entry& e, const Arc& least, Side side, int k, double share) {
-    const SurfacePiece& p = piece(e.pa, e.a);
-    const SurfacePiece& q = piece(e.pb, e.b);
-    const double onward = effort_onward(rules_, rung(rules_, least, side, k), side);
-    if (!(onward * cost(e.pa, p) <= rules_.limit)) return;
-    Entry next = e;
-    next.kind = EntryKind::rung;
-    next.side = side;
-    next.k = static_cast<std::int16_t>(k);
-    next.share = static_cast<float>(share);
-    next.key =
-        std::max(e.key, from_patch(e.pa, rung_bound(rules_, least, p, q, side, k - 1, share)));
-    push(next);
+    if (const auto next = next_rung(rules_, *patches_[at(e.pa)], e, piece(e.pa, e.a),
+                                    piece(e.pb, e.b), {least, side, k, share}))
+      push(*next);
   }
 
   // Counts a blocked flight; true when no more is tried into the patch: a place is taken as gained
@@ -345,6 +328,7 @@ class Search {
   std::vector<std::int64_t> tries_;
   std::set<std::pair<int, int>> left_;  // with `leave_pockets`
   OverWalls walls_;
+  LookAhead ahead_;
   SearchQueue queue_;
   std::vector<Link> found_;  // free flights that wait for their turn
   bool done_ = false;
@@ -357,7 +341,10 @@ class Search {
 
 SearchResult search(const std::vector<PatchPtr>& patches, const Quest& quest,
                     const geom::RayScene& scene, const LinkRules& rules, const Progress& progress) {
-  return Search(patches, quest, scene, rules, progress).run();
+  if (auto found = Search(patches, quest, scene, rules, progress).run()) return *std::move(found);
+  Quest again = quest;
+  again.look_ahead = false;
+  return *Search(patches, again, scene, rules, progress).run();
 }
 
 }  // namespace hummock::leap

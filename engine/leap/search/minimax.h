@@ -88,6 +88,7 @@ struct Quest {
   // Blocked flights into one exit, after which it is left at the key reached and the answer is a
   // bound from below (`complete` false).
   std::int64_t most_tries_at_exit = 400000;
+  bool look_ahead = true;  // false: the same answer, later (look_ahead.h)
   // What stands between the patches, asked once where it bears; nothing = nothing is known of it.
   KnownWalls::Ask walls;
   std::int64_t tries_before_walls =
@@ -100,6 +101,7 @@ struct SearchResult {
   double key = 0.0;             // m, efforts up to here are settled; the limit when all are
   std::int64_t flights = 0;     // tested
   int assumed = 0;
+  std::int64_t left_out = 0;  // blocks of ground that came too late (look_ahead.h)
   geom::Box3 touched;  // holds every flight tested: what lies outside it cannot change the answer
 };
 

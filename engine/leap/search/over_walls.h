@@ -32,6 +32,11 @@ class OverWalls {
 
   void ask() { walls_.ask(); }
   bool any() const { return walls_.any(); }
+  // False: of the flights and steps from the one patch to the other nothing is told, of any box.
+  bool stand_between(int from, int to) {
+    return any() && walls_.between(static_cast<std::size_t>(from), static_cast<std::size_t>(to)) >
+                        WallsBetween::kNothing;
+  }
   // m, of a flight from the one to the other, as its patch lets it be made; 0 where nothing stands
   // between, or within a limb's reach. Of what may be stepped across it is how far that stands
   // above the box, wherever it is.

@@ -29,6 +29,12 @@ struct Entry {
   Side side = Side::steeper;  // rung
   EntryKind kind = EntryKind::upper;
 };
+// The same two, of another kind or at another key.
+inline Entry entry_as(Entry e, EntryKind kind, double key) {
+  e.kind = kind;
+  e.key = key;
+  return e;
+}
 struct Later {
   bool operator()(const Entry& l, const Entry& r) const {
     return l.key != r.key ? l.key > r.key : l.tie > r.tie;

@@ -34,8 +34,10 @@ LinkRules link_rules(const Ability& ability, const Settings& settings) {
 }
 
 SearchResult search_site(const Model& model, const std::vector<PatchPtr>& patches,
-                         const LinkRules& links, const Progress& progress) {
+                         const LinkRules& links, const Progress& progress,
+                         const KnownFlights* known) {
   Quest quest = from_the_ground(patches);
+  quest.known = known;
   quest.walls = [&] { return WallsBetween(model, patches, links.step, links.limit); };
   return search(patches, quest, *model.body_scene, links, progress);
 }

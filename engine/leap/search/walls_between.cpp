@@ -6,7 +6,7 @@
 #include <array>
 #include <cmath>
 
-#include "engine/leap/search/basins.h"
+#include "engine/leap/ground/basins.h"
 
 namespace hummock::leap {
 

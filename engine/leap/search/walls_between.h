@@ -23,8 +23,8 @@
 #include <utility>
 #include <vector>
 
+#include "engine/leap/ground/basins.h"
 #include "engine/leap/places/patch.h"
-#include "engine/leap/search/basins.h"
 #include "engine/model/model.h"
 
 namespace hummock::leap {

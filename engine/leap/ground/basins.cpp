@@ -1,4 +1,4 @@
-#include "engine/leap/search/basins.h"
+#include "engine/leap/ground/basins.h"
 
 #include <tbb/parallel_for.h>
 

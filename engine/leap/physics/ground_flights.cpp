@@ -1,0 +1,86 @@
+#include "engine/leap/physics/ground_flights.h"
+
+#include <bit>
+
+namespace hummock::leap {
+
+namespace {
+
+constexpr int kPatchBits = 26, kSpotBits = 22, kRungsBits = 10, kChordBits = 5;
+constexpr std::uint64_t kChord = (1U << kChordBits) - 1;
+
+}  // namespace
+
+std::optional<GroundFlights::Slot> GroundFlights::slot_of(const Flight& f) {
+  const bool fits = f.to_patch != 0 && f.to_patch < (1U << kPatchBits) && f.to < (1 << kSpotBits) &&
+                    f.rung < (1 << kRungsBits);
+  if (!fits) return std::nullopt;
+  Slot slot{f.from, f.about, f.to_patch};
+  slot.name = (slot.name << kSpotBits) | static_cast<std::uint64_t>(f.to);
+  slot.name = (slot.name << kRungsBits) | static_cast<std::uint64_t>(f.rung);
+  slot.name = ((slot.name << 1) | (f.steeper ? 1U : 0U)) << kChordBits;
+  return slot;
+}
+
+std::uint64_t GroundFlights::about(const SurfacePiece& from) {
+  const geom::Box3& c = from.cell;
+  std::uint64_t h = from.cling ? 1 : 0;
+  for (const double v : {c.lo.x, c.lo.y, c.lo.z, c.hi.x, c.hi.y, c.hi.z})
+    h = (h ^ (h >> 29) ^ std::bit_cast<std::uint64_t>(v + 0.0)) * 0xBF58476D1CE4E5B9ULL;
+  return h;
+}
+
+std::size_t GroundFlights::mixed(const Slot& slot) {
+  std::uint64_t h = (slot.name & ~kChord) ^ slot.about;
+  // Adding nothing makes one zero of both.
+  for (const double v : {slot.from.x + 0.0, slot.from.y + 0.0, slot.from.z + 0.0})
+    h = (h ^ (h >> 29) ^ std::bit_cast<std::uint64_t>(v)) * 0xBF58476D1CE4E5B9ULL;
+  return static_cast<std::size_t>(h ^ (h >> 32));
+}
+
+// Where it is, or would be.
+std::size_t GroundFlights::seek(const std::vector<Slot>& slots, const Slot& slot) {
+  std::size_t at = mixed(slot) & (slots.size() - 1);
+  while (slots[at].name != 0 && (((slots[at].name ^ slot.name) & ~kChord) != 0 ||
+                                 slots[at].about != slot.about || !(slots[at].from == slot.from)))
+    at = (at + 1) & (slots.size() - 1);
+  return at;
+}
+
+std::optional<int> GroundFlights::find(const Flight& flight, std::uint16_t since) const {
+  const std::optional<Slot> slot = slot_of(flight);
+  if (!slot) return std::nullopt;
+  const std::lock_guard hold(lock_);
+  if (slots_.empty()) return std::nullopt;
+  const Slot& found = slots_[seek(slots_, *slot)];
+  if (found.name == 0 || found.when < since) return std::nullopt;
+  return static_cast<int>(found.name & kChord) - 1;
+}
+
+void GroundFlights::grow() {
+  constexpr std::size_t kFirst = 64;  // layout
+  std::vector<Slot> wider(slots_.empty() ? kFirst : 2 * slots_.size());
+  for (const Slot& slot : slots_)
+    if (slot.name != 0) wider[seek(wider, slot)] = slot;
+  slots_ = std::move(wider);
+}
+
+bool GroundFlights::full() const {
+  const std::lock_guard hold(lock_);
+  return used_ >= kMostKept;
+}
+
+void GroundFlights::keep(const Flight& flight, int found, std::uint16_t when) {
+  std::optional<Slot> slot = slot_of(flight);
+  if (!slot) return;
+  slot->name |= static_cast<std::uint64_t>(found + 1);
+  slot->when = when;
+  const std::lock_guard hold(lock_);
+  if (4 * (used_ + 1) > 3 * slots_.size()) grow();
+  Slot& place = slots_[seek(slots_, *slot)];
+  if (place.name == 0 && used_ >= kMostKept) return;
+  if (place.name == 0) ++used_;
+  place = *slot;
+}
+
+}  // namespace hummock::leap
