@@ -123,6 +123,9 @@ std::string remedy(const ObjectRow& row) {
     words += words.empty() ? "" : ", or ";
     words += fmt::format("lower it by {} m", plain_figure(*row.lower_m));
   }
+  const bool share = std::any_of(row.remedies.begin(), row.remedies.end(),
+                                 [](const Shift& shift) { return shift.share_only; });
+  if (share) words += "; that mends its share only: the yard is short without it too";
   if (!words.empty()) return words;
   return none_found(row) ? "no move or lowering was found that helps: take it out" : "take it out";
 }
