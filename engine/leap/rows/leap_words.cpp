@@ -176,7 +176,8 @@ const FigureRows& figure_rows() {
   static const FigureRows rows{
       {"leap.margin", "margin against leaping out", "", 2, Better::more,
        "The leap that the easiest way out needs, divided by what the animal leaps; at 1 it gets "
-       "out, and where none was found it is at least this."},
+       "out, and where none was found it is at least this. What is asked beyond 1 is asked at the "
+       "figures in use; at a careful end only that there is no way out."},
       {"leap.escape_demand_m", "leap that the easiest escape needs", "m", 2, Better::more,
        "The least leap height with which some route leads over the barrier."},
       {"leap.bounded_below_m", "leap up to which none leads out", "m", 2, Better::more,
