@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/dig/station_tunnels.h"
+#include "engine/dig/wider_ground.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::dig {
@@ -112,6 +113,8 @@ std::string metres(double value) {
 
 namespace {
 
+constexpr double kAnyDepth = 1e300;  // m
+
 // A place of the burrow from which it may be dug on.
 struct Start {
   StationPlace place;
@@ -121,11 +124,9 @@ struct Start {
 // The nearest first: no tunnel is shorter than the way to the fence, so those farther off than the
 // shortest so far need no look.
 std::optional<double> least_to_dig(const Model& model, const BuriedParts& parts,
-                                   std::vector<Start> starts, double bottom) {
+                                   const std::vector<Start>& starts, double bottom,
+                                   double dig_depth) {
   constexpr double kRounding = 1.0 + 1e-12;
-  std::stable_sort(starts.begin(), starts.end(),
-                   [](const Start& a, const Start& b) { return a.near < b.near; });
-  const double dig_depth = model.site.species.dig_depth.value;
   std::optional<double> least;
   for (const auto& [place, near] : starts) {
     if (least && near > *least * kRounding) break;
@@ -143,23 +144,27 @@ BurrowRow check_burrow(const Model& model, const BuriedParts& parts, const Burro
   const double bottom = burrow.depth + 0.5 * burrow.diameter;
   const double dig_depth = model.site.species.dig_depth.value;
   const double dig_length = model.site.species.dig_length.value;
+  const double counts = reach_that_counts(model);
   std::vector<Start> starts;
   row.distance_to_barrier_m = std::numeric_limits<double>::infinity();
   bool apron = false;
   for (const Vec2& p : points_along(burrow)) {
-    const double reach = dig_length + parts.widest() + 0.5 * burrow.diameter;
+    const double reach = counts + parts.widest() + 0.5 * burrow.diameter;
     for (const auto& [place, x] : ways_from(model, p, reach)) {
       const double near = std::max(0.0, x - 0.5 * burrow.diameter);
       row.distance_to_barrier_m = std::min(row.distance_to_barrier_m, near);
-      if (near > dig_length + parts.widest()) continue;  // farther off than any tunnel that counts
+      if (near > counts + parts.widest()) continue;  // farther off than any tunnel that counts
       apron = apron || meets_apron(model, parts, place, x, bottom);
       starts.push_back({place, near});
     }
   }
-  row.left_to_dig_m = least_to_dig(model, parts, std::move(starts), bottom);
+  std::stable_sort(starts.begin(), starts.end(),
+                   [](const Start& a, const Start& b) { return a.near < b.near; });
+  row.left_to_dig_m = least_to_dig(model, parts, starts, bottom, dig_depth);
+  row.left_at_any_depth_m = least_to_dig(model, parts, starts, bottom, kAnyDepth);
   if (leaves(model, burrow)) {
     row.within = false;
-    row.left_to_dig_m = 0.0;
+    row.left_to_dig_m = row.left_at_any_depth_m = 0.0;
     row.note = "leaves the yard under the barrier";
   } else if (const std::string house = footing_met(model, burrow); !house.empty()) {
     row.within = false;

@@ -115,7 +115,12 @@ void sum_up(Result& result) {
     result.least_length_m = std::min(result.least_length_m, s.least_length_m);
   }
   if (worst != nullptr) result.worst = *worst;
-  for (const BurrowRow& row : result.burrows) result.met = result.met && row.within;
+  for (const BurrowRow& row : result.burrows) {
+    result.met = result.met && row.within;
+    if (row.left_at_any_depth_m.value_or(kNone) >= result.least_length_m) continue;
+    result.least_length_m = *row.left_at_any_depth_m;
+    result.shortest_from = row.name;
+  }
 }
 
 }  // namespace

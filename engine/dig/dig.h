@@ -39,7 +39,8 @@
 // when its path leaves the outline, when it meets an apron or a footing (a house's too), or when
 // what is left to dig from it to the ground outside, past any edge of the fence within reach
 // (looked at every 0.1 m along and down), is within dig_length and no deeper than dig_depth or than
-// the burrow already is.
+// the burrow already is. What it leaves to dig is a tunnel out like a station's: the least length
+// is over both, and burrows are looked at as far from the fence as a requirement's length asks.
 //
 // Cost: linear in the number of stations; spread over threads in fixed blocks, same bits for any
 // number of threads.
@@ -80,14 +81,17 @@ struct BurrowRow {
   bool within = true;  // stays inside and above the barrier's foot
   double distance_to_barrier_m = 0;
   std::string note;
-  std::optional<double> left_to_dig_m;  // from where it comes nearest, to the ground outside
+  std::optional<double> left_to_dig_m;        // from where it comes nearest, to the ground outside
+  std::optional<double> left_at_any_depth_m;  // the same, however deep: a tunnel's length
 };
 struct WayUnder {
   Station worst;
   double along_m = 0;  // fence that can be dug under, in steps of the stations' spacing
 };
 struct Result {
-  double least_depth_m = 0, least_length_m = 0;  // over all open stations that are ways out
+  // Over all open stations that are ways out; the length also over what burrows leave to dig.
+  double least_depth_m = 0, least_length_m = 0;
+  std::string shortest_from;  // the burrow that leaves least to dig, where no station has less
   bool any_open = false;
   Station worst;     // least length among stations within dig_depth, else least depth
   bool met = false;  // nowhere within both dig_depth and dig_length, no burrow that leads out

@@ -85,6 +85,8 @@ void add_figures(const Result& result, const Model&, Figures& figures) {
   };
   add("dig.least_depth_m", result.least_depth_m);
   add("dig.least_length_m", result.least_length_m);
+  if (!result.shortest_from.empty())
+    figures["dig.least_length_m"].where = "from the burrow " + result.shortest_from;
 }
 
 }  // namespace hummock::dig

@@ -76,13 +76,14 @@ inline constexpr double kTightMargin = 1.1;  // common practice, no source
 inline constexpr double kAbsurdLeap = 8.0;       // m, height; common practice, no source
 inline constexpr double kAbsurdDistance = 20.0;  // m; common practice, no source
 
-// A change of one thing after which, the whole site solved again, the thing meets the brief and
-// nothing else is worse.
+// A change of one thing after which, the whole site solved again, the thing meets the brief,
+// nothing else is worse, and the yard's demand is what is asked, or no less than without the thing.
 struct Shift {
   enum class Kind { move, lower } kind = Kind::move;
   double by_m = 0.0;
   double bearing_deg = 0.0;  // move: clockwise from the plan's north
   bool proven = false;       // those that are not are left out of rows
+  bool share_only = false;   // the yard would be short of the brief without the thing too
 };
 
 struct ObjectRow {

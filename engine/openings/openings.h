@@ -22,7 +22,8 @@
 //                sections of unequal height lies above the lower one's top and is leap's to judge.
 // roof edge      from the fence's top up to the roof straight above it; and where a roof's own
 //                outline leaves part of the yard open, the largest circle in that part together
-//                with the greatest height of the roof's free edge above the fence beside it. A
+//                with the greatest height of the roof's free edge above the fence beside it (the
+//                lower one, where two are as near: at a corner, at a step). A
 //                circle wider than kOpenSky is taken as meant: listed with a note, but the leap
 //                check judges an open sky, not this.
 // drain, vent    the smaller of width, height and the grille's aperture. A vent whose outer side is

@@ -1,19 +1,22 @@
 #include "engine/openings/roof_gaps.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstdint>
 #include <optional>
 #include <queue>
 
 #include "engine/barrier/barrier.h"
+#include "geometry/plan/plan_boxes.h"
 #include "geometry/plan/polygon.h"
-#include "geometry/rays/ray_scene.h"
 
 namespace hummock::openings {
 
 namespace {
 
-constexpr double kInwards = 1e-3;  // m: the roof is looked for this far inside the fence line
+constexpr double kInwards = 2e-3;  // m: the roof is looked for this far inside the fence line,
+                                   // farther than a free edge is from what lies beyond it
 
 double free_radius(const Polygon& outer, const std::vector<Polygon>& inner, Vec2 p) {
   double d = geom::distance_to_edges(outer, p);
@@ -33,42 +36,87 @@ struct Cell {
   bool operator<(const Cell& other) const { return most() < other.most(); }
 };
 
-// Height of the roof over a place, if it covers it.
-std::optional<double> roof_over(const geom::RayScene& roof, Vec2 p, double from) {
-  constexpr double kBelow = 100.0;  // m: the roof may hang lower than the fence's top
-  const geom::Hit hit = roof.first_hit({at_height(p, from - kBelow), {0.0, 0.0, 1.0}, 0.0, 1e4});
-  if (!hit) return std::nullopt;
-  return from - kBelow + hit.t;
-}
-
 struct EdgeGap {
   double highest = 0.0;  // m from fence top to roof
-  double length = 0.0;   // m of fence with a gap that passes, or any
+  double length = 0.0;   // m of fence with a gap that passes
   Vec3 at;
 };
 
-// Fence top and roof edge are straight between posts: their ends hold the greatest gap, the middle
-// is looked at too in case the roof's own outline crosses the panel.
-void widen_by_panel(const Panel& panel, const geom::RayScene& roof, double least, EdgeGap& gap) {
-  const Vec2 inwards = left_of(geom::unit(panel.b - panel.a));
-  constexpr int kSteps = 4;
-  double passing = 0.0;
-  for (int k = 0; k <= kSteps; ++k) {
-    const double t = std::clamp(static_cast<double>(k) / kSteps, 1e-3, 1.0 - 1e-3);
-    const double top = panel.top_a + (panel.top_b - panel.top_a) * t;
-    const Vec2 p = lerp(panel.a, panel.b, t) + inwards * kInwards;
-    const auto z = roof_over(roof, p, top);
-    if (!z || *z - top < kLeastListed) continue;
-    const double height = *z - top;
-    if (height >= least) passing += 1.0 / (kSteps + 1);
-    if (height <= gap.highest) continue;
-    gap.highest = height;
-    gap.at = at_height(lerp(panel.a, panel.b, t), top + 0.5 * height);
+// A roof's triangles, found by plan.
+struct RoofFacets {
+  const geom::Mesh& mesh;
+  geom::PlanBoxes boxes;
+};
+
+RoofFacets facets_of(const geom::Mesh& mesh) {
+  std::vector<geom::Box2> boxes;
+  for (const geom::Triangle& t : mesh.triangles) {
+    geom::Box2& box = boxes.emplace_back();
+    for (const std::uint32_t v : t) box.add(xy(mesh.vertices[v]));
   }
-  gap.length += passing * geom::distance(panel.a, panel.b);
+  return {mesh, geom::PlanBoxes(std::move(boxes))};
 }
 
-double widest_gap_by_section(const Model& model, const geom::RayScene& roof,
+// The roof straight above a piece of a panel: from x to x, m from the panel's a; heights at either.
+struct RoofOver {
+  double from = 0.0, to = 0.0;
+  double z_from = 0.0, z_to = 0.0;
+};
+
+// Where the upright plane just inside the panel cuts a facet.
+std::optional<RoofOver> facet_over(const geom::Mesh& mesh, const geom::Triangle& facet, Vec2 base,
+                                   Vec2 along, double length) {
+  std::array<Vec2, 2> ends;  // x and z
+  std::size_t n = 0;
+  for (std::size_t k = 0; k < 3 && n < 2; ++k) {
+    const Vec3 p = mesh.vertices[facet[k]], q = mesh.vertices[facet[(k + 1) % 3]];
+    const double dp = cross(along, xy(p) - base), dq = cross(along, xy(q) - base);
+    if ((dp >= 0.0) == (dq >= 0.0)) continue;
+    const Vec3 at = lerp(p, q, dp / (dp - dq));
+    ends[n++] = {dot(along, xy(at) - base), at.z};
+  }
+  if (n < 2) return std::nullopt;
+  if (ends[0].x > ends[1].x) std::swap(ends[0], ends[1]);
+  const double from = std::max(ends[0].x, 0.0), to = std::min(ends[1].x, length);
+  if (from >= to) return std::nullopt;
+  const auto z = [&](double x) {
+    const double span = ends[1].x - ends[0].x;
+    return ends[0].y + (ends[1].y - ends[0].y) * (x - ends[0].x) / span;
+  };
+  return RoofOver{from, to, z(from), z(to)};
+}
+
+// How much of a stretch over which a height goes straight from p to q is at least `least`.
+double share_at_least(double p, double q, double least) {
+  if (std::min(p, q) >= least) return 1.0;
+  if (std::max(p, q) < least) return 0.0;
+  return (std::max(p, q) - least) / std::abs(p - q);
+}
+
+// Fence top and roof are straight over each facet: its ends hold the greatest gap.
+void widen_by_panel(const Panel& panel, const RoofFacets& roof, double least, EdgeGap& gap) {
+  const double length = geom::distance(panel.a, panel.b);
+  const Vec2 along = geom::unit(panel.b - panel.a);
+  const Vec2 base = panel.a + left_of(along) * kInwards;
+  const auto top = [&](double x) { return panel.top_a + (panel.top_b - panel.top_a) * x / length; };
+  geom::Box2 about;
+  for (const Vec2 end : {base, base + along * length})
+    for (const double by : {-kInwards, kInwards}) about.add(end + Vec2{by, by});
+  for (const std::size_t facet : roof.boxes.meeting(about)) {
+    const auto over = facet_over(roof.mesh, roof.mesh.triangles[facet], base, along, length);
+    if (!over) continue;
+    const double gap_from = over->z_from - top(over->from), gap_to = over->z_to - top(over->to);
+    const double counts = std::max(least, kLeastListed);
+    gap.length += (over->to - over->from) * share_at_least(gap_from, gap_to, counts);
+    const double highest = std::max(gap_from, gap_to);
+    if (highest < kLeastListed || highest <= gap.highest) continue;
+    const double x = gap_from >= gap_to ? over->from : over->to;
+    gap.highest = highest;
+    gap.at = at_height(panel.a + along * x, top(x) + 0.5 * highest);
+  }
+}
+
+double widest_gap_by_section(const Model& model, const RoofFacets& roof,
                              std::vector<Opening>& list) {
   const double least = model.site.species.least_opening.value;
   std::vector<EdgeGap> gaps(model.site.boundary.sections.size());
@@ -91,21 +139,40 @@ double widest_gap_by_section(const Model& model, const geom::RayScene& roof,
   return highest;
 }
 
+// A stretch's top where it comes nearest to p on plan.
 struct NearTop {
   double distance = 1e300;  // m on plan
   double top = 0.0;         // m above datum
 };
 
-// The fence's top, or a roof's edge, where it comes nearest to p on plan.
-NearTop nearest_top(const std::vector<barrier::Stretch>& stretches, Vec2 p) {
-  NearTop near;
+NearTop top_near(const barrier::Stretch& s, Vec2 p) {
+  const Vec2 d = s.b - s.a;
+  const double t = std::clamp(dot(p - s.a, d) / dot(d, d), 0.0, 1.0);
+  return {geom::distance(p, lerp(s.a, s.b, t)), s.top_a + (s.top_b - s.top_a) * t};
+}
+
+// The tops beside p: of every stretch no farther than the nearest, but for what rounding and a
+// turned yard may make of equal distances. Beside a corner and beside a step these are two.
+struct TopsBeside {
+  std::size_t nearest = 0;  // of the stretches
+  double lowest = 1e300, highest = -1e300;
+};
+constexpr double kAsNear = 1e-3;  // m
+
+TopsBeside tops_beside(const std::vector<barrier::Stretch>& stretches, Vec2 p) {
+  std::vector<NearTop> near;
+  near.reserve(stretches.size());
+  TopsBeside beside;
   for (const barrier::Stretch& s : stretches) {
-    const Vec2 d = s.b - s.a;
-    const double t = std::clamp(dot(p - s.a, d) / dot(d, d), 0.0, 1.0);
-    const double off = geom::distance(p, lerp(s.a, s.b, t));
-    if (off < near.distance) near = {off, s.top_a + (s.top_b - s.top_a) * t};
+    near.push_back(top_near(s, p));
+    if (near.back().distance < near[beside.nearest].distance) beside.nearest = near.size() - 1;
   }
-  return near;
+  for (const NearTop& n : near) {
+    if (n.distance > near[beside.nearest].distance + kAsNear) continue;
+    beside.lowest = std::min(beside.lowest, n.top);
+    beside.highest = std::max(beside.highest, n.top);
+  }
+  return beside;
 }
 
 struct EdgeAbove {
@@ -117,8 +184,45 @@ void raise(EdgeAbove& most, Vec2 p, double edge, double fence) {
   if (edge - fence > most.height) most = {edge - fence, at_height(p, 0.5 * (edge + fence))};
 }
 
-// How far the roof's free edge over the yard lies above the fence beside it. Both are straight
-// between their corners, so one of those holds the greatest.
+// Seeks the greatest height along one stretch of the roof's edge. Where the fence beside it is one
+// stretch the height goes straight, so the ends hold the greatest; where it changes from one
+// stretch to another the place is closed in on until both are beside it.
+class AlongEdge {
+ public:
+  AlongEdge(const std::vector<barrier::Stretch>& fence, const barrier::Stretch& edge,
+            EdgeAbove& most)
+      : fence_(fence), edge_(edge), most_(most), length_(geom::distance(edge.a, edge.b)) {}
+
+  void run() {
+    const std::size_t a = look(0.0), middle = look(0.5), b = look(1.0);
+    close_in(0.0, a, 0.5, middle);
+    close_in(0.5, middle, 1.0, b);
+  }
+
+ private:
+  std::size_t look(double t) {
+    const Vec2 p = lerp(edge_.a, edge_.b, t);
+    const TopsBeside beside = tops_beside(fence_, p);
+    raise(most_, p, edge_.top_a + (edge_.top_b - edge_.top_a) * t, beside.lowest);
+    return beside.nearest;
+  }
+
+  void close_in(double from, std::size_t at_from, double to, std::size_t at_to) {
+    if (at_from == at_to || (to - from) * length_ < 0.1 * kAsNear) return;
+    const double t = 0.5 * (from + to);
+    const std::size_t at = look(t);
+    close_in(from, at_from, t, at);
+    close_in(t, at, to, at_to);
+  }
+
+  const std::vector<barrier::Stretch>& fence_;
+  const barrier::Stretch& edge_;
+  EdgeAbove& most_;
+  double length_;  // m
+};
+
+// How far the roof's free edge over the yard lies above the fence beside it: sought along the edge,
+// and at the fence's posts, which a corner of the edge may be nearest to.
 EdgeAbove edge_above_fence(const Model& model) {
   std::vector<barrier::Stretch> fence, edge;
   for (const barrier::Chain& chain : barrier::barrier_of(model).chains) {
@@ -130,11 +234,11 @@ EdgeAbove edge_above_fence(const Model& model) {
   }
   EdgeAbove most;
   if (fence.empty() || edge.empty()) return most;
-  for (const barrier::Stretch& s : edge) {
-    raise(most, s.a, s.top_a, nearest_top(fence, s.a).top);
-    raise(most, s.b, s.top_b, nearest_top(fence, s.b).top);
+  for (const barrier::Stretch& s : edge) AlongEdge(fence, s, most).run();
+  for (const barrier::Stretch& s : fence) {
+    raise(most, s.a, tops_beside(edge, s.a).highest, s.top_a);
+    raise(most, s.b, tops_beside(edge, s.b).highest, s.top_b);
   }
-  for (const barrier::Stretch& s : fence) raise(most, s.a, nearest_top(edge, s.a).top, s.top_a);
   return most;
 }
 
@@ -206,10 +310,7 @@ void add_roof_gaps(const Model& model, std::vector<Opening>& list) {
   if (!model.site.roof) return;
   for (const Part& part : model.parts) {
     if (part.kind != PartKind::roof || part.mesh.empty()) continue;
-    geom::RayScene scene;
-    scene.add_mesh(part.mesh, 0);
-    scene.commit();
-    const double above = widest_gap_by_section(model, scene, list);
+    const double above = widest_gap_by_section(model, facets_of(part.mesh), list);
     if (model.site.roof->outline) add_open_part(model, part, above, list);
   }
 }

@@ -108,6 +108,33 @@ TEST(BuriedEnds, a_burrow_is_held_against_every_edge_in_reach) {
               0.05);  // level to the wall, then up the scrape
 }
 
+// Under a mesh of 0.8 m a tunnel is 1.6 m long; from a burrow whose wall is 0.5 m from the fence
+// 0.5 m to the mesh's foot and 0.8 m up. So whether or not the animal digs as far as that.
+TEST(BuriedEnds, what_a_burrow_leaves_to_dig_counts_among_the_tunnels) {
+  for (const double digs : {0.0, 0.4, 1.25, 2.0}) {
+    SCOPED_TRACE(digs);
+    Site site = test::yard(6.0, 5.0, 1.6, SheetKind::solid);
+    site.ground.margin = 3.0;
+    site.boundary.sections[0].buried = 0.8;
+    site.species.dig_depth.value = 0.5;
+    site.species.dig_length.value = digs;
+    site.requirements.push_back({});
+    site.requirements.back().what = "dig.least_length_m";
+    site.requirements.back().at_least = 1.5;
+    Burrow burrow;
+    burrow.name = "set";
+    burrow.mouth = {3.0, 1.8};
+    burrow.path = {{3.0, 0.6}};
+    burrow.depth = 0.9;
+    burrow.diameter = 0.2;
+    EXPECT_NEAR(analyse(test::built(site)).least_length_m, 1.6, 1e-6);
+    site.burrows = {burrow};
+    const Result result = analyse(test::built(site));
+    EXPECT_NEAR(result.least_length_m, 1.3, 0.01);
+    EXPECT_EQ(result.shortest_from, "set");
+  }
+}
+
 TEST(BuriedEnds, snow_is_no_soil) {
   Site site = test::yard(4.0, 3.0, 2.0);
   site.boundary.sections[0].buried = 0.6;

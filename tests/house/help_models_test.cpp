@@ -9,6 +9,8 @@
 #include <sstream>
 
 #include "engine/check/analyses.h"
+#include "tests/support/paths.h"
+#include "tests/support/run_program.h"
 
 namespace hummock::house {
 namespace {
@@ -36,6 +38,19 @@ TEST(HelpModels, NamesWhatIsLeftOutAndIsNoWarranty) {
   for (const char* words : {"- Wall-kicks: ", "- Run-up: ", "- Animals on each other's backs: ",
                             "- Things an animal can shift: ", "calculation aid", "no warranty"})
     EXPECT_NE(text.find(words), std::string::npos) << words;
+}
+
+// What is asked at a careful end is said alike wherever it is said.
+TEST(HelpModels, SaysAsTheReadmeWhatIsAskedAtACarefulEnd) {
+  const auto flat = [](std::string text) {
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    return text;
+  };
+  const std::string readme = testing::text_of(tests::source_dir() + "/README.md");
+  for (const std::string& text : {flat(page()), flat(readme)})
+    for (const char* words : {"asked at the figures", "at a careful end", "a margin of 1",
+                              "margins are not stacked on careful figures"})
+      EXPECT_NE(text.find(words), std::string::npos) << words;
 }
 
 TEST(HelpModels, FitsATerminal) {

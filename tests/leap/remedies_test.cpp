@@ -138,6 +138,29 @@ TEST(Remedies, WhatIsAdvisedHoldsWhereAnotherThingWouldMakeAStep) {
   }
 }
 
+// A step under a tall box by the fence: what is proven for it leaves no way over either short of
+// the brief. Where the fence is too low elsewhere it mends its share only, and says so.
+TEST(Remedies, WhatIsProvenHoldsForTheWholeWayOverTheThing) {
+  for (const bool low : {false, true}) {
+    SCOPED_TRACE(low);
+    Site site = test::yard(8, 7, 2.4, SheetKind::solid);
+    test::split_sections(site);
+    if (low) site.boundary.sections[2].height = 1.1;
+    site.species = test::test_animal(1.0, 2.0);
+    test::add_box(site, "upper", {3.0, 0.5}, {0.8, 0.8, 1.7});
+    test::add_box(site, "it", {3.0, 1.35}, {0.8, 0.8, 0.9});
+    Settings settings;
+    settings.required_margin = 1.2;
+    const ObjectRow row = row_of(analyse(test::built(site), settings), "it");
+    EXPECT_EQ(row.verdict, Verdict::a_way_out);
+    ASSERT_TRUE(row.lower_m.has_value());
+    for (const Shift& shift : row.remedies) EXPECT_EQ(shift.share_only, low);
+    site.objects[1].z -= *row.lower_m;
+    const Result after = analyse(test::built(site), settings);
+    EXPECT_GE(after.escape_leap_m.value_or(after.bounded_below_m), (low ? 1.1 : 1.2) - 2e-3);
+  }
+}
+
 TEST(Remedies, NoMoveEndsInAHouseOrAnotherThing) {
   Site site = test::yard(3.2, 3.0, 1.3, SheetKind::solid);
   test::add_box(site, "it", {1.6, 0.7}, {0.8, 0.8, 0.68});

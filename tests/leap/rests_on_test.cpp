@@ -11,10 +11,11 @@
 namespace hummock::leap {
 namespace {
 
-RestsOn rests_of(const Site& site) {
+RestsOn rests_of(const Site& site, double asked = 1.0) {
   const Model model = test::built(site);
   Settings settings;
   settings.resolution = 0.1;
+  settings.required_margin = asked;
   return what_it_rests_on(model, settings, analyse(model, settings));
 }
 
@@ -34,6 +35,13 @@ TEST(RestsOn, AWallAboveTheCarefulLeapRestsOnNothing) {
   const RestsOn rests = rests_of(test::yard(5, 4, 1.2, SheetKind::solid));
   EXPECT_TRUE(rests.list.empty());
   EXPECT_TRUE(rests.explored);
+}
+
+// The margin asked for is asked at the figures in use, at a careful end that there is no way out:
+// 1.2 m are 1.71 times the leap used, 1.14 times the careful one of 1.05 m; 1.0 m are less than it.
+TEST(RestsOn, AMarginThatIsAskedForIsNotAskedAtTheCarefulEnd) {
+  EXPECT_TRUE(rests_of(test::yard(5, 4, 1.2, SheetKind::solid), 1.3).list.empty());
+  EXPECT_EQ(rests_of(test::yard(5, 4, 1.0, SheetKind::solid), 1.3).list.size(), 1U);
 }
 
 TEST(RestsOn, AFigureThatATrialShowedIsNoAssumption) {
@@ -89,6 +97,22 @@ TEST(RestsOn, AHedgeTallerThanItsLeapIsNamed) {
   site.species.leap_distance = site.species.leap_height;
   site.species.leap_distance.value = 1.0;
   const RestsOn rests = rests_of(site);
+  ASSERT_EQ(rests.list.size(), 1U);
+  EXPECT_EQ(rests.list[0].key, "plantings");
+}
+
+// So for a hedge that bears it: from its top (0.6 m, a leap of 1 m gains it) the wall of 1.75 m is
+// e(0.05, 1.15) = 1.15 m up, short of 1.3 but no way out; and it is one with a leap of 1.2 m.
+TEST(RestsOn, NorWithAHedgeThatBearsIt) {
+  Site site = hedge_before_a_wall();
+  site.boundary.sections[0].height = 1.75;
+  site.species = test::test_animal(1.0, 2.0);
+  site.species.leap_height.evidence = site.species.leap_distance.evidence = "trial";
+  site.species.leap_height.source = site.species.leap_distance.source = "a trial";
+  EXPECT_TRUE(rests_of(site, 1.3).list.empty());
+  site.species.leap_height.value = 1.2;
+  site.species.leap_distance.value = 2.4;
+  const RestsOn rests = rests_of(site, 1.3);
   ASSERT_EQ(rests.list.size(), 1U);
   EXPECT_EQ(rests.list[0].key, "plantings");
 }

@@ -44,10 +44,11 @@
 //
 // Perches. With `perch` 0 ridges, rims and free edges of things are places at any slope of their
 // faces: edges whose faces on neither side rise from them by more than kLevelAcross, which are not
-// flat (a seam in a plane), and which run no steeper than kSteepestPerch. Free: no sheet goes on
-// above the edge or within `crouch` over it; else it is a hold like its face. With a perch above 0
-// such edges, which have no width, are left out, and so are tops too narrow for it
-// (narrow_crest.h). Edges of the barrier itself are exits or holds.
+// flat (a seam in a plane). They run at any slope up to kSteepestPerch: what is steeper is an
+// upright corner, gone up as its faces are or not at all. Free: no sheet goes on above the edge or
+// within `crouch` over it; else it is a hold like its face. With a perch above 0 such edges, which
+// have no width, are left out, and so are tops too narrow for it (narrow_crest.h). Edges of the
+// barrier itself are exits or holds.
 //
 // Edges. The rim of a patch of a thing, where it breaks off, perches, and the tops of barriers are
 // edges that can be hooked: `grip` is taken off the rise to them, and `reach` gains them without a
@@ -124,13 +125,14 @@ PlaceRules place_rules(const Species& species, double resolution, bool climb_inv
 struct Settings;
 PlaceRules place_rules(const Species& species, const Settings& settings);
 
-// Of perches: along the edge, above the level; what still counts as level; least fall of both
-// faces.
-inline constexpr double kSteepestPerch = 60.0 * geom::kDegree;  // common practice, no source
-inline constexpr double kLevelAcross = 2.0 * geom::kDegree;     // common practice, no source
-inline constexpr double kNotFlat = 0.5 * geom::kDegree;         // common practice, no source
-inline constexpr double kCoarsest = 0.10;                       // m; numeric, a setting
-inline constexpr double kProbe = 0.05;                          // m; numeric, a setting
+// Of perches: along the edge, above the level (85°, and beyond it what rounding can turn a lean of
+// just that to, so that turned yards are told alike); what still counts as level; least fall of
+// both faces.
+inline constexpr double kSteepestPerch = 85.01 * geom::kDegree;  // common practice, no source
+inline constexpr double kLevelAcross = 2.0 * geom::kDegree;      // common practice, no source
+inline constexpr double kNotFlat = 0.5 * geom::kDegree;          // common practice, no source
+inline constexpr double kCoarsest = 0.10;                        // m; numeric, a setting
+inline constexpr double kProbe = 0.05;                           // m; numeric, a setting
 
 // The snow that lies above the fence's lower rails, which were set on the ground before it, m:
 // nothing else records it in the model.

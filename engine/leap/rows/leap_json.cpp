@@ -31,7 +31,10 @@ const char* to_string(Shift::Kind kind) {
 }
 
 json shift_json(const Shift& shift) {
-  json out = {{"kind", to_string(shift.kind)}, {"by_m", shift.by_m}, {"proven", shift.proven}};
+  json out = {{"kind", to_string(shift.kind)},
+              {"by_m", shift.by_m},
+              {"proven", shift.proven},
+              {"share_only", shift.share_only}};
   out["bearing_deg"] = shift.kind == Shift::Kind::move ? json(shift.bearing_deg) : json(nullptr);
   return out;
 }

@@ -123,6 +123,9 @@ std::string remedy(const ObjectRow& row) {
     words += words.empty() ? "" : ", or ";
     words += fmt::format("lower it by {} m", plain_figure(*row.lower_m));
   }
+  const bool share = std::any_of(row.remedies.begin(), row.remedies.end(),
+                                 [](const Shift& shift) { return shift.share_only; });
+  if (share) words += "; that mends its share only: the yard is short without it too";
   if (!words.empty()) return words;
   return none_found(row) ? "no move or lowering was found that helps: take it out" : "take it out";
 }
@@ -173,7 +176,8 @@ const FigureRows& figure_rows() {
   static const FigureRows rows{
       {"leap.margin", "margin against leaping out", "", 2, Better::more,
        "The leap that the easiest way out needs, divided by what the animal leaps; at 1 it gets "
-       "out, and where none was found it is at least this."},
+       "out, and where none was found it is at least this. What is asked beyond 1 is asked at the "
+       "figures in use; at a careful end only that there is no way out."},
       {"leap.escape_demand_m", "leap that the easiest escape needs", "m", 2, Better::more,
        "The least leap height with which some route leads over the barrier."},
       {"leap.bounded_below_m", "leap up to which none leads out", "m", 2, Better::more,

@@ -237,6 +237,8 @@ void set_top(const SearchContext& scene, const Furniture& thing, ObjectRow& row)
 
 constexpr double kSameEffort = 1e-6;  // m
 
+}  // namespace
+
 double least_escape(const SearchContext& scene) {
   double least = 0.0;
   bool any = false;
@@ -248,6 +250,8 @@ double least_escape(const SearchContext& scene) {
   }
   return any ? least : -1.0;
 }
+
+namespace {
 
 // Over other things where the thing lies on a cheapest route out; elsewhere the cheaper route does
 // not pass here, and the leap straight out is what the row is about.

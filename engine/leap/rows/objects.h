@@ -81,4 +81,7 @@ ObjectRow row_of(const SearchContext& scene, const Furniture& thing, const ExitC
 // Least demand over the thing's places; infinite when none is gained within the limit.
 double required_leap_of(const SearchContext& scene, const Furniture& thing);
 
+// The demand of the least way out, m; -1 when none was gained.
+double least_escape(const SearchContext& scene);
+
 }  // namespace hummock::leap

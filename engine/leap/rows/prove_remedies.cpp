@@ -44,6 +44,8 @@ bool meet(const Prism& a, const Prism& b) {
          geom::hulls_overlap(a.hull, b.hull, kTouch);
 }
 
+enum class Mends { nothing, its_share, all };
+
 class Prover {
  public:
   Prover(const SearchContext& scene, const Solved& solved, const std::vector<Furniture>& things,
@@ -67,19 +69,19 @@ class Prover {
   // Every proof is a whole answer: no more than kMostProofs of them.
   bool spent() const { return proofs_ >= kMostProofs; }
 
-  bool move_holds(std::size_t row, const Move& move) {
-    if (!stands_free(things_[row], move)) return false;
+  Mends by_move(std::size_t row, const Move& move) {
+    if (!stands_free(things_[row], move)) return Mends::nothing;
     Site site = scene_.model->site;
     Object& object = site.objects[static_cast<std::size_t>(things_[row].object)];
     object.at = object.at + move.towards * move.by;
-    return holds(row, site);
+    return tried(row, site);
   }
 
-  bool lowering_holds(std::size_t row, double by) {
-    if (!stands_free(things_[row], {})) return false;
+  Mends by_lowering(std::size_t row, double by) {
+    if (!stands_free(things_[row], {})) return Mends::nothing;
     Site site = scene_.model->site;
     site.objects[static_cast<std::size_t>(things_[row].object)].z -= by;
-    return holds(row, site);
+    return tried(row, site);
   }
 
  private:
@@ -109,34 +111,90 @@ class Prover {
     return std::max(required_leap, out.value_or(1e300)) < asked_ || verdict == Verdict::a_way_out;
   }
 
-  bool holds(std::size_t row, const Site& site) {
+  Mends tried(std::size_t row, const Site& site) {
     ++proofs_;
     try {
-      return nothing_worse(row, build_model(site));
+      const Model model = build_model(site);
+      Trial trial(*this, row, model);
+      if (!trial.complete() || !nothing_worse(row, trial)) return Mends::nothing;
+      const double least = trial.least();
+      if (least >= asked_ - kTouch) return Mends::all;
+      return least >= without(row) - kTouch ? Mends::its_share : Mends::nothing;
     } catch (const InputError&) {
-      return false;  // such a site would be refused
+      return Mends::nothing;  // such a site would be refused
     }
   }
 
-  bool nothing_worse(std::size_t row, const Model& model) const {
-    SitePlaces places = solved_.places;
-    if (places.box_of_part.size() != model.parts.size()) return false;
-    const std::vector<Box3> changed = changed_boxes(places, model, things_[row].object);
-    const std::vector<char> part_changed = sample_again(places, model, solved_.rules, changed);
-    const std::vector<PatchPtr> patches = places.all();
-    const SearchResult reached = search_site(model, patches, scene_.links);
-    SearchContext after = scene_;
-    after.model = &model;
-    after.patches = &patches;
-    after.reached = &reached;
-    const std::vector<Furniture> things = elevated_furniture(model, patches);
-    if (!reached.complete || things.size() != things_.size()) return false;
-    const KnownFlights known = scene_.known->tried(patches, changed);
+  // The yard solved again with the thing changed.
+  struct Trial {
+    Trial(const Prover& prover, std::size_t row, const Model& model)
+        : places(prover.solved_.places), scene(prover.scene_) {
+      if (places.box_of_part.size() != model.parts.size()) return;
+      changed = changed_boxes(places, model, prover.things_[row].object);
+      part_changed = sample_again(places, model, prover.solved_.rules, changed);
+      patches = places.all();
+      reached = search_site(model, patches, scene.links);
+      scene.model = &model;
+      scene.patches = &patches;
+      scene.reached = &reached;
+      solved = true;
+    }
+    Trial(const Trial&) = delete;
+    Trial& operator=(const Trial&) = delete;
+
+    bool complete() const { return solved && reached.complete; }
+    // The demand of the least way out, m; infinite where none is within the limit.
+    double least() const {
+      const double found = least_escape(scene);
+      return found < 0.0 ? 1e300 : found;
+    }
+
+    SitePlaces places;
+    SearchContext scene;
+    std::vector<Box3> changed;
+    std::vector<char> part_changed;
+    std::vector<PatchPtr> patches;
+    SearchResult reached;
+    bool solved = false;
+  };
+
+  // The yard's least demand with the thing sunk out of sight, m; infinite where it cannot be told,
+  // so that nothing is taken for proven by it. One solve more for a row, and only where it is
+  // asked.
+  double without(std::size_t row) {
+    if (without_ && without_->first == row) return without_->second;
+    Site site = scene_.model->site;
+    Object& object = site.objects[static_cast<std::size_t>(things_[row].object)];
+    double tall = 0.0;
+    for (const int part : things_[row].parts) {
+      const Box3 box = geom::bounds(scene_.model->parts[static_cast<std::size_t>(part)].mesh);
+      tall = std::max(tall, box.hi.z - geom::height_at(scene_.model->ground, object.at));
+    }
+    constexpr double kOutOfSight = 10.0;  // m below what it reached up to
+    object.z -= tall + kOutOfSight;
+    double least = 1e300;
+    try {
+      const Model model = build_model(site);
+      const Trial trial(*this, row, model);
+      if (trial.complete()) least = trial.least();
+    } catch (const InputError&) {
+      least = 1e300;
+    }
+    without_ = {row, least};
+    return least;
+  }
+
+  bool nothing_worse(std::size_t row, Trial& trial) const {
+    const std::vector<Furniture> things = elevated_furniture(*trial.scene.model, trial.patches);
+    if (things.size() != things_.size()) return false;
+    const KnownFlights known = scene_.known->tried(trial.patches, trial.changed);
+    SearchContext after = trial.scene;
     after.known = &known;
-    const bool kept = same_ways(solved_.places.raised, places.raised);
+    const bool kept = same_ways(solved_.places.raised, trial.places.raised);
     return no_way_worse(ways(after)) &&
-           no_row_worse(after, row, things,
-                        rows_to_redo(things, solved_.exit_costs, part_changed, changed, kept));
+           no_row_worse(
+               after, row, things,
+               rows_to_redo(things, solved_.exit_costs, trial.part_changed, trial.changed, kept));
   }
 
   // What is cheap to know goes first.
@@ -179,7 +237,8 @@ class Prover {
   const Result& before_;
   double asked_;
   int proofs_ = 0;
-  std::vector<std::optional<Prism>> prisms_;  // by part; nothing for what is no thing
+  std::optional<std::pair<std::size_t, double>> without_;  // of the last row asked
+  std::vector<std::optional<Prism>> prisms_;               // by part; nothing for what is no thing
 };
 
 bool built_with_allowances(const Model& model) {
@@ -192,10 +251,12 @@ void try_moves(Prover& prover, const SearchContext& scene, const Furniture& thin
   int tried = 0;
   for (const Move& move : moves_to_try(scene, thing)) {
     if (++tried > kTried || prover.spent()) return;
-    if (!prover.move_holds(row, move)) continue;
+    const Mends mends = prover.by_move(row, move);
+    if (mends == Mends::nothing) continue;
     out.move_m = move.by;
     out.move_towards = move.towards;
-    out.remedies.push_back({Shift::Kind::move, move.by, bearing_deg(move.towards), true});
+    out.remedies.push_back(
+        {Shift::Kind::move, move.by, bearing_deg(move.towards), true, mends == Mends::its_share});
     return;
   }
 }
@@ -204,9 +265,10 @@ void try_lowerings(Prover& prover, const SearchContext& scene, const Furniture& 
                    std::size_t row, ObjectRow& out) {
   for (const double by : lowerings_to_try(scene, thing)) {
     if (prover.spent()) return;
-    if (!prover.lowering_holds(row, by)) continue;
+    const Mends mends = prover.by_lowering(row, by);
+    if (mends == Mends::nothing) continue;
     out.lower_m = by;
-    out.remedies.push_back({Shift::Kind::lower, by, 0.0, true});
+    out.remedies.push_back({Shift::Kind::lower, by, 0.0, true, mends == Mends::its_share});
     return;
   }
 }

@@ -27,16 +27,20 @@ Box3 shifted(const Box3& box, Vec3 by) {
   return moved;
 }
 
-// Asks again and again whether the thing, shifted, is too near some exit.
+// What the thing may not be too near to.
+enum class Onward { ways_out, raised_too };
+
+// Asks again and again whether the thing, shifted, is too near some exit, or another raised thing.
 class Remedy {
  public:
-  Remedy(const SearchContext& scene, const Furniture& thing)
+  Remedy(const SearchContext& scene, const Furniture& thing, Onward onward = Onward::ways_out)
       : scene_(scene),
         asked_(std::max(1.0, scene.settings.required_margin) * scene.links.ability.height) {
     for (const int p : thing.patches) own_.push_back((*scene.patches)[static_cast<std::size_t>(p)]);
     for (const PatchPtr& p : *scene.patches) {
       const bool own = std::find(own_.begin(), own_.end(), p) != own_.end();
-      if (is_leapt_to(*p) && !own) ways_.push_back(p);
+      const bool raised = onward == Onward::raised_too && p->kind == PatchKind::thing;
+      if ((is_leapt_to(*p) || raised) && !own) ways_.push_back(p);
     }
     Polygon plan;
     for (const PatchPtr& p : own_) {
@@ -192,15 +196,10 @@ std::vector<Move> moves_to_try(const SearchContext& scene, const Furniture& thin
   return moves;
 }
 
-std::vector<double> lowerings_to_try(const SearchContext& scene, const Furniture& thing) {
-  const Remedy remedy(scene, thing);
-  if (remedy.empty() || thing.object < 0) return {};
-  double whole = 0.0;  // sunk altogether
-  for (const int n : thing.patches) {
-    for (const SurfacePiece& s : (*scene.patches)[static_cast<std::size_t>(n)]->pieces) {
-      whole = std::max(whole, s.cell.hi.z - geom::height_at(scene.model->ground, xy(s.at)));
-    }
-  }
+namespace {
+
+// The least lowering by which the thing is too near to nothing, below `whole`; rounded up.
+std::optional<double> least_lowering(const Remedy& remedy, double whole) {
   constexpr double kStride = 0.05;  // m
   double bad = 0.0;
   for (int stride = 1; stride * kStride < whole; ++stride) {
@@ -214,14 +213,34 @@ std::vector<double> lowerings_to_try(const SearchContext& scene, const Furniture
       const double middle = 0.5 * (good + bad);
       (remedy.too_near({0.0, 0.0, -middle}, true) ? bad : good) = middle;
     }
-    std::vector<double> list;
-    // What stands near may make a lower thing a step still: a little more is tried too.
-    for (const double more : {0.0, 0.1, 0.25}) {
-      if (rounded_up(good) + more < whole) list.push_back(rounded_up(good) + more);
-    }
-    return list;
+    return rounded_up(good);
   }
-  return {};
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::vector<double> lowerings_to_try(const SearchContext& scene, const Furniture& thing) {
+  const Remedy remedy(scene, thing);
+  if (remedy.empty() || thing.object < 0) return {};
+  double whole = 0.0;  // sunk altogether
+  for (const int n : thing.patches) {
+    for (const SurfacePiece& s : (*scene.patches)[static_cast<std::size_t>(n)]->pieces) {
+      whole = std::max(whole, s.cell.hi.z - geom::height_at(scene.model->ground, xy(s.at)));
+    }
+  }
+  const auto out = least_lowering(remedy, whole);
+  if (!out) return {};
+  std::vector<double> list;
+  // What stands near may make a lower thing a step still: a little more is tried too, and what it
+  // takes to be no step on to any of it.
+  for (const double more : {0.0, 0.1, 0.25}) {
+    if (*out + more < whole) list.push_back(*out + more);
+  }
+  const auto onto = least_lowering(Remedy(scene, thing, Onward::raised_too), whole);
+  if (onto && *onto > *out) list.push_back(*onto);
+  std::sort(list.begin(), list.end());
+  return list;
 }
 
 double bearing_deg(Vec2 towards) {

@@ -10,16 +10,19 @@
 //        the outline and touch no house, den or other object it did not touch before (hulls of
 //        plans, and heights).
 // lower  by bisection to 5 mm, rounded up to 1 cm; pieces that sink into the ground no longer
-//        count. The thing is sunk, its shape kept. None for one that stands through the barrier:
+//        count. A little more is tried too, and what it takes to be no step on to another raised
+//        thing. The thing is sunk, its shape kept. None for one that stands through the barrier:
 //        what of it is outside stays there.
 //
 // Proven. That test knows only the leap from the thing to an exit. Each candidate, the least first,
 // is therefore built and the whole site solved again (keeping, as the live solver does, what the
 // change cannot bear, and seeking no more than the verdicts): the thing's row must meet the brief,
 // no other row may have a worse verdict, and no way out short of the brief may go from anything
-// else that did not before; so what becomes usable where it stood or goes counts. Of a thing's
-// candidates at most kTried are tried, of a site's kMostProofs; a row whose candidates all failed
-// has none
+// else that did not before; so what becomes usable where it stood or goes counts. And the yard
+// itself is judged: its least demand must be what is asked. Where it is not, it must be no less
+// than with the thing sunk out of sight: then no way over the thing is the yard's weakest, and what
+// is left to mend lies elsewhere too, which is told (`share_only`). Of a thing's moves at most
+// kTried are tried, of a site's candidates kMostProofs; a row whose candidates all failed has none
 // (`remedy_sought` without one). Houses and dens get no advice. Not sought for a model built with
 // snow, growth or scour, whose allowances are not kept.
 #pragma once
@@ -37,7 +40,7 @@ struct Move {
 };
 inline constexpr int kDirections = 32;  // a setting of the method
 inline constexpr int kTried = 3;        // a setting of the method
-inline constexpr int kMostProofs = 8;   // a setting of the method
+inline constexpr int kMostProofs = 12;  // a setting of the method
 
 // By rising shift.
 std::vector<Move> moves_to_try(const SearchContext& scene, const Furniture& thing);
