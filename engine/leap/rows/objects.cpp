@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/species/body.h"
+
 namespace hummock::leap {
 
 namespace {
