@@ -133,6 +133,7 @@ TEST(BruteForce, BranchAndBoundGivesTheLeastOverAllPairsOfItsPieces) {
     for (std::size_t k = 1; k < patches.size(); ++k) quest.targets.push_back(static_cast<int>(k));
     const SearchResult fast = search(patches, quest, *model.body_scene, links);
     std::vector<PatchPtr> laid;
+    laid.reserve(patches.size());
     for (const PatchPtr& p : patches) laid.push_back(unfolded(p));
     const std::vector<double> slow = required_leaps_over_all_pairs(laid, links, *model.body_scene);
     ASSERT_EQ(fast.assumed, 0);

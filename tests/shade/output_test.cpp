@@ -101,8 +101,8 @@ TEST(DayTables, cells_stand_row_by_row) {
     *r = geom::Raster(grid);
     for (float& v : r->values) v = any(engine);
   }
-  for (int n = 0; n < 450; ++n)
-    day.sun_hours.values[static_cast<std::size_t>(2 * n)] = std::numeric_limits<float>::quiet_NaN();
+  for (std::size_t n = 0; n < 450; ++n)
+    day.sun_hours.values[2 * n] = std::numeric_limits<float>::quiet_NaN();
   std::string plain;
   for (int j = 0; j < grid.ny; ++j)
     for (int i = 0; i < grid.nx; ++i) {
