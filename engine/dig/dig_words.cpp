@@ -47,8 +47,7 @@ const FigureRows& figure_rows() {
   static const FigureRows rows{
       {"dig.least_length_m", "shortest tunnel under the barrier", "m", 2, Better::more,
        "Length of the shortest tunnel out, over all stations along the barrier and from every "
-       "drawn "
-       "burrow what it leaves to dig."},
+       "drawn burrow what it leaves to dig."},
       {"dig.least_depth_m", "shallowest tunnel under the barrier", "m", 2, Better::more,
        "Depth that a tunnel out must reach, the least over all stations along the barrier."}};
   return rows;

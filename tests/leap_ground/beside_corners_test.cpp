@@ -3,9 +3,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <random>
+#include <utility>
 
 #include "engine/leap/leap.h"
 #include "tests/support/yard.h"

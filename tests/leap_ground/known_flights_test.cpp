@@ -8,19 +8,10 @@
 #include <random>
 #include <tuple>
 
-#include "engine/leap/places/site_places.h"
-#include "engine/leap/search/site_search.h"
-#include "tests/support/yard.h"
+#include "tests/leap_ground/search_scene.h"
 
 namespace hummock::leap {
 namespace {
-
-struct Scene {
-  Model model;
-  SitePlaces places;
-  std::vector<PatchPtr> patches;
-  LinkRules links;
-};
 
 // With shelves over one another, whose undersides stop most flights.
 Site shelved_yard(unsigned seed) {
@@ -43,19 +34,6 @@ Site shelved_yard(unsigned seed) {
   return site;
 }
 
-Scene scene_of(const Site& site, bool folded = false) {
-  Scene scene;
-  scene.model = test::built(site);
-  Settings settings;
-  settings.resolution = 0.05;
-  const PlaceRules rules = place_rules(scene.model.site.species, settings);
-  scene.places = site_places(scene.model, rules);
-  if (folded) scene.places.ground = ground_places(scene.model, rules, 0);
-  scene.patches = scene.places.all();
-  scene.links = link_rules(rules.ability, settings);
-  return scene;
-}
-
 SearchResult from(const Scene& scene, std::size_t start, std::int64_t most_flights,
                   const KnownFlights* known) {
   Quest quest;
@@ -67,20 +45,6 @@ SearchResult from(const Scene& scene, std::size_t start, std::int64_t most_fligh
   return search(scene.patches, quest, *scene.model.body_scene, scene.links);
 }
 
-void expect_same(const SearchResult& a, const SearchResult& b) {
-  EXPECT_EQ(a.complete, b.complete);
-  EXPECT_EQ(a.key, b.key);
-  EXPECT_EQ(a.flights, b.flights);
-  EXPECT_TRUE(a.touched.lo == b.touched.lo && a.touched.hi == b.touched.hi);
-  ASSERT_EQ(a.patches.size(), b.patches.size());
-  for (std::size_t k = 0; k < a.patches.size(); ++k) {
-    EXPECT_EQ(a.patches[k].required_leap, b.patches[k].required_leap) << k;
-    EXPECT_EQ(a.patches[k].required_leap_above, b.patches[k].required_leap_above) << k;
-    EXPECT_EQ(a.patches[k].by.from_patch, b.patches[k].by.from_patch) << k;
-    EXPECT_TRUE(a.patches[k].by.to == b.patches[k].by.to) << k;
-  }
-}
-
 // Returns how many flights were tested in all.
 std::int64_t expect_known_makes_no_odds(const Scene& scene, const KnownFlights& known) {
   std::int64_t flights = 0;
@@ -89,7 +53,7 @@ std::int64_t expect_known_makes_no_odds(const Scene& scene, const KnownFlights& 
       if (is_exit(*scene.patches[start])) continue;
       for (const std::int64_t most : {300, 4000000}) {
         const SearchResult plain = from(scene, start, most, nullptr);
-        expect_same(plain, from(scene, start, most, &known));
+        expect_equal_answers(plain, from(scene, start, most, &known));
         flights += plain.flights;
       }
     }
@@ -144,15 +108,15 @@ TEST(KnownFlights, ChangeNoAnswerOfASceneChangedAgainAndAgain) {
     const std::vector<geom::Box3> changed = changed_boxes(now.places, next.model, which);
     if (move % 3 == 0) {
       const KnownFlights tried = known.tried(next.patches, changed);
-      expect_same(from(next, 0, 3000, nullptr), from(next, 0, 3000, &tried));
-      expect_same(from(now, 0, 3000, nullptr), from(now, 0, 3000, &known));
+      expect_equal_answers(from(next, 0, 3000, nullptr), from(next, 0, 3000, &tried));
+      expect_equal_answers(from(now, 0, 3000, nullptr), from(now, 0, 3000, &known));
       shelf.at = before;
       continue;
     }
     known = known.after(next.patches, changed);
     now = next;
     for (const std::size_t start : {std::size_t{0}, std::size_t{2}})
-      expect_same(from(now, start, 3000, nullptr), from(now, start, 3000, &known));
+      expect_equal_answers(from(now, start, 3000, nullptr), from(now, start, 3000, &known));
   }
 }
 

@@ -6,18 +6,10 @@
 
 #include <random>
 
-#include "engine/leap/places/site_places.h"
-#include "engine/leap/search/site_search.h"
-#include "tests/support/yard.h"
+#include "tests/leap_ground/search_scene.h"
 
 namespace hummock::leap {
 namespace {
-
-struct Yard {
-  Model model;
-  std::vector<PatchPtr> patches;
-  LinkRules links;
-};
 
 // Level where the seed is a multiple of three, so that whole fences are equal; else on a slope.
 // With a bank too steep to walk on odd seeds and a start, so that the ground falls into parts.
@@ -48,20 +40,12 @@ Site sloping_yard(unsigned seed) {
   return site;
 }
 
-Yard yard_of(unsigned seed) {
-  Yard yard;
-  yard.model = test::built(sloping_yard(seed));
-  Settings settings;
-  settings.resolution = 0.05;
-  const PlaceRules rules = place_rules(yard.model.site.species, settings);
-  SitePlaces places = site_places(yard.model, rules);
-  places.ground = ground_places(yard.model, rules, 0);  // folded, however small
-  yard.patches = places.all();
-  yard.links = link_rules(rules.ability, settings);
-  return yard;
+// Its ground folded, however small.
+Scene yard_of(unsigned seed) {
+  return scene_of(sloping_yard(seed), true);
 }
 
-Quest quest_of(const Yard& yard) {
+Quest quest_of(const Scene& yard) {
   Quest quest;
   quest.starts = {{0, 0.0}};
   for (std::size_t p = 1; p < yard.patches.size(); ++p)
@@ -72,33 +56,12 @@ Quest quest_of(const Yard& yard) {
   return quest;
 }
 
-SearchResult answer(const Yard& yard, const Quest& quest) {
+SearchResult answer(const Scene& yard, const Quest& quest) {
   return search(yard.patches, quest, *yard.model.body_scene, yard.links);
 }
 
-void expect_equal_answers(const SearchResult& a, const SearchResult& b) {
-  EXPECT_EQ(a.complete, b.complete);
-  EXPECT_EQ(a.key, b.key);
-  EXPECT_EQ(a.flights, b.flights);
-  EXPECT_EQ(a.assumed, b.assumed);
-  EXPECT_TRUE(a.touched.lo == b.touched.lo && a.touched.hi == b.touched.hi);
-  ASSERT_EQ(a.patches.size(), b.patches.size());
-  for (std::size_t k = 0; k < a.patches.size(); ++k) {
-    const Gained& g = a.patches[k];
-    const Gained& h = b.patches[k];
-    EXPECT_EQ(g.required_leap, h.required_leap) << k;
-    EXPECT_EQ(g.required_leap_above, h.required_leap_above) << k;
-    EXPECT_EQ(g.by.kind, h.by.kind) << k;
-    EXPECT_EQ(g.by.from_patch, h.by.from_patch) << k;
-    EXPECT_TRUE(g.by.from == h.by.from && g.by.to == h.by.to && g.by.aim == h.by.aim) << k;
-    EXPECT_EQ(g.by.effort, h.by.effort) << k;
-    EXPECT_EQ(g.by.effort_below, h.by.effort_below) << k;
-    EXPECT_EQ(g.by.apex, h.by.apex) << k;
-  }
-}
-
 // Returns how many blocks were left out.
-std::int64_t expect_same_without(const Yard& yard, Quest quest) {
+std::int64_t expect_same_without(const Scene& yard, Quest quest) {
   const SearchResult ahead = answer(yard, quest);
   quest.look_ahead = false;
   const SearchResult plain = answer(yard, quest);
@@ -111,7 +74,7 @@ TEST(LookAhead, ChangesNoAnswer) {
   std::int64_t left_out = 0;
   for (unsigned seed = 1; seed <= 12; ++seed) {
     SCOPED_TRACE(seed);
-    const Yard yard = yard_of(seed);
+    const Scene yard = yard_of(seed);
     left_out += expect_same_without(yard, quest_of(yard));
     Quest first = quest_of(yard);
     first.stop_at_first_exit = true;
@@ -129,7 +92,7 @@ TEST(LookAhead, ChangesNoPlaceToStopAt) {
   std::int64_t stopped = 0;
   for (unsigned seed = 1; seed <= 6; ++seed) {
     SCOPED_TRACE(seed);
-    const Yard yard = yard_of(seed);
+    const Scene yard = yard_of(seed);
     for (const std::int64_t most : {0, 3, 40, 150, 600, 2500}) {
       Quest quest = quest_of(yard);
       quest.most_flights = most;
@@ -148,7 +111,7 @@ TEST(LookAhead, RemembersAndChangesNoAnswer) {
   std::int64_t left_out = 0;
   for (unsigned seed = 1; seed <= 6; ++seed) {
     SCOPED_TRACE(seed);
-    const Yard yard = yard_of(seed);
+    const Scene yard = yard_of(seed);
     const KnownFlights known(std::make_shared<FlightMemo>(), yard.patches, {});
     Quest quest = quest_of(yard);
     for (int again = 0; again < 3; ++again) {

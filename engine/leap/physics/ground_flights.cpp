@@ -9,6 +9,13 @@ namespace {
 constexpr int kPatchBits = 26, kSpotBits = 22, kRungsBits = 10, kChordBits = 5;
 constexpr std::uint64_t kChord = (1U << kChordBits) - 1;
 
+// Adding nothing makes one zero of both.
+std::uint64_t mixed_in(std::uint64_t h, geom::Vec3 v) {
+  for (const double x : {v.x + 0.0, v.y + 0.0, v.z + 0.0})
+    h = (h ^ (h >> 29) ^ std::bit_cast<std::uint64_t>(x)) * 0xBF58476D1CE4E5B9ULL;
+  return h;
+}
+
 }  // namespace
 
 std::optional<GroundFlights::Slot> GroundFlights::slot_of(const Flight& f) {
@@ -23,18 +30,11 @@ std::optional<GroundFlights::Slot> GroundFlights::slot_of(const Flight& f) {
 }
 
 std::uint64_t GroundFlights::about(const SurfacePiece& from) {
-  const geom::Box3& c = from.cell;
-  std::uint64_t h = from.cling ? 1 : 0;
-  for (const double v : {c.lo.x, c.lo.y, c.lo.z, c.hi.x, c.hi.y, c.hi.z})
-    h = (h ^ (h >> 29) ^ std::bit_cast<std::uint64_t>(v + 0.0)) * 0xBF58476D1CE4E5B9ULL;
-  return h;
+  return mixed_in(mixed_in(from.cling ? 1 : 0, from.cell.lo), from.cell.hi);
 }
 
 std::size_t GroundFlights::mixed(const Slot& slot) {
-  std::uint64_t h = (slot.name & ~kChord) ^ slot.about;
-  // Adding nothing makes one zero of both.
-  for (const double v : {slot.from.x + 0.0, slot.from.y + 0.0, slot.from.z + 0.0})
-    h = (h ^ (h >> 29) ^ std::bit_cast<std::uint64_t>(v)) * 0xBF58476D1CE4E5B9ULL;
+  const std::uint64_t h = mixed_in((slot.name & ~kChord) ^ slot.about, slot.from);
   return static_cast<std::size_t>(h ^ (h >> 32));
 }
 

@@ -108,8 +108,7 @@ void LookAhead::look_at_pair(Group& group, const SurfacePiece& p, const SurfaceP
 
 bool LookAhead::is_free(const SurfacePiece& p, const SurfacePiece& q) const {
   if (!rules_.blocked) return true;
-  double share = 0.5;
-  return arc_free(scene_, least_arc(rules_, p, q), rules_.chord_error, ends_of(rules_, q), &share);
+  return arc_free(scene_, least_arc(rules_, p, q), rules_.chord_error, ends_of(rules_, q));
 }
 
 }  // namespace hummock::leap
