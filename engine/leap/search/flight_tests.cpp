@@ -111,6 +111,15 @@ Edge FlightTests::close_in(const Arc& least, const SurfacePiece& to, Side side, 
   return edge;
 }
 
+Aside FlightTests::flown(const Entry& e, const SurfacePiece& from, const SurfacePiece& to,
+                         Way way) {
+  Aside by = aside(rules_, from, to, e.side, e.k, way);
+  if (way == Way::straight || e.k == 0) return by;
+  const Arc least = least_arc(rules_, by.from, by.to);
+  by.arc = rung(rules_, least, e.side, close_in(least, by.to, e.side, e.k, e.share).free);
+  return by;
+}
+
 void FlightTests::touch(const geom::Box3& a, const geom::Box3& b) {
   for (const geom::Box3& box : {a, b}) {
     touched_.add(box.lo);

@@ -43,6 +43,9 @@ class FlightTests {
   Flown fly(const Arc& arc, const Entry& e, const SurfacePiece& from, const SurfacePiece& to);
   // Rung k is free, and the one before was blocked at `share`: by bisection to an eighth.
   Edge close_in(const Arc& least, const SurfacePiece& to, Side side, int k, double share);
+  // The flight found of an entry's rung, past a corner closed in on the rung below as well: what
+  // bounds the effort from above, not what it counts for.
+  Aside flown(const Entry& e, const SurfacePiece& from, const SurfacePiece& to, Way way);
   bool limb_free(const std::vector<geom::Vec3>& way);
   // By one of its ways (links.h).
   bool limb_reaches(const SurfacePiece& from, const SurfacePiece& to);

@@ -264,7 +264,7 @@ class Search {
   void gain_flight(const Entry& e, Way way) {
     if (through(e)) return;
     const auto [p, q] = spots(e);
-    const Aside by = aside(rules_, p, q, e.side, e.k, way);
+    const Aside by = tests_.flown(e, p, q, way);
     gain(e, made_link(rules_, LinkKind::flight, e.pa, by.from, by.to, by.arc, e.key,
                       cost(e.pa, by.from)));
   }
