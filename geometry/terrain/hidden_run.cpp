@@ -258,14 +258,33 @@ void hidden_run_one_by_one(const HiddenStrip& s, int end, SkylineReader& r) {
   while (r.j < end && step(s, r)) continue;
 }
 
-void hidden_run(const HiddenStrip& s, int end, SkylineReader& r) {
-  if (s.answers.hidden == nullptr) return hidden_run_one_by_one(s, end, r);
+namespace {
+
+// Several rows at once where it pays.
+void run(const HiddenStrip& s, int end, SkylineReader& r) {
   while (r.j < end) {
     if (!step(s, r)) return;  // first: most often nothing is hidden here
     while (r.j + kRows <= end && step_over(s, r)) continue;
     for (int k = 1; k < kRows; ++k)
       if (r.j >= end || !step(s, r)) return;
   }
+}
+
+#if defined(__x86_64__)
+__attribute__((target("avx2"), flatten)) void run_wide(const HiddenStrip& s, int end,
+                                                       SkylineReader& r) {
+  run(s, end, r);
+}
+#endif
+
+}  // namespace
+
+void hidden_run(const HiddenStrip& s, int end, SkylineReader& r) {
+  if (s.answers.hidden == nullptr) return hidden_run_one_by_one(s, end, r);
+#if defined(__x86_64__)
+  if (wide()) return run_wide(s, end, r);
+#endif
+  run(s, end, r);
 }
 
 }  // namespace hummock::geom
