@@ -49,9 +49,10 @@ class Skyline {
 
  private:
   __attribute__((noinline)) void grow(std::size_t more) {
-    u_.resize(2 * (size_ + more) + kReadAhead);
+    u_.resize(std::max(kLeast, 2 * (size_ + more) + kReadAhead));
     w_.resize(u_.size());
   }
+  static constexpr std::size_t kLeast = 256;    // corners there is room for at first
   static constexpr std::size_t kReadAhead = 4;  // corners: they are read so many at a time
   std::vector<double> u_, w_;
   std::size_t size_ = 0;
