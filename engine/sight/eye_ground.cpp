@@ -1,5 +1,7 @@
 #include "engine/sight/eye_ground.h"
 
+#include <tbb/parallel_for.h>
+
 #include <algorithm>
 
 namespace hummock::sight {
@@ -32,12 +34,23 @@ HiddenByGround EyeGround::look(Vec3 eye) const {
 }
 
 std::shared_ptr<const HiddenByGround> EyeGround::from(Vec3 eye) {
-  if (!geom::covers(ground_, geom::xy(eye))) return nullptr;
-  const std::array<double, 3> at{eye.x, eye.y, eye.z};
-  if (const auto known = seen_.find(at); known != seen_.end()) return known->second;
-  auto hidden = std::make_shared<const HiddenByGround>(look(eye));
-  if ((seen_.size() + 1) * usable_.size() <= kMostBits) seen_.emplace(at, hidden);
-  return hidden;
+  return from(std::span<const Vec3>{&eye, 1}).front();
+}
+
+std::vector<std::shared_ptr<const HiddenByGround>> EyeGround::from(std::span<const Vec3> eyes) {
+  std::vector<std::shared_ptr<const HiddenByGround>> out(eyes.size());
+  const auto at = [&](std::size_t k) {
+    return std::array<double, 3>{eyes[k].x, eyes[k].y, eyes[k].z};
+  };
+  tbb::parallel_for(std::size_t{0}, eyes.size(), [&](std::size_t k) {
+    if (!geom::covers(ground_, geom::xy(eyes[k]))) return;
+    const auto known = seen_.find(at(k));
+    out[k] = known != seen_.end() ? known->second
+                                  : std::make_shared<const HiddenByGround>(look(eyes[k]));
+  });
+  for (std::size_t k = 0; k < eyes.size(); ++k)
+    if (out[k] && (seen_.size() + 1) * usable_.size() <= kMostBits) seen_.emplace(at(k), out[k]);
+  return out;
 }
 
 }  // namespace hummock::sight

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <map>
 #include <memory>
+#include <span>
 #include <vector>
 
 #include "engine/model/model.h"
@@ -23,8 +24,10 @@ class EyeGround {
   // Both must outlive it.
   EyeGround(const geom::Heightfield& ground, const std::vector<std::uint8_t>& usable, double tall);
 
-  // Nothing for an eye that stands beyond the ground. One thread at a time.
+  // Nothing for an eye that stands beyond the ground. One thread at a time; several eyes are looked
+  // from side by side.
   std::shared_ptr<const HiddenByGround> from(Vec3 eye);
+  std::vector<std::shared_ptr<const HiddenByGround>> from(std::span<const Vec3> eyes);
 
  private:
   HiddenByGround look(Vec3 eye) const;

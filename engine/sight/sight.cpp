@@ -6,8 +6,10 @@
 #include <array>
 #include <bit>
 #include <cmath>
+#include <functional>
 #include <memory>
 #include <optional>
+#include <span>
 #include <stdexcept>
 
 #include "engine/sight/eye_ground.h"
@@ -103,11 +105,22 @@ void look_along(const Look& look, const Window& window, const Eye& eye, int j,
   row.flush();
 }
 
-// Marks what this eye sees of all nodes.
-void look_from(const Look& look, const Window& window, Vec3 at, std::vector<std::uint8_t>& seen) {
-  const Eye eye{at, look.ground->from(at)};
+// Marks what these eyes see of all nodes. A few eyes at a time, so that the threads wait for each
+// other seldom; of each row one eye after the other, as the next need not look at what was seen.
+void look_from(const Look& look, const Window& window, std::span<const Vec3> all,
+               std::vector<std::uint8_t>& seen, const std::function<void(std::size_t)>& before) {
+  constexpr std::size_t kTogether = 8;
   const int rows = (look.model.ground.grid.ny + look.stride - 1) / look.stride;
-  tbb::parallel_for(0, rows, [&](int r) { look_along(look, window, eye, r * look.stride, seen); });
+  for (std::size_t first = 0; first < all.size(); first += kTogether) {
+    before(first);
+    const auto at = all.subspan(first, std::min(kTogether, all.size() - first));
+    const auto hidden = look.ground->from(at);
+    std::vector<Eye> eyes;
+    for (std::size_t k = 0; k < at.size(); ++k) eyes.push_back({at[k], hidden[k]});
+    tbb::parallel_for(0, rows, [&](int r) {
+      for (const Eye& eye : eyes) look_along(look, window, eye, r * look.stride, seen);
+    });
+  }
 }
 
 // Eyes between the eyes, until they show little more (sight.h).
@@ -120,10 +133,8 @@ void look_between(const Look& look, const Viewpoint& view, const Progress& progr
   const double little = kSettled * marked(look.usable);
   for (int halvings = 0; gap_after(view, halvings) > kTwoEyes; ++halvings) {
     const double before = marked(seen);
-    for (const Vec3 eye : eyes_between(*look.land, view, halvings)) {
-      progress.step("sight", share);
-      look_from(look, view.window, eye, seen);
-    }
+    look_from(look, view.window, eyes_between(*look.land, view, halvings), seen,
+              [&](std::size_t) { progress.step("sight", share); });
     if (marked(seen) - before < little) return;
   }
 }
@@ -131,11 +142,10 @@ void look_between(const Look& look, const Viewpoint& view, const Progress& progr
 // Adds to `seen` what this viewing place sees.
 void see_from(const Look& look, const Viewpoint& view, const Progress& progress, double from,
               double to, std::vector<std::uint8_t>& seen) {
-  for (std::size_t k = 0; k < view.eyes.size(); ++k) {
+  look_from(look, view.window, view.eyes, seen, [&](std::size_t k) {
     progress.step("sight", from + (to - from) * static_cast<double>(k) /
                                       static_cast<double>(view.eyes.size()));
-    look_from(look, view.window, view.eyes[k], seen);
-  }
+  });
   look_between(look, view, progress, to, seen);
 }
 

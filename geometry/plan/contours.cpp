@@ -3,6 +3,7 @@
 #include <cmath>
 #include <cstdint>
 #include <unordered_map>
+#include <utility>
 
 namespace hummock::geom {
 namespace {
@@ -49,14 +50,29 @@ void cut(const Corner& a, const Corner& b, const Corner& c, double level,
                     crossing(apex, q, level)});
 }
 
+// 1 for each node of a row at or over the level; those without a value are not.
+void mark_above(const Raster& raster, int j, double level, std::vector<std::uint8_t>& up) {
+  const float* row = &raster.values[raster.grid.index(0, j)];
+  for (std::size_t i = 0; i < up.size(); ++i) up[i] = static_cast<double>(row[i]) >= level ? 1 : 0;
+}
+
 std::vector<Piece> pieces_at(const Raster& raster, double level) {
   const Grid& g = raster.grid;
   std::vector<Piece> pieces;
   const auto corner = [&](int i, int j) {
     return Corner{g.index(i, j), g.node(i, j), static_cast<double>(raster.at(i, j))};
   };
+  const auto across = static_cast<std::size_t>(g.nx);
+  std::vector<std::uint8_t> low(across), high(across);
+  mark_above(raster, 0, level, high);
   for (int j = 0; j + 1 < g.ny; ++j) {
+    std::swap(low, high);
+    mark_above(raster, j + 1, level, high);
     for (int i = 0; i + 1 < g.nx; ++i) {
+      const auto n = static_cast<std::size_t>(i);
+      // A cell of which all corners lie on one side is not cut: nearly all of them.
+      const int up = low[n] + low[n + 1] + high[n] + high[n + 1];
+      if (up == 0 || up == 4) continue;
       const Corner a = corner(i, j);
       const Corner b = corner(i + 1, j);
       const Corner c = corner(i + 1, j + 1);

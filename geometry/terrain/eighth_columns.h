@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <vector>
+#include <memory>
 
 #include "geometry/terrain/eighth_sweep.h"
 
@@ -30,7 +30,9 @@ class EighthColumns {
     stride_q_ = (way.along_x ? row : 1) * way.sign_q;
     base_ = way.along_x ? first_q_ * row + first_p_ : first_p_ * row + first_q_;
     count_p_ = std::min(count_p_, columns_to(wanted));
-    most_rows_ = static_cast<std::size_t>(last_row(p_ + count_p_ + kTogether)) + 2;
+    most_rows_ = static_cast<std::size_t>(last_row(p_ + count_p_ + 1.0)) + 2;
+    // At once as long as any will be, and not cleared: what is read of it was written.
+    w_ = std::make_unique_for_overwrite<double[]>(most_rows_ * kKept);
   }
 
   int columns() const { return count_p_; }
@@ -63,13 +65,14 @@ class EighthColumns {
   const double* load(int k) {
     if (!way_.along_x) return load_one(k);
     if (k % kTogether == 0) load_tile(k);
-    return tile_[static_cast<std::size_t>(k % (2 * kTogether))].data();
+    return column(k);
   }
 
  private:
   // Along x a column's nodes lie one in each row of the grid: eight columns at a time share a line
   // of the cache.
   static constexpr int kTogether = 8;
+  static constexpr int kKept = kTogether + 1;  // those, and the last of those before
 
   // How many columns there are up to the last with a wanted node ahead of the eye; 0 where this
   // eighth has none.
@@ -90,15 +93,12 @@ class EighthColumns {
     count = sign > 0 ? n - static_cast<int>(f) : static_cast<int>(f) + 1;
     offset = std::abs(f - eye);
   }
-  double* column(int k, std::size_t rows) {
-    std::vector<double>& w = tile_[static_cast<std::size_t>(k % (2 * kTogether))];
-    // At once as long as any will be: growing with the columns would copy what is not read again.
-    if (w.size() < rows) w = std::vector<double>(std::max(rows, most_rows_));
-    return w.data();
+  double* column(int k) const {
+    return w_.get() + static_cast<std::size_t>(k % kKept) * most_rows_;
   }
   const double* load_one(int k) {
     const int from = first_row(), to = last_row(p_ + k + 2.0);
-    double* w = column(k, static_cast<std::size_t>(to) + 2) + 1;
+    double* w = column(k) + 1;
     const double* z = ground_.z.data() + node(k, 0);
     if (way_.sign_q > 0)
       seen_from<1>(z, from, to, eye_z_, 1.0 / (p_ + k), w);
@@ -107,15 +107,37 @@ class EighthColumns {
     return w - 1;
   }
   template <int step>
-  static void seen_from(const double* z, int from, int to, double eye_z, double scale,
-                        double* __restrict w) {
+  __attribute__((always_inline)) static void seen_row_by_row(const double* z, int from, int to,
+                                                             double eye_z, double scale,
+                                                             double* __restrict w) {
     for (int j = from; j <= to; ++j) w[j] = (z[step * j] - eye_z) * scale;
   }
+#if defined(__x86_64__)
+  template <int step>
+  __attribute__((target("avx2"))) static void seen_wide(const double* z, int from, int to,
+                                                        double eye_z, double scale,
+                                                        double* __restrict w) {
+    seen_row_by_row<step>(z, from, to, eye_z, scale, w);
+  }
+  template <int step>
+  static void seen_from(const double* z, int from, int to, double eye_z, double scale, double* w) {
+    static const bool wide = __builtin_cpu_supports("avx2") != 0;
+    if (wide)
+      seen_wide<step>(z, from, to, eye_z, scale, w);
+    else
+      seen_row_by_row<step>(z, from, to, eye_z, scale, w);
+  }
+#else
+  template <int step>
+  static void seen_from(const double* z, int from, int to, double eye_z, double scale, double* w) {
+    seen_row_by_row<step>(z, from, to, eye_z, scale, w);
+  }
+#endif
   void load_tile(int k) {
     const int many = std::min(kTogether, count_p_ - k);
     Tile tile;
     for (int c = 0; c < many; ++c) {
-      tile.w[c] = column(k + c, static_cast<std::size_t>(last_row(p_ + k + many + 1.0)) + 2) + 1;
+      tile.w[c] = column(k + c) + 1;
       tile.scale[c] = 1.0 / (p_ + (k + c));
     }
     tile.z = ground_.z.data() + node(k, 0);
@@ -156,7 +178,7 @@ class EighthColumns {
   int count_p_ = 0, count_q_ = 0;
   double p_ = 0.0, q_ = 0.0;   // of the first column and row ahead of the eye, in cells
   std::size_t most_rows_ = 0;  // of a column's w
-  std::vector<double> tile_[2 * kTogether];
+  std::unique_ptr<double[]> w_;
 };
 
 }  // namespace hummock::geom

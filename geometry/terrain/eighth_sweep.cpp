@@ -147,87 +147,101 @@ class EighthSweep {
     const double far = std::min(1.0, row(count_q_ - 1) / p);
     if (far <= 0.0) return false;
     Merge merge(now_, next_);
+    const Strip strip = strip_before(k, p, far);
     if (falling_)
-      falling_strip(merge, k, p, far);
+      falling_strip(merge, strip);
     else
-      rising_strip(merge, k, p, far);
+      rising_strip(merge, strip);
     merge.finish();
     w_now_ = w_next_;
     return true;
+  }
+  // The strip before column k, and the last row of the farther column that rows rising clear and
+  // rows under the skyline may be gone over to: not past `far`, and short of it.
+  struct Strip {
+    int k;
+    double p, before, in_p, in_b, far;
+    int rise_to;
+    HiddenStrip hidden;
+    int hidden_to;
+  };
+  Strip strip_before(int k, double p, double far) const {
+    const double before = p_ + (k - 1);  // not p − 1: it loses a small p_
+    const double in_p = 1.0 / p;
+    const int under = static_cast<int>(far * p - q_);
+    int rise_to = std::min(count_q_ - 1, under);
+    if (row(rise_to) * in_p > far) --rise_to;
+    int hidden_to = std::min(count_q_ - 1, under + 1);
+    while (hidden_to > 0 && row(hidden_to) * in_p >= far) --hidden_to;
+    return {k,
+            p,
+            before,
+            in_p,
+            1.0 / before,
+            far,
+            rise_to,
+            {p, in_p, q_, w_next_ + 1, w_now_ + 1, now_.u(), now_.w(),
+             kSkylineRounding * (2.0 * std::abs(eye_z_) + 1.0), kSkylineRounding,
+             answers_.of(columns_.node(k, 0), columns_.stride_q())},
+            hidden_to};
   }
   double w_before(int j) const { return w_now_[j + 1]; }
   double w_after(int j) const { return w_next_[j + 1]; }
 
   // Diagonals from (k, j) to (k−1, j+1). With N = nodes of column k and P = of column k−1, their
   // u run N0 P0 N1 P1 …; from N_j on, row, diagonal and column edge all start at N_j.
-  void falling_strip(Merge& merge, int k, double p, double far) {
-    const double before = p_ + (k - 1);  // not p − 1: it loses a small p_
-    const double in_p = 1.0 / p, in_b = 1.0 / before;
+  void falling_strip(Merge& merge, const Strip& s) {
+    const double over = s.p * s.before;
     Line last{0.0, -1e300, 0.0};  // the diagonal of the cell row before, up to its P
+    // u(P_{j+1}) − u(N_j) = (p + row) / (p · (p − 1))
+    const auto diagonal_of = [&](int j, double un) {
+      return Line{un, w_after(j), (w_before(j + 1) - w_after(j)) * over * inverse_sum(s.k + j)};
+    };
     for (int j = columns_.first_row();; ++j) {
-      const double un = row(j) * in_p;
-      const double up = row(j) * in_b;
-      if (j >= 0) judge(k, j, p, std::max(merge.skyline(), last.at(un)));
-      if (un >= far || j + 1 >= count_q_) return;
-      const Line side{un, w_after(j), (w_after(j + 1) - w_after(j)) * p};
-      // u(P_{j+1}) − u(N_j) = (p + row) / (p · (p − 1))
-      const Line diagonal{un, w_after(j),
-                          (w_before(j + 1) - w_after(j)) * (p * before) * inverse_sum(k + j)};
-      const double next = row(j + 1) * in_p;
+      const double un = row(j) * s.in_p;
+      const double up = row(j) * s.in_b;
+      if (j >= 0) judge(s.k, j, s.p, std::max(merge.skyline(), last.at(un)));
+      if (un >= s.far || j + 1 >= count_q_) return;
+      const Line side{un, w_after(j), (w_after(j + 1) - w_after(j)) * s.p};
       if ((up > un || merge.begins()) && last.at(un) <= side.w0)
-        if (const int went = rise(merge, j, p, before, far); went > 0) {
+        if (const int went = rise(merge, j, s); went > 0) {
           j += went - 1;
-          last = {row(j) * in_p, w_after(j),
-                  (w_before(j + 1) - w_after(j)) * (p * before) * inverse_sum(k + j)};
+          last = diagonal_of(j, row(j) * s.in_p);
           continue;
         }
+      const double next = row(j + 1) * s.in_p;
+      const Line diagonal = diagonal_of(j, un);
       const Line& rest = diagonal.slope > side.slope ? diagonal : side;
       // In one piece where it can be: a corner where nothing bends is carried along for ever.
       if (up > un && (rest.at(up) < w_before(j) || last.at(un) > rest.w0)) {
         const Line along = through(un, w_after(j), up, w_before(j));
-        higher(merge, last, along.slope > rest.slope ? along : rest, std::min(up, far));
+        higher(merge, last, along.slope > rest.slope ? along : rest, std::min(up, s.far));
       }
-      merge.raise(rest, std::min(next, far));
+      merge.raise(rest, std::min(next, s.far));
       last = diagonal;
-      if (const int under = hidden(merge, k, j + 1, p, far); under > j + 1) {
+      if (const int under = hidden(merge, j + 1, s); under > j + 1) {
         j = under - 1;
-        last = {row(j) * in_p, w_after(j),
-                (w_before(j + 1) - w_after(j)) * (p * before) * inverse_sum(k + j)};
+        last = diagonal_of(j, row(j) * s.in_p);
       }
     }
   }
   // From node j of the farther column, where the walk stands: goes on over rows that rise clear of
   // the skyline. How many.
-  int rise(Merge& merge, int j, double p, double before, double far) const {
+  int rise(Merge& merge, int j, const Strip& s) const {
     if (w_after(j) < merge.skyline()) return 0;
-    // Rows whose farther node is not past `far`.
-    int most = std::min(count_q_ - 1 - j, static_cast<int>(far * p - q_) - j);
-    if (most > 0 && row(j + most) * (1.0 / p) > far) --most;
-    return merge.rise({p, before, 1.0 / p, 1.0 / before, q_, j, nullptr, nullptr, w_next_ + 1 + j,
+    return merge.rise({s.p, s.before, s.in_p, s.in_b, q_, j, nullptr, nullptr, w_next_ + 1 + j,
                        w_now_ + 1 + j, falling_},
-                      w_after(j), most);
+                      w_after(j), s.rise_to - j);
   }
-  // From node j of column k, where the walk stands: goes on below the skyline. Returns the node it
-  // stops at; j when it stayed.
-  int hidden(Merge& merge, int k, int j, double p, double far) {
+  // From node j of the farther column, where the walk stands: goes on below the skyline. Returns
+  // the node it stops at; j when it stayed.
+  int hidden(Merge& merge, int j, const Strip& s) {
     if (j < 1 || j + 1 >= count_q_) return j;
     const double here = std::max(w_after(j - 1), std::max(w_after(j), w_before(j)));
     if (merge.skyline() < std::max(here, std::max(w_after(j + 1), w_before(j + 1)))) return j;
     // As `judge` would: node j is off the axis and short of q = p, so it is this eighth's own.
-    const HiddenStrip strip{p,
-                            1.0 / p,
-                            q_,
-                            w_next_ + 1,
-                            w_now_ + 1,
-                            merge.nearer().u(),
-                            merge.nearer().w(),
-                            kSkylineRounding * (2.0 * std::abs(eye_z_) + 1.0),
-                            kSkylineRounding,
-                            answers_.of(columns_.node(k, 0), columns_.stride_q())};
-    int end = std::min(count_q_ - 1, static_cast<int>(far * p - q_) + 1);
-    while (end > j && row(end) * strip.in_p >= far) --end;
     SkylineReader reader = merge.reader(j);
-    hidden_run(strip, end, reader);
+    hidden_run(s.hidden, s.hidden_to, reader);
     if (reader.j > j) merge.pass_under(reader);
     return reader.j;
   }
@@ -243,30 +257,28 @@ class EighthSweep {
     merge.raise(d1 > 0.0 || (d1 == 0.0 && d0 > 0.0) ? a : b, to);
   }
   // Diagonals from (k−1, j) to (k, j+1): they start at P_j and end at N_{j+1}.
-  void rising_strip(Merge& merge, int k, double p, double far) {
-    const double before = p_ + (k - 1);
-    const double in_p = 1.0 / p, in_b = 1.0 / before;
+  void rising_strip(Merge& merge, const Strip& s) {
     for (int j = columns_.first_row();; ++j) {
-      const double un = row(j) * in_p;
-      const double up = row(j) * in_b;
-      if (j >= 0) judge(k, j, p, merge.skyline());
-      if (un >= far || j + 1 >= count_q_) return;
-      const Line side{un, w_after(j), (w_after(j + 1) - w_after(j)) * p};
-      const double end = row(j + 1) * in_p;
+      const double un = row(j) * s.in_p;
+      const double up = row(j) * s.in_b;
+      if (j >= 0) judge(s.k, j, s.p, merge.skyline());
+      if (un >= s.far || j + 1 >= count_q_) return;
       if (up > un || merge.begins())
-        if (const int went = rise(merge, j, p, before, far); went > 0) {
+        if (const int went = rise(merge, j, s); went > 0) {
           j += went - 1;
           continue;
         }
+      const Line side{un, w_after(j), (w_after(j + 1) - w_after(j)) * s.p};
+      const double end = row(j + 1) * s.in_p;
       // Where the column's edge passes over P_j, both other edges are under it.
       if (side.at(up) >= w_before(j)) {
-        merge.raise(side, std::min(end, far));
+        merge.raise(side, std::min(end, s.far));
       } else {
-        merge.raise(up > un ? through(un, w_after(j), up, w_before(j)) : side, std::min(up, far));
+        merge.raise(up > un ? through(un, w_after(j), up, w_before(j)) : side, std::min(up, s.far));
         if (end > up)
-          merge.raise(through(end, w_after(j + 1), up, w_before(j)), std::min(end, far));
+          merge.raise(through(end, w_after(j + 1), up, w_before(j)), std::min(end, s.far));
       }
-      j = std::max(j, hidden(merge, k, j + 1, p, far) - 1);
+      j = std::max(j, hidden(merge, j + 1, s) - 1);
     }
   }
   // 1 / (p + q) for the n-th of column plus row, from −1 on.
@@ -283,11 +295,23 @@ class EighthSweep {
   std::vector<double> inverse_sum_;                    // where the diagonal falls
 };
 
+#if defined(__x86_64__)
+// The whole sweep in one function with the newer instructions: the same bits, a tenth sooner.
+__attribute__((target("avx2"), flatten)) void sweep_wide(EighthSweep& all) {
+  all.run();
+}
+#endif
+
 }  // namespace
 
 void sweep_eighth(const Heightfield& ground, Vec3 eye, Eighth way, const NodeRange& wanted,
                   const ViewAnswers& answers) {
-  EighthSweep(ground, eye, way, wanted, answers).run();
+  EighthSweep all(ground, eye, way, wanted, answers);
+#if defined(__x86_64__)
+  static const bool wide = __builtin_cpu_supports("avx2") != 0;
+  if (wide) return sweep_wide(all);
+#endif
+  all.run();
 }
 
 }  // namespace hummock::geom

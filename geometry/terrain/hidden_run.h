@@ -42,7 +42,8 @@ struct SkylineReader {
 
 // Goes on from row to row, not past row `end`, as long as every edge of the strip's next cell lies
 // under the skyline (no corner of the cell is higher than the skyline anywhere over it), and writes
-// the answers of the nodes it leaves. Rows j − 1 to `end` exist; the skyline goes on past `end`.
+// the answers of the nodes it leaves. Rows j − 1 to `end` exist; the skyline goes on past `end`,
+// and four corners past its last may be read, whatever they hold.
 void hidden_run(const HiddenStrip& strip, int end, SkylineReader& reader);
 
 // The same row by row, where hidden_run takes several at once: its witness, to the last bit.

@@ -6,24 +6,11 @@
 
 namespace hummock::geom {
 
-// With N the nodes of the farther column, P those of the nearer: u runs N0 P0 N1 P1 …, and
-// everything is straight between neighbours. The farther column's edge is nowhere under the skyline
-// where it is not at any N and any P. u(P) − u(N) is u(P) of the way from N to the next N, and
-// u(N1) lies u(N1) of the way from P1 back to P0 (both from p − before = 1). The rows' edges, from
-// N to P, and the rising diagonals, from P to the next N, stay below where those ends do; a falling
-// diagonal passes the next N on its way, and must do so below it.
 int rising_run_one_by_one(const RisingStrip& s, int most, double* out_u, double* out_w) {
   for (int m = 0; m < most; ++m) {
-    const double row = s.q + (s.j + m), next = s.q + (s.j + m + 1);
-    const double corner = row * s.in_before;
-    if (s.u[m] != corner || s.u[m + 1] != next * s.in_before) return m;
-    const double to = next * s.in_p;
-    const double a0 = s.after[m], a1 = s.after[m + 1];
-    const double h1 = s.w[m + 1] - (s.w[m + 1] - s.w[m]) * to;
-    if (!(a1 >= h1) || !(a0 + (a1 - a0) * corner >= s.w[m])) return m;
-    if (s.falling && !((a1 - a0) * (s.p + row) >= (s.nearer[m + 1] - a0) * s.before)) return m;
-    out_u[m] = to;
-    out_w[m] = a1;
+    if (!rises(s, m)) return m;
+    out_u[m] = (s.q + (s.j + m + 1)) * s.in_p;
+    out_w[m] = s.after[m + 1];
   }
   return most;
 }
@@ -32,8 +19,14 @@ int rising_run_one_by_one(const RisingStrip& s, int most, double* out_u, double*
 
 namespace {
 
-__attribute__((target("avx2"))) int four_by_four(const RisingStrip& s, int most, double* out_u,
-                                                 double* out_w) {
+struct Went {
+  int rows;
+  bool stopped;  // the next row does not rise
+};
+
+template <bool falling>
+__attribute__((target("avx2"))) Went four_by_four(const RisingStrip& s, int most, double* out_u,
+                                                  double* out_w) {
   const __m256d in_p = _mm256_set1_pd(s.in_p), in_before = _mm256_set1_pd(s.in_before);
   const __m256d p = _mm256_set1_pd(s.p), before = _mm256_set1_pd(s.before);
   const __m256d q = _mm256_set1_pd(s.q);
@@ -56,17 +49,18 @@ __attribute__((target("avx2"))) int four_by_four(const RisingStrip& s, int most,
     also(_mm256_cmp_pd(_mm256_add_pd(a0, _mm256_mul_pd(side, corner)), w0, _CMP_GE_OQ));
     also(_mm256_cmp_pd(_mm256_loadu_pd(s.u + m), corner, _CMP_EQ_OQ));
     also(_mm256_cmp_pd(_mm256_loadu_pd(s.u + m + 1), _mm256_mul_pd(next, in_before), _CMP_EQ_OQ));
-    if (s.falling) {
+    if constexpr (falling) {
       const __m256d away = _mm256_sub_pd(_mm256_loadu_pd(s.nearer + m + 1), a0);
       also(_mm256_cmp_pd(_mm256_mul_pd(side, _mm256_add_pd(p, row)), _mm256_mul_pd(away, before),
                          _CMP_GE_OQ));
     }
-    if (_mm256_movemask_pd(good) != 0xF) break;
-    _mm256_storeu_pd(out_u + m, to);
+    _mm256_storeu_pd(out_u + m, to);  // of those that do not rise too: nobody reads them
     _mm256_storeu_pd(out_w + m, a1);
+    const auto mask = static_cast<unsigned>(_mm256_movemask_pd(good));
+    if (mask != 0xFU) return {m + __builtin_ctz(~mask), true};
     j = _mm256_add_pd(j, four);
   }
-  return m;
+  return {m, false};
 }
 
 }  // namespace
@@ -74,7 +68,9 @@ __attribute__((target("avx2"))) int four_by_four(const RisingStrip& s, int most,
 int rising_run(const RisingStrip& s, int most, double* out_u, double* out_w) {
   static const bool wide = __builtin_cpu_supports("avx2") != 0;
   if (!wide) return rising_run_one_by_one(s, most, out_u, out_w);
-  const int many = four_by_four(s, most, out_u, out_w);
+  const auto [many, stopped] = s.falling ? four_by_four<true>(s, most, out_u, out_w)
+                                         : four_by_four<false>(s, most, out_u, out_w);
+  if (stopped) return many;
   RisingStrip rest = s;
   rest.j += many;
   rest.u += many;

@@ -21,7 +21,8 @@ class Skyline {
   const double* u() const { return u_.data(); }
   const double* w() const { return w_.data(); }
   void clear() { size_ = 0; }
-  void add(double at, double value) {
+  // Always part of its caller, which has more than it in its registers.
+  __attribute__((always_inline)) void add(double at, double value) {
     if (size_ > 0 && at <= u_[size_ - 1]) {
       w_[size_ - 1] = std::max(w_[size_ - 1], value);
       return;
@@ -39,15 +40,20 @@ class Skyline {
   }
   // Where the next `more` corners are to be written; `wrote` says how many were.
   void room(std::size_t more) {
-    if (size_ + more <= u_.size()) return;
-    u_.resize(2 * (size_ + more));
-    w_.resize(u_.size());
+    if (size_ + more + kReadAhead > u_.size()) [[unlikely]]
+      grow(more);
   }
   double* next_u() { return u_.data() + size_; }
   double* next_w() { return w_.data() + size_; }
   void wrote(int corners) { size_ += static_cast<std::size_t>(corners); }
 
  private:
+  __attribute__((noinline)) void grow(std::size_t more) {
+    u_.resize(std::max(kLeast, 2 * (size_ + more) + kReadAhead));
+    w_.resize(u_.size());
+  }
+  static constexpr std::size_t kLeast = 256;    // corners there is room for at first
+  static constexpr std::size_t kReadAhead = 4;  // corners: they are read so many at a time
   std::vector<double> u_, w_;
   std::size_t size_ = 0;
 };
@@ -111,13 +117,13 @@ class Merge {
     most = std::min(most, static_cast<int>(left) - 1);
     strip.u = in_u_ + first;
     strip.w = in_w_ + first;
+    if (!rises(strip, 0)) return 0;  // most often: before anything is made ready
     out_.room(static_cast<std::size_t>(most) + 1);
     // The first corner, which is one of this run only if it goes on.
     const bool add_first = !on_piece_ || begins();
     const std::size_t ahead =
         add_first && (out_.size() == 0 || u_ > out_.u()[out_.size() - 1]) ? 1 : 0;
     const int went = rising_run(strip, most, out_.next_u() + ahead, out_.next_w() + ahead);
-    if (went == 0) return 0;
     const double to = out_.next_u()[ahead + static_cast<std::size_t>(went) - 1];
     if (add_first) out_.add(u_, w0);
     out_.wrote(went);

@@ -137,17 +137,12 @@ struct Ball {
   float per_metre, extinction;          // (lengths of the line)² a radius; 1/m
 };
 
-#if defined(__SSE__) && defined(__x86_64__)
 [[gnu::always_inline]] inline void root(Floats& v) {
-  const __m128 low = _mm_sqrt_ps(__builtin_shufflevector(v, v, 0, 1, 2, 3));
-  const __m128 high = _mm_sqrt_ps(__builtin_shufflevector(v, v, 4, 5, 6, 7));
-  v = __builtin_shufflevector(low, high, 0, 1, 2, 3, 4, 5, 6, 7);
+  std::array<float, kWide> each;
+  std::memcpy(each.data(), &v, sizeof v);
+  for (float& x : each) x = std::sqrt(x);
+  load(each.data(), v);
 }
-#else
-inline void root(Floats& v) {
-  for (std::size_t k = 0; k < kWide; ++k) v[k] = std::sqrt(v[k]);
-}
-#endif
 
 // Adds the chords of a run of nodes whose values of `ball` are those given, `high` their heights.
 [[gnu::always_inline]] inline void add_chord(const Ball& ball, const std::array<Floats, 4>& level,

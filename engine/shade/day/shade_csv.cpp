@@ -6,7 +6,10 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
+#include <cstdint>
+#include <cstring>
 #include <iterator>
 
 #include "engine/base/csv_field.h"
@@ -61,18 +64,45 @@ class CellRows {
     return size * (static_cast<std::size_t>(grid_.ny) / rows + 1);
   }
 
+  // A column's number as it stands in the table, with the comma before it; places beside each other
+  // mostly have the same.
+  struct Number {
+    static constexpr std::size_t kRoom = 16;  // ",-1.234e-05" and less
+    std::uint32_t bits = 0;
+    std::size_t length = 0;
+    std::array<char, kRoom> text{};
+
+    void set(float value, std::string& scratch) {
+      scratch = ',';
+      append_four_digits(scratch, value);
+      bits = std::bit_cast<std::uint32_t>(value);
+      length = std::min(kRoom, scratch.size());
+      std::copy_n(scratch.data(), length, text.data());
+    }
+  };
+
   void add_row(int j, std::string& to) const {
-    const geom::Raster& first = *columns_.front();
-    for (int i = 0; i < grid_.nx; ++i) {
-      if (std::isnan(first.at(i, j))) continue;
-      to += xs_[static_cast<std::size_t>(i)];
-      to += ',';
-      to += ys_[static_cast<std::size_t>(j)];
-      for (const geom::Raster* c : columns_) {
-        to += ',';
-        append_four_digits(to, c->at(i, j));
+    const std::size_t start = grid_.index(0, j);
+    const std::string& y = ys_[static_cast<std::size_t>(j)];
+    std::vector<Number> numbers(columns_.size());
+    std::vector<char> line;
+    std::string scratch;
+    for (std::size_t i = 0; i < static_cast<std::size_t>(grid_.nx); ++i) {
+      if (std::isnan(columns_.front()->values[start + i])) continue;
+      const std::string& x = xs_[i];
+      line.resize(x.size() + y.size() + 2 + Number::kRoom * numbers.size());
+      char* at = std::copy(x.begin(), x.end(), line.data());
+      *at++ = ',';
+      at = std::copy(y.begin(), y.end(), at);
+      for (std::size_t c = 0; c < numbers.size(); ++c) {
+        const float value = columns_[c]->values[start + i];
+        Number& n = numbers[c];
+        if (n.length == 0 || n.bits != std::bit_cast<std::uint32_t>(value)) n.set(value, scratch);
+        std::memcpy(at, n.text.data(), Number::kRoom);
+        at += n.length;
       }
-      to += '\n';
+      *at++ = '\n';
+      to.append(line.data(), at);
     }
   }
 
