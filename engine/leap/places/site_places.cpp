@@ -84,12 +84,7 @@ void sample_raised_by_other_rules(SitePlaces& places, const Model& model, const 
 }
 
 void sample_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules) {
-  GroundSquares known;
-  if (places.ground.squares) {
-    known.side = places.ground.squares->side;
-    known.near = places.ground.squares->near;
-    known.near_crouch = places.ground.squares->near_crouch;
-  }
+  const GroundSquares known = near_of(places.ground);
   places.ground = {};
   sample_raised_by_other_rules(places, model, rules);
   places.ground = ground_places(model, rules, kLaidWhole, known);
