@@ -50,6 +50,7 @@ void EscapeQuestion::find_places(const PlaceRules& rules) {
   const std::optional<PlaceRules> before = std::exchange(rules_, std::nullopt);
   if (!before) {
     places_ = {};
+    places_.told_before = told_;
     other_.reset();
   }
   if (!before || !same_ground_rules(*before, rules)) {

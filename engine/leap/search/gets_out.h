@@ -75,6 +75,7 @@ class EscapeQuestion {
   std::optional<PlaceRules> rules_;  // of the places kept
   SitePlaces places_;
   std::optional<Ground> other_;  // what the ground was before: most questions come back to it
+  std::shared_ptr<ToldParts> told_ = std::make_shared<ToldParts>();
   std::shared_ptr<AskedFlights> flights_ = std::make_shared<AskedFlights>();
 };
 
