@@ -54,7 +54,7 @@ std::optional<PartPlaces> ToldParts::find(std::size_t part, const PartRules& now
 }
 
 void ToldParts::keep(const Model& model, std::size_t part, const PartPlaces& told) {
-  if (model.parts[part].mesh.triangles.size() < kLarge) return;
+  if (model.parts[part].mesh.triangles.size() < large_) return;
   std::size_t spots = 0;
   for (const PatchPtr& patch : told.patches) spots += patch->pieces.size();
   const std::lock_guard hold(lock_);

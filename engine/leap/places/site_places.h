@@ -18,18 +18,21 @@ namespace hummock::leap {
 // threads may ask and tell at once.
 class ToldParts {
  public:
+  static constexpr std::size_t kLarge = 10000;  // triangles; numeric, below it is told anew
+
+  explicit ToldParts(std::size_t large = kLarge) : large_(large) {}
   std::optional<PartPlaces> find(std::size_t part, const PartRules& now);
   // Keeps it where the mesh is large and the places are few enough.
   void keep(const Model& model, std::size_t part, const PartPlaces& told);
 
  private:
-  static constexpr std::size_t kLarge = 10000;  // triangles; numeric
   // Together, 10 MB of them at most.
   static constexpr std::size_t kMostSpots = std::size_t{1} << 16;  // numeric, of memory
   struct Told {
     std::size_t part = 0;
     PartPlaces places;
   };
+  const std::size_t large_;
   std::mutex lock_;
   std::vector<Told> told_;
   std::size_t spots_ = 0;
