@@ -4,10 +4,14 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <map>
+#include <memory>
 #include <random>
+#include <set>
 #include <tuple>
 
+#include "engine/leap/search/gets_out.h"
 #include "tests/leap_ground/search_scene.h"
 
 namespace hummock::leap {
@@ -124,7 +128,7 @@ TEST(KnownFlights, ChangeNoAnswerOfASceneChangedAgainAndAgain) {
 TEST(FlightMemo, TellsNothingThatIsPast) {
   FlightMemo memo;
   const FlightMemo::Flight flight{1, 2, 3, 4, 5, true};
-  const GroundFlights::Flight ground{{0.1, -0.0, 3.0}, 9, 2, 4, 5, true};
+  const GroundFlights::Flight ground{9, 2, 4, 5, true};
   memo.keep(flight, 7, 3);
   memo.from_ground().keep(ground, 6, 3);
   EXPECT_EQ(memo.find(flight, 3), 7);
@@ -135,13 +139,59 @@ TEST(FlightMemo, TellsNothingThatIsPast) {
   memo.from_ground().keep(ground, -1, 4);
   EXPECT_EQ(memo.find(flight, 4), -1);
   EXPECT_EQ(memo.from_ground().find(ground, 4), -1);
-  for (const GroundFlights::Flight& f : {GroundFlights::Flight{{0.1, 0.0, 3.0}, 8, 2, 4, 5, true},
-                                         GroundFlights::Flight{{0.1, 0.0, 3.1}, 9, 2, 4, 5, true},
-                                         GroundFlights::Flight{{0.1, 0.0, 3.0}, 9, 3, 4, 5, true},
-                                         GroundFlights::Flight{{0.1, 0.0, 3.0}, 9, 2, 5, 5, true},
-                                         GroundFlights::Flight{{0.1, 0.0, 3.0}, 9, 2, 4, 6, true},
-                                         GroundFlights::Flight{{0.1, 0.0, 3.0}, 9, 2, 4, 5, false}})
+  for (const GroundFlights::Flight& f :
+       {GroundFlights::Flight{8, 2, 4, 5, true}, GroundFlights::Flight{9, 3, 4, 5, true},
+        GroundFlights::Flight{9, 2, 5, 5, true}, GroundFlights::Flight{9, 2, 4, 6, true},
+        GroundFlights::Flight{9, 2, 4, 5, false}})
     EXPECT_FALSE(memo.from_ground().find(f, 0).has_value());
+}
+
+// Of all that a flight from the ground, or beside it, hangs on.
+TEST(FlightMemo, MarksSpotsOfTheGroundApart) {
+  SurfacePiece spot;
+  spot.at = {0.1, -0.0, 3.0};
+  spot.cell.add(geom::Vec3{0.0, -0.1, 2.9});
+  spot.cell.add(geom::Vec3{0.2, 0.1, 3.0});
+  std::vector<SurfacePiece> others(5, spot);
+  others[0].at.x = std::nextafter(0.1, 1.0);
+  others[1].at.z = 3.1;
+  others[2].cell.lo.y = -0.2;
+  others[3].cell.hi.z = 3.1;
+  others[4].cling = true;
+  for (const SurfacePiece& other : others)
+    EXPECT_NE(GroundFlights::mark_of(spot), GroundFlights::mark_of(other));
+  SurfacePiece same = spot;
+  same.at.y = 0.0;
+  EXPECT_EQ(GroundFlights::mark_of(spot), GroundFlights::mark_of(same));
+}
+
+// Patches go by their spots, in their order: also where the one before is gone by then.
+TEST(FlightMemo, NumbersPatchesByTheirSpots) {
+  const auto laid = [](int part, double x, bool hook) {
+    auto patch = std::make_shared<Patch>();
+    patch->part = part;
+    for (const double y : {0.0, 1.0}) {
+      SurfacePiece spot;
+      spot.at = {x, y, 1.0};
+      spot.cell.add(spot.at);
+      spot.hook = hook;
+      patch->pieces.push_back(spot);
+    }
+    return patch;
+  };
+  FlightMemo memo;
+  const std::uint32_t first = memo.number(laid(1, 0.5, false));
+  EXPECT_NE(first, 0U);
+  EXPECT_EQ(memo.number(laid(1, 0.5, false)), first);
+  std::set<std::uint32_t> numbers{first};
+  numbers.insert(memo.number(laid(2, 0.5, false)));
+  numbers.insert(memo.number(laid(1, 0.6, false)));
+  numbers.insert(memo.number(laid(1, 0.5, true)));
+  auto turned = laid(1, 0.5, false);
+  std::swap(turned->pieces[0], turned->pieces[1]);
+  numbers.insert(memo.number(turned));
+  EXPECT_EQ(memo.number(turned), *numbers.rbegin());
+  EXPECT_EQ(numbers.size(), 5U);
 }
 
 TEST(FlightMemo, TellsWhatItWasToldAndNothingElse) {
@@ -190,6 +240,34 @@ TEST(FlightMemo, NumbersTheSameSpotsTheSame) {
     EXPECT_EQ(memo.number(again.patches[a]), numbers[a]);
     for (std::size_t b = 0; b < a; ++b) EXPECT_NE(numbers[a], numbers[b]);
   }
+}
+
+// One yard asked of animals that differ by a figure or two, as questions do: what is known of the
+// flights of one is told to those that fly alike, and makes no odds.
+TEST(KnownFlights, OfOtherAnimalsThatFlyAlikeChangeNoAnswer) {
+  std::int64_t flights = 0;
+  for (unsigned seed = 1; seed <= 5; ++seed) {
+    const Scene scene = scene_of(shelved_yard(seed));
+    AskedFlights asked;
+    std::mt19937 random(seed);
+    const auto one_of = [&](double a, double b) { return random() % 2 == 0 ? a : b; };
+    for (int animal = 0; animal < 10; ++animal) {
+      PlaceRules rules = place_rules(scene.model.site.species, Settings{});
+      rules.stand_slope = one_of(0.6, 0.9);
+      rules.body.crouch = one_of(0.05, 0.15);
+      rules.ability.height *= one_of(1.0, 1.25);
+      rules.ability.grip = one_of(0.0, 0.12);
+      rules.ability.reach = one_of(0.0, 0.2);
+      rules.ability.stretch *= one_of(1.0, 1.1);
+      const std::vector<PatchPtr> patches = site_places(scene.model, rules).all();
+      const LinkRules links = link_rules(rules.ability, Settings{});
+      const KnownFlights known = asked.of(links, patches);
+      const SearchResult plain = search_site(scene.model, patches, links);
+      expect_equal_answers(plain, search_site(scene.model, patches, links, {}, &known));
+      flights += plain.flights;
+    }
+  }
+  EXPECT_GT(flights, 10000) << flights;
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 // changes back, only what does not hang on it may be kept.
 #include <gtest/gtest.h>
 
+#include <memory>
 #include <random>
 
 #include "engine/leap/places/site_places.h"
@@ -125,9 +126,17 @@ TEST(OtherRules, PlacesKeptAreThoseToldAfresh) {
     const Model model = test::built(some_yard(random, seed));
     PlaceRules rules = place_rules(model.site.species, 0.1, false);
     rules.climbs = {"mesh", "rock"};
+    PlaceRules last = rules;
     SitePlaces places = site_places(model, rules);
+    if (seed % 2 == 0) places.told_before = std::make_shared<ToldParts>(0);
     for (int change = 0; change < 14; ++change) {
-      change_one(rules, random);
+      // By turns changed and changed back, so that what was told before is asked for.
+      const PlaceRules was = rules;
+      if (change % 3 == 2)
+        rules = last;
+      else
+        change_one(rules, random);
+      last = was;
       const auto before = places.of_part;
       sample_by_other_rules(places, model, rules);
       const SitePlaces fresh = site_places(model, rules);

@@ -9,9 +9,14 @@ namespace {
 constexpr int kFromBits = 26, kToBits = 22, kRungBits = 10, kFoundBits = 5;
 constexpr std::uint64_t kFound = (1U << kFoundBits) - 1;
 
-bool same_spot(const SurfacePiece& p, const SurfacePiece& q) {
-  return p.at == q.at && p.cell.lo == q.cell.lo && p.cell.hi == q.cell.hi && p.hook == q.hook &&
-         p.cling == q.cling && p.slid == q.slid;
+// Marks the spots in their order.
+std::uint64_t mark_of(const std::vector<SurfacePiece>& spots) {
+  std::uint64_t h = spots.size();
+  for (const SurfacePiece& p : spots) {
+    const unsigned marks = (p.hook ? 1U : 0U) | (p.cling ? 2U : 0U) | (p.slid ? 4U : 0U);
+    h = mixed_in(mixed_in(mixed_in(h ^ marks, p.at), p.cell.lo), p.cell.hi);
+  }
+  return h;
 }
 
 }  // namespace
@@ -71,43 +76,30 @@ void FlightMemo::keep(const Flight& flight, int found, std::uint16_t when) {
   const std::lock_guard hold(shard.lock);
   if (4 * (shard.used + 1) > 3 * shard.slots.size()) grow(shard);
   Slot& place = shard.slots[seek(shard.slots, *slot)];
-  if (place.patches == 0 && shard.used >= kMostKept / kShards) return;
+  if (place.patches == 0 && shard.used >= most_kept_ / kShards) return;
   if (place.patches == 0) ++shard.used;
   place = *slot;
 }
 
 bool FlightMemo::full() const {
-  const auto is_full = [](const Shard& shard) {
+  const auto is_full = [this](const Shard& shard) {
     const std::lock_guard hold(shard.lock);
-    return shard.used >= kMostKept / kShards;
+    return shard.used >= most_kept_ / kShards;
   };
   return from_ground_.full() || std::any_of(shards_.begin(), shards_.end(), is_full);
 }
 
 std::uint32_t FlightMemo::number(const PatchPtr& patch) {
-  const auto held = [&](std::uint32_t number) { return patches_[number - 1].lock(); };
-  const auto known = numbers_.find(patch.get());
-  if (known != numbers_.end() && held(known->second) == patch) return known->second;
+  Known& known = numbers_[patch.get()];
+  if (known.number != 0 && known.patch.lock() == patch) return known.number;
+  known = {patch, numbered_ + 1};
   // What was laid again may have come out the same. What is folded is not laid to find out.
-  const auto [first, last] = of_part_.equal_range(patch->part);
-  const auto same = std::find_if(first, last, [&](const auto& of) {
-    const PatchPtr other = held(of.second);
-    return other && !other->folds && !patch->folds &&
-           std::equal(other->pieces.begin(), other->pieces.end(), patch->pieces.begin(),
-                      patch->pieces.end(), same_spot);
-  });
-  if (same != last) {
-    // It goes by the newest, which stays when the one before is let go.
-    numbers_.erase(held(same->second).get());
-    numbers_[patch.get()] = same->second;
-    patches_[same->second - 1] = patch;
-    return same->second;
+  if (!patch->folds) {
+    const Spots spots{patch->part, patch->pieces.size(), mark_of(patch->pieces)};
+    known.number = of_spots_.try_emplace(spots, known.number).first->second;
   }
-  patches_.push_back(patch);
-  const auto number = static_cast<std::uint32_t>(patches_.size());
-  numbers_[patch.get()] = number;
-  of_part_.emplace(patch->part, number);
-  return number;
+  numbered_ = std::max(numbered_, known.number);
+  return known.number;
 }
 
 }  // namespace hummock::leap

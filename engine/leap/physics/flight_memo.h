@@ -8,12 +8,14 @@
 // threads may ask and tell at once.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <map>
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <tuple>
 #include <vector>
 
 #include "engine/leap/physics/ground_flights.h"
@@ -27,6 +29,11 @@ class FlightMemo {
   // More are not kept: 50 MB of them at most.
   static constexpr std::size_t kMostKept = 3 * (std::size_t{1} << 19);  // numeric, of memory
 
+  // Keeps one of so many parts of that, and of the flights from the ground.
+  explicit FlightMemo(std::size_t part = 1)
+      : most_kept_(kMostKept / part),
+        from_ground_(std::min(GroundFlights::kMostKept, kMostKept / part)) {}
+
   struct Flight {
     std::uint32_t from_patch = 0, to_patch = 0;  // numbers given by `number`
     int from = 0, to = 0;                        // spots
@@ -39,10 +46,10 @@ class FlightMemo {
   void keep(const Flight& flight, int found, std::uint16_t when = 0);
   bool full() const;  // most of what is told is kept no more
 
-  // A number of the patch, from 1 on, the same for the same patch while somebody holds it, and for
-  // another with the same spots in the same order. Not for several threads at once.
+  // A number of the patch, from 1 on, the same for every one of its part with the same spots in
+  // the same order; of two others the same once in 2^64. Not for several threads at once.
   std::uint32_t number(const PatchPtr& patch);
-  std::size_t numbered() const { return patches_.size(); }
+  std::size_t numbered() const { return numbers_.size(); }
 
   // Those that leave from the ground, to patches of these numbers.
   GroundFlights& from_ground() { return from_ground_; }
@@ -67,9 +74,15 @@ class FlightMemo {
 
   static constexpr std::size_t kShards = 32;  // numeric: fewer threads than this wait on each other
   std::array<Shard, kShards> shards_;
-  std::vector<std::weak_ptr<const Patch>> patches_;
-  std::map<const Patch*, std::uint32_t> numbers_;
-  std::multimap<int, std::uint32_t> of_part_;
+  struct Known {
+    std::weak_ptr<const Patch> patch;  // another may lie where it lay
+    std::uint32_t number = 0;
+  };
+  using Spots = std::tuple<int, std::size_t, std::uint64_t>;  // part, their count, their mark
+  const std::size_t most_kept_;
+  std::uint32_t numbered_ = 0;
+  std::map<const Patch*, Known> numbers_;
+  std::map<Spots, std::uint32_t> of_spots_;
   GroundFlights from_ground_;
   LateBlocks late_blocks_;
 };

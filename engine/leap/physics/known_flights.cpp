@@ -18,7 +18,7 @@ bool near(const Box3& a, const Box3& b) {
 }
 
 GroundFlights::Flight of_ground(const FlightMemo::Flight& f, const SurfacePiece& from) {
-  return {from.at, GroundFlights::about(from), f.to_patch, f.to, f.rung, f.steeper};
+  return {GroundFlights::mark_of(from), f.to_patch, f.to, f.rung, f.steeper};
 }
 
 }  // namespace
@@ -29,6 +29,12 @@ KnownFlights::KnownFlights(MemoPtr elsewhere, const std::vector<PatchPtr>& patch
       here_(std::make_shared<FlightMemo>()),
       differs_(std::move(differs)) {
   number_all(patches);
+}
+
+KnownFlights KnownFlights::flights_only(MemoPtr elsewhere, const std::vector<PatchPtr>& patches) {
+  KnownFlights known{std::move(elsewhere), patches, {}};
+  known.flights_only_ = true;
+  return known;
 }
 
 void KnownFlights::number_all(const std::vector<PatchPtr>& patches) {

@@ -26,6 +26,9 @@ class KnownFlights {
   // spot they leave from.
   KnownFlights(MemoPtr elsewhere, const std::vector<PatchPtr>& patches,
                std::vector<geom::Box3> differs);
+  // The same, with what was told by other rules that fly alike (search/links.h): flights are
+  // known, the bounds of blocks are not.
+  static KnownFlights flights_only(MemoPtr elsewhere, const std::vector<PatchPtr>& patches);
 
   // The same scene after it changed within boxes: known by the same memo, or by a new one where
   // that holds too much that is past.
@@ -43,7 +46,8 @@ class KnownFlights {
 
   // As FlightMemo names the patch of this place in the scene's list; 0: ground.
   std::uint32_t number(int patch) const { return numbers_[static_cast<std::size_t>(patch)]; }
-  const MemoPtr& elsewhere() const { return elsewhere_; }
+  // What is known of blocks; nothing where that is not known.
+  LateBlocks* late_blocks() const { return flights_only_ ? nullptr : &elsewhere_->late_blocks(); }
 
  private:
   struct Change {
@@ -61,6 +65,7 @@ class KnownFlights {
   std::vector<Change> changes_;
   std::uint16_t now_ = 0;               // changes so far
   std::vector<std::uint32_t> numbers_;  // by patch
+  bool flights_only_ = false;
 };
 
 }  // namespace hummock::leap

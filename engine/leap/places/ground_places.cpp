@@ -228,6 +228,15 @@ class GroundAssembler {
 
 }  // namespace
 
+GroundSquares near_of(const GroundPlaces& ground) {
+  GroundSquares known;
+  if (!ground.squares) return known;
+  known.side = ground.squares->side;
+  known.near = ground.squares->near;
+  known.near_crouch = ground.squares->near_crouch;
+  return known;
+}
+
 GroundPlaces ground_places(const Model& model, const PlaceRules& rules, std::int64_t laid_whole,
                            const GroundSquares& known) {
   auto surface = std::make_shared<const GroundSurface>(model, rules);

@@ -258,11 +258,6 @@ bool holds_weight(const Part& part) {
   return !is_fence(part.kind) && part.kind != PartKind::overhang && part.kind != PartKind::roof;
 }
 
-std::array<Vec3, 3> corners_of(const Part& part, std::size_t triangle) {
-  const geom::Triangle& v = part.mesh.triangles[triangle];
-  return {part.mesh.vertices[v[0]], part.mesh.vertices[v[1]], part.mesh.vertices[v[2]]};
-}
-
 double steepest_climbed(const Part& part, const PlaceRules& rules) {
   const bool any_slope = part.climbable || rules.climb_inverted || part.kind == PartKind::crown;
   return any_slope ? kAnySlope : -std::sin(rules.body.climbs_past_upright) - 1e-9;

@@ -47,6 +47,9 @@ inline constexpr double kAnySlope = -2.0;  // numeric, below every part of a uni
 
 // Does it bear an animal that stands on it? Fences and sheets overhead are held to only.
 bool holds_weight(const Part& part);
-std::array<geom::Vec3, 3> corners_of(const Part& part, std::size_t triangle);
+inline std::array<geom::Vec3, 3> corners_of(const Part& part, std::size_t triangle) {
+  const geom::Triangle& v = part.mesh.triangles[triangle];
+  return {part.mesh.vertices[v[0]], part.mesh.vertices[v[1]], part.mesh.vertices[v[2]]};
+}
 
 }  // namespace hummock::leap

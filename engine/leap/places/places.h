@@ -179,6 +179,9 @@ struct GroundPlaces {
 // (ground/ground_folds.h).
 inline constexpr std::int64_t kLaidWhole = 131072;  // numeric, a setting: no demand hangs on it
 
+// What lies near things, alone: for the same model by other rules.
+GroundSquares near_of(const GroundPlaces& ground);
+
 // Throws InputError when no ground is left to live on, or the start is not on living ground.
 // `known`: of the same model by other rules, or nothing: of it `near` is kept where it is the same.
 GroundPlaces ground_places(const Model& model, const PlaceRules& rules,

@@ -34,14 +34,34 @@ void gather_raised(SitePlaces& places) {
   places.raised.insert(places.raised.end(), places.ways_out.begin(), places.ways_out.end());
 }
 
-void sample_part(SitePlaces& places, const Model& model, std::size_t k, const PlaceRules& rules,
-                 const PartRules& own) {
-  PartPlaces told = part_places_by(model, static_cast<int>(k), rules, own, places.shape_of_part[k]);
+void take_in(SitePlaces& places, std::size_t k, PartPlaces told) {
   places.of_part[k] = std::move(told.patches);
   places.told_by[k] = told.told_by;
 }
 
+PartPlaces told_of(SitePlaces& places, const Model& model, std::size_t k, const PlaceRules& rules,
+                   const PartRules& own) {
+  return part_places_by(model, static_cast<int>(k), rules, own, places.shape_of_part[k]);
+}
+
 }  // namespace
+
+std::optional<PartPlaces> ToldParts::find(std::size_t part, const PartRules& now) {
+  const std::lock_guard hold(lock_);
+  for (const Told& told : told_)
+    if (told.part == part && tells_the_same(told.places.told_by, now)) return told.places;
+  return std::nullopt;
+}
+
+void ToldParts::keep(const Model& model, std::size_t part, const PartPlaces& told) {
+  if (model.parts[part].mesh.triangles.size() < large_) return;
+  std::size_t spots = 0;
+  for (const PatchPtr& patch : told.patches) spots += patch->pieces.size();
+  const std::lock_guard hold(lock_);
+  if (spots_ + spots > kMostSpots) return;
+  spots_ += spots;
+  told_.push_back({part, told});
+}
 
 std::vector<PatchPtr> SitePlaces::all() const {
   std::vector<PatchPtr> patches = ground.patches;
@@ -60,7 +80,13 @@ void sample_parts(SitePlaces& places, const Model& model, const PlaceRules& rule
     if (k < known && tells_the_same(places.told_by[k], now[k])) return;
     places.of_part[k].clear();  // no two tellings of a large part at once
     places.box_of_part[k] = geom::bounds(model.parts[k].mesh);
-    sample_part(places, model, k, rules, now[k]);
+    std::optional<PartPlaces> told;
+    if (places.told_before) told = places.told_before->find(k, now[k]);
+    if (!told) {
+      told = told_of(places, model, k, rules, now[k]);
+      if (places.told_before) places.told_before->keep(model, k, *told);
+    }
+    take_in(places, k, *std::move(told));
   });
   gather_raised(places);
 }
@@ -84,12 +110,7 @@ void sample_raised_by_other_rules(SitePlaces& places, const Model& model, const 
 }
 
 void sample_by_other_rules(SitePlaces& places, const Model& model, const PlaceRules& rules) {
-  GroundSquares known;
-  if (places.ground.squares) {
-    known.side = places.ground.squares->side;
-    known.near = places.ground.squares->near;
-    known.near_crouch = places.ground.squares->near_crouch;
-  }
+  const GroundSquares known = near_of(places.ground);
   places.ground = {};
   sample_raised_by_other_rules(places, model, rules);
   places.ground = ground_places(model, rules, kLaidWhole, known);
@@ -122,7 +143,7 @@ std::vector<char> sample_again(SitePlaces& places, const Model& model, const Pla
     again[k] = 1;
     places.box_of_part[k] = box;
     places.shape_of_part[k] = nullptr;  // its mesh may have changed
-    sample_part(places, model, k, rules, now[k]);
+    take_in(places, k, told_of(places, model, k, rules, now[k]));
   });
   places.ways_out = exits(model, rules);
   places.houses = through_houses(model, rules);

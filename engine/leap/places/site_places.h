@@ -5,11 +5,38 @@
 // old and new boxes. The pieces kept are the ones a full sampling would make again.
 #pragma once
 
+#include <memory>
+#include <mutex>
+#include <optional>
 #include <vector>
 
 #include "engine/leap/places/part_rules.h"
 
 namespace hummock::leap {
+
+// How large meshes of one model were told by rules before, for who asks by many. Any number of
+// threads may ask and tell at once.
+class ToldParts {
+ public:
+  static constexpr std::size_t kLarge = 10000;  // triangles; numeric, below it is told anew
+
+  explicit ToldParts(std::size_t large = kLarge) : large_(large) {}
+  std::optional<PartPlaces> find(std::size_t part, const PartRules& now);
+  // Keeps it where the mesh is large and the places are few enough.
+  void keep(const Model& model, std::size_t part, const PartPlaces& told);
+
+ private:
+  // Together, 10 MB of them at most.
+  static constexpr std::size_t kMostSpots = std::size_t{1} << 16;  // numeric, of memory
+  struct Told {
+    std::size_t part = 0;
+    PartPlaces places;
+  };
+  const std::size_t large_;
+  std::mutex lock_;
+  std::vector<Told> told_;
+  std::size_t spots_ = 0;
+};
 
 struct SitePlaces {
   std::vector<std::vector<PatchPtr>> of_part;  // by part of the model
@@ -20,6 +47,7 @@ struct SitePlaces {
   std::vector<PatchPtr> ways_out;           // of the barrier and the roof
   std::vector<PatchPtr> raised;             // of the parts, the houses, then the ways out
   GroundPlaces ground;
+  std::shared_ptr<ToldParts> told_before;  // of this model, or nothing
 
   // The ground's patches, then the raised ones.
   std::vector<PatchPtr> all() const;

@@ -39,6 +39,7 @@ SearchResult leap_out(const SearchContext& scene, const Furniture& thing,
   quest.onward = false;
   quest.stop_at_first_exit = true;
   quest.most_flights = kMostOfRow;
+  quest.known = scene.known;
   return search(*scene.patches, quest, *scene.model->body_scene, scene.links);
 }
 

@@ -133,7 +133,9 @@ class Prover {
       changed = changed_boxes(places, model, prover.things_[row].object);
       part_changed = sample_again(places, model, prover.solved_.rules, changed);
       patches = places.all();
-      reached = search_site(model, patches, scene.links);
+      known.emplace(scene.known->tried(patches, changed));
+      reached = search_site(model, patches, scene.links, {}, &*known);
+      scene.known = &*known;
       scene.model = &model;
       scene.patches = &patches;
       scene.reached = &reached;
@@ -154,6 +156,7 @@ class Prover {
     std::vector<Box3> changed;
     std::vector<char> part_changed;
     std::vector<PatchPtr> patches;
+    std::optional<KnownFlights> known;
     SearchResult reached;
     bool solved = false;
   };
@@ -187,9 +190,7 @@ class Prover {
   bool nothing_worse(std::size_t row, Trial& trial) const {
     const std::vector<Furniture> things = elevated_furniture(*trial.scene.model, trial.patches);
     if (things.size() != things_.size()) return false;
-    const KnownFlights known = scene_.known->tried(trial.patches, trial.changed);
-    SearchContext after = trial.scene;
-    after.known = &known;
+    const SearchContext& after = trial.scene;
     const bool kept = same_ways(solved_.places.raised, trial.places.raised);
     return no_way_worse(ways(after)) &&
            no_row_worse(

@@ -35,10 +35,22 @@ bool same_ground_places(const Model& model, const PlaceRules& a, const PlaceRule
          !digs_from_its_start(model, a) && !digs_from_its_start(model, b);
 }
 
+KnownFlights AskedFlights::of(const LinkRules& links, const std::vector<PatchPtr>& patches) {
+  const std::lock_guard hold(lock_);
+  auto alike = std::find_if(memos_.begin(), memos_.end(),
+                            [&](const Alike& a) { return fly_alike(a.links, links); });
+  if (alike == memos_.end()) {
+    if (memos_.size() >= kMostMemos) memos_.erase(memos_.begin());
+    alike = memos_.insert(memos_.end(), {links, std::make_shared<FlightMemo>(kPartKept)});
+  }
+  return KnownFlights::flights_only(alike->memo, patches);
+}
+
 void EscapeQuestion::find_places(const PlaceRules& rules) {
   const std::optional<PlaceRules> before = std::exchange(rules_, std::nullopt);
   if (!before) {
     places_ = {};
+    places_.told_before = told_;
     other_.reset();
   }
   if (!before || !same_ground_rules(*before, rules)) {
@@ -58,10 +70,11 @@ void EscapeQuestion::find_ground(const PlaceRules& rules, const std::optional<Pl
     return;
   }
   GroundPlaces was = std::exchange(places_.ground, {});
+  const GroundSquares known = near_of(was);
   other_.reset();
   const bool same_squares = before && same_ground_rules(*before, rules);
-  places_.ground =
-      same_squares ? ground_places_again(model_, rules, was, {}) : ground_places(model_, rules);
+  places_.ground = same_squares ? ground_places_again(model_, rules, was, {})
+                                : ground_places(model_, rules, kLaidWhole, known);
   if (before) other_ = Ground{*before, std::move(was)};
 }
 
@@ -81,7 +94,8 @@ GetsOut EscapeQuestion::ask(const Species& species, const Circumstances& yard,
   find_places(rules);
   const std::vector<PatchPtr> patches = places_.all();
   const double leap = rules.ability.height;
-  const SearchResult found = seek_exit(model_, patches, links, leap, progress);
+  const KnownFlights known = flights_->of(links, patches);
+  const SearchResult found = seek_exit(model_, patches, links, leap, progress, &known);
   const bool out = std::any_of(patches.begin(), patches.end(), [&](const PatchPtr& p) {
     const auto k = static_cast<std::size_t>(&p - patches.data());
     return is_exit(*p) && found.patches[k].is();

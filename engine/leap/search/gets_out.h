@@ -5,10 +5,16 @@
 // two may be asked side by side.
 #pragma once
 
+#include <memory>
+#include <mutex>
 #include <optional>
+#include <utility>
+#include <vector>
 
 #include "engine/leap/leap.h"
+#include "engine/leap/physics/known_flights.h"
 #include "engine/leap/places/site_places.h"
+#include "engine/leap/search/links.h"
 
 namespace hummock::leap {
 
@@ -27,6 +33,24 @@ struct Circumstances {
 
 // Would these rules tell the same places of the model's ground? False where that is not plain.
 bool same_ground_places(const Model& model, const PlaceRules& a, const PlaceRules& b);
+
+// The flights tested for one yard's questions: what is asked of differs by a figure or two, and
+// most flights of one are those of another. Any number of threads may ask at once.
+class AskedFlights {
+ public:
+  // What is known to animals that fly alike (links.h).
+  KnownFlights of(const LinkRules& links, const std::vector<PatchPtr>& patches);
+
+ private:
+  static constexpr std::size_t kPartKept = 8;   // of what a memo may keep; numeric, of memory
+  static constexpr std::size_t kMostMemos = 2;  // the oldest is dropped; numeric, of memory
+  struct Alike {
+    LinkRules links;
+    KnownFlights::MemoPtr memo;
+  };
+  std::mutex lock_;
+  std::vector<Alike> memos_;
+};
 
 class EscapeQuestion {
  public:
@@ -51,6 +75,8 @@ class EscapeQuestion {
   std::optional<PlaceRules> rules_;  // of the places kept
   SitePlaces places_;
   std::optional<Ground> other_;  // what the ground was before: most questions come back to it
+  std::shared_ptr<ToldParts> told_ = std::make_shared<ToldParts>();
+  std::shared_ptr<AskedFlights> flights_ = std::make_shared<AskedFlights>();
 };
 
 }  // namespace hummock::leap

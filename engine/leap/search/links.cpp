@@ -60,6 +60,11 @@ SurfacePiece moved(const SurfacePiece& piece, Vec2 n, double share) {
 
 }  // namespace
 
+bool fly_alike(const LinkRules& a, const LinkRules& b) {
+  return a.ability.stretch == b.ability.stretch && a.ability.grip == b.ability.grip &&
+         a.step == b.step && a.chord_error == b.chord_error && a.blocked == b.blocked;
+}
+
 double cost_of_takeoff(const Ability& ability, bool stands) {
   if (stands) return 1.0;
   return ability.cling > 0.0 ? 1.0 / ability.cling : kNever;

@@ -46,6 +46,9 @@ struct LinkRules {
   bool blocked = true;  // false: flights pass through everything (bounds, and for moved things)
 };
 
+// Is a rung of the ladder between two spots the same flight by both, and tested alike?
+bool fly_alike(const LinkRules& a, const LinkRules& b);
+
 // An effort as the patch's own take-off lets it be made; infinite where it lets none.
 double effort_from(const Patch& patch, double effort);
 // Cost of one metre of effort from there: 1 standing, 1/cling climbing (infinite for cling 0).

@@ -29,7 +29,7 @@ bool LookAhead::holds() const {
 bool LookAhead::comes_too_late(const Entry& e, double from) {
   Group group{e, std::max(from, e.key)};
   const LateBlocks::Way way = way_of(e);
-  LateBlocks* told = way.block ? &quest_.known->elsewhere()->late_blocks() : nullptr;
+  LateBlocks* told = way.block ? quest_.known->late_blocks() : nullptr;
   if (told != nullptr && told->needs(way) > kRounded * least_free(group)) return true;
   look(group, e.a, e.b);
   if (told != nullptr && !group.kept) told->keep(way, group.needs);
@@ -38,7 +38,7 @@ bool LookAhead::comes_too_late(const Entry& e, double from) {
 
 // Without a block where nothing is known from one search to the next.
 LateBlocks::Way LookAhead::way_of(const Entry& e) const {
-  if (quest_.known == nullptr) return {};
+  if (quest_.known == nullptr || quest_.known->late_blocks() == nullptr) return {};
   return {places_.block(e.pa, e.a), patches_[static_cast<std::size_t>(e.pa)]->takeoff,
           quest_.known->number(e.pb), e.b};
 }

@@ -51,8 +51,10 @@ SearchResult search_flown(const Model& model, const std::vector<PatchPtr>& patch
 }
 
 SearchResult seek_exit(const Model& model, const std::vector<PatchPtr>& patches,
-                       const LinkRules& links, double key_limit, const Progress& progress) {
+                       const LinkRules& links, double key_limit, const Progress& progress,
+                       const KnownFlights* known) {
   Quest quest = from_the_ground(patches);
+  quest.known = known;
   quest.stop_at_first_exit = true;
   quest.key_limit = key_limit;
   quest.walls = [&] {

@@ -20,6 +20,7 @@ SearchResult search_flown(const Model& model, const std::vector<PatchPtr>& patch
 // As search_site until the first way out, and no further than `key_limit` m: whether there is one
 // so far, and at what demand, is the same.
 SearchResult seek_exit(const Model& model, const std::vector<PatchPtr>& patches,
-                       const LinkRules& links, double key_limit, const Progress& progress = {});
+                       const LinkRules& links, double key_limit, const Progress& progress = {},
+                       const KnownFlights* known = nullptr);
 
 }  // namespace hummock::leap
