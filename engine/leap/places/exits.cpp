@@ -18,13 +18,17 @@ using geom::Vec3;
 
 namespace {
 
+// m; numeric, above what rays and a sheet that sags beside the edge are off by: what is as wide as
+// the least opening is open at any turn.
+constexpr double kByRounding = 1e-3;
+
 class ExitSampler {
  public:
   ExitSampler(const Model& model, const PlaceRules& rules)
       : model_(model),
         rules_(rules),
-        clear_(model, rules.least_opening),
-        slots_(model, slot_opening(model, rules)),
+        clear_(model, rules.least_opening - kByRounding),
+        slots_(model, slot_opening(model, rules) - kByRounding),
         over_(model.panels.size(), nullptr),
         laid_(model.panels.size(), 0) {
     shelter_ = std::any_of(model.parts.begin(), model.parts.end(),
