@@ -79,7 +79,8 @@ struct BuriedNode {
 };
 
 struct Sector {
-  int node = -1;  // -1: a corner of the floor, no piece attached
+  static constexpr int kNotch = -2;  // by definition
+  int node = -1;  // -1: a corner of the floor, kNotch: of the ground; no piece attached
   Vec2 at;
   double from = 0.0;   // rad, direction of its first side
   double width = 0.0;  // rad counter-clockwise to its second side; 2π when there is one piece only

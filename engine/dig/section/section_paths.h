@@ -15,13 +15,14 @@
 // the ground at the nearest point (at right angles, or at a corner of the ground that is nearer
 // than the ground beside it). It never runs straight from bank to bank without a bend: at one end
 // at least the ground towards the fence would make less than a right angle with it, as the ground
-// is a function of x, so sliding that end up shortens it until something buried is touched. The
-// visibility graph of those points is searched by Dijkstra's algorithm, legs being tested only when
-// they would shorten something, and only where a taut path may have them: past a corner, in neither
-// its own angle nor the opposite one (Lozano-Pérez & Wesley 1979; de Berg et al., Computational
-// Geometry, ch. 15: from memory). The ground and the floor keep every leg between them. Exact up to
-// kWeldDistance. Cost: O(m) for a bare skirt, O(k² (k + m)) at worst, for k bends and m points of
-// ground.
+// is a function of x, so sliding that end up shortens it until something buried is touched. Dug on
+// from a point in the soil, it bends below notches of the open ground inside as well (from the bank
+// it would begin there). The visibility graph of those points is searched by Dijkstra's algorithm,
+// legs being tested only when they would shorten something, and only where a taut path may have
+// them: past a corner, in neither its own angle nor the opposite one (Lozano-Pérez & Wesley 1979;
+// de Berg et al., Computational Geometry, ch. 15: from memory). The ground and the floor keep every
+// leg between them. Exact up to kWeldDistance. Cost: O(m) for a bare skirt, O(k² (k + m)) at worst,
+// for k bends and m points of ground.
 #pragma once
 
 #include <limits>

@@ -39,6 +39,7 @@ class Search {
   }
 
   Tunnel from_point(Vec2 p) {
+    add_ground_notches();
     for (std::size_t k = 0; k < sectors_.size(); ++k) {
       const Sector& s = sectors_[k];
       const bool sees = !is_useless_leg(s, p - s.at, s.outside) && looks_into(s, p - s.at) &&
@@ -76,6 +77,29 @@ class Search {
       s.width = geom::kPi + std::atan2(-cross(before, after), dot(before, after));
       sectors_.push_back(s);
     }
+  }
+
+  // Where the open ground inside falls and rises again. From the bank a tunnel begins there, and
+  // outside it ends there; one that is dug on from a point must pass below.
+  void add_ground_notches() {
+    for (std::size_t k = 1; k + 1 < ground_.size(); ++k) {
+      const Vec2 before = ground_[k] - ground_[k - 1], after = ground_[k + 1] - ground_[k];
+      if (ground_[k].x <= 0.0 || cross(before, after) <= 0.0) continue;
+      Sector s;
+      s.node = Sector::kNotch;
+      s.at = ground_[k];
+      s.first = geom::unit(-before);
+      s.second = geom::unit(after);
+      s.width = geom::kPi + std::atan2(cross(before, after), dot(before, after));
+      sectors_.push_back(s);
+    }
+    labels_.resize(sectors_.size());
+    bound_.resize(sectors_.size());
+  }
+
+  static std::uint32_t kinds_of(const BuriedGraph& graph, const Sector& s) {
+    if (s.node == Sector::kNotch) return 0;
+    return s.node < 0 ? kRock : graph.nodes[static_cast<std::size_t>(s.node)].kinds;
   }
 
   bool clear(Vec2 p, int node_p, Vec2 q, int node_q) const {
@@ -155,8 +179,7 @@ class Search {
     for (int k = at; k >= 0; k = labels_[static_cast<std::size_t>(k)].before) {
       const Sector& s = sectors_[static_cast<std::size_t>(k)];
       best_path_.push_back(s.at);
-      best_bends_.push_back(s.node < 0 ? kRock
-                                       : graph_.nodes[static_cast<std::size_t>(s.node)].kinds);
+      best_bends_.push_back(kinds_of(graph_, s));
       source = labels_[static_cast<std::size_t>(k)].source;
     }
     best_path_.push_back(source);

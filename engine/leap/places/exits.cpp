@@ -18,13 +18,17 @@ using geom::Vec3;
 
 namespace {
 
+// m; numeric, above what rays and a sheet that sags beside the edge are off by: what is as wide as
+// the least opening is open at any turn.
+constexpr double kByRounding = 1e-3;
+
 class ExitSampler {
  public:
   ExitSampler(const Model& model, const PlaceRules& rules)
       : model_(model),
         rules_(rules),
-        clear_(model, rules.least_opening),
-        slots_(model, slot_opening(model, rules)),
+        clear_(model, rules.least_opening - kByRounding),
+        slots_(model, slot_opening(model, rules) - kByRounding),
         over_(model.panels.size(), nullptr),
         laid_(model.panels.size(), 0) {
     shelter_ = std::any_of(model.parts.begin(), model.parts.end(),
@@ -106,22 +110,45 @@ class ExitSampler {
     };
   }
 
-  // Pieces of an edge; `over` tells at what height a share of it is left, or nothing. Returns how
-  // many were laid.
+  // Where a piece of an edge is left: at a share of the edge, and how far above it, m.
+  struct Left {
+    double share, raised;
+  };
+
+  // Of piece k of n of the edge. It counts whole where any of the points tried on it is left, at
+  // the least height: its middle and its ends, so that what opens within a piece (a mitre's side
+  // beside a taller sheet) is not left out up to the next one. The ends of the edge itself, which
+  // may lie in the plane of another sheet, are not tried.
+  template <class Over>
+  static std::optional<Left> left_at(Vec3 a, Vec3 b, int k, int n, const Over& over) {
+    std::optional<Left> least;
+    const double middle = (k + 0.5) / n;
+    for (const double at : {k + 0.5, k + 0.0, k + 1.0}) {
+      if (at <= 0.0 || at >= n) continue;
+      const double share = at / n;
+      const std::optional<double> height = over(share, middle);
+      if (!height) continue;
+      const double raised = *height - lerp(a, b, share).z;
+      if (!least || raised < least->raised - kLift) least = Left{share, raised};
+      if (least->raised <= 0.0) break;
+    }
+    return least;
+  }
+
+  // Pieces of an edge; `over` tells at what height a share of it is left, or nothing, and is given
+  // the middle of the piece as well. Returns how many were laid.
   template <class PatchOf, class Over>
   int lay_edge(const PatchOf& patch, Vec3 a, Vec3 b, const Over& over) {
     const int n = std::max(1, static_cast<int>(std::ceil(distance(a, b) / rules_.resolution)));
     int laid = 0;
     for (int k = 0; k < n; ++k) {
-      const double share = (k + 0.5) / n;
-      const std::optional<double> height = over(share);
-      if (!height) continue;
-      const Vec3 middle = lerp(a, b, share);
-      const Vec3 raised{0.0, 0.0, *height - middle.z};
+      const std::optional<Left> left = left_at(a, b, k, n, over);
+      if (!left) continue;
+      const Vec3 raised{0.0, 0.0, left->raised};
       SurfacePiece piece;
       piece.cell.add(lerp(a, b, static_cast<double>(k) / n) + raised);
       piece.cell.add(lerp(a, b, (k + 1.0) / n) + raised);
-      piece.at = middle + raised + Vec3{0.0, 0.0, kLift};
+      piece.at = lerp(a, b, left->share) + raised + Vec3{0.0, 0.0, kLift};
       piece.hook = true;
       patch().pieces.push_back(piece);
       ++laid;
@@ -138,9 +165,9 @@ class ExitSampler {
     const Vec3 b = at_height(panel.b, panel.top_b);
     const Vec3 in = inwards(panel);
     return lay_edge(patch_of(ExitKind::barrier_top, panel, panel.part), a, b,
-                    [&](double share) -> std::optional<double> {
+                    [&](double share, double middle) -> std::optional<double> {
                       const Vec3 p = lerp(a, b, share);
-                      if (clear_.roofed_over(p, in) || slot_at_top(a, b, share, in))
+                      if (clear_.roofed_over(p, in) || slot_at_top(a, b, middle, in))
                         return std::nullopt;
                       return clear_.way_over(p, in);
                     });
@@ -172,14 +199,16 @@ class ExitSampler {
       return patch_for(ExitKind::barrier_top, -1, -1, "an open side", -1);
     };
     return lay_edge(patch, a, b,
-                    [&](double share) { return clear_.way_over(lerp(a, b, share), in); });
+                    [&](double share, double) { return clear_.way_over(lerp(a, b, share), in); });
   }
 
   // A side cut square against a taller neighbour lies flush with it: nothing passes between. Seen
-  // by what is beside the edge: behind the neighbour's sheet, outside the outline.
+  // by what is beside the edge: behind the neighbour's sheet, outside the outline. A mitred side
+  // drifts away from that sheet: looked at nearer than what is stepped across (half a resolution,
+  // links.h), so that what hangs on the sheet steps on to the side where it opens.
   bool shut_by(const Panel& neighbour, Vec3 p, Vec3 beside) const {
-    constexpr double kBeside = 0.02;  // m
-    if (geom::contains(model_.outline, xy(p) + xy(beside) * kBeside)) return false;
+    const double aside = std::min(0.02, 0.4 * rules_.resolution);  // m
+    if (geom::contains(model_.outline, xy(p) + xy(beside) * aside)) return false;
     const Vec2 run = neighbour.b - neighbour.a;
     const double share =
         std::clamp(dot(xy(p) - neighbour.a, run) / std::max(dot(run, run), 1e-12), 0.0, 1.0);
@@ -193,7 +222,7 @@ class ExitSampler {
     int laid = 0;
     const auto lay = [&](Vec3 base0, Vec3 base1, Vec3 edge0, Vec3 edge1, Vec3 beside,
                          const Panel* neighbour) {
-      const auto over_edge = [&](double share) -> std::optional<double> {
+      const auto over_edge = [&](double share, double) -> std::optional<double> {
         const Vec3 p = lerp(edge0, edge1, share);
         if (neighbour != nullptr && shut_by(*neighbour, p, beside)) return std::nullopt;
         if (clear_.roofed_over(lerp(base0, base1, share), in)) return std::nullopt;
@@ -232,10 +261,10 @@ class ExitSampler {
       return patch_for(ExitKind::roof_edge, s.part, -1, name, s.part);
     };
     constexpr double kBeside = 0.02;  // m
-    return lay_edge(patch, a, b, [&](double share) -> std::optional<double> {
+    return lay_edge(patch, a, b, [&](double share, double middle) -> std::optional<double> {
       const Vec3 p = lerp(a, b, share);
       if (!geom::contains(model_.outline, xy(p) + out * kBeside)) return std::nullopt;
-      if (slot_at_rim(a, b, share, out)) return std::nullopt;
+      if (slot_at_rim(a, b, middle, out)) return std::nullopt;
       return clear_.way_over(p, at_height(out, 0.0));
     });
   }

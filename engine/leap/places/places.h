@@ -57,12 +57,12 @@
 // Exits. The top of each panel or gate, or where it carries an overhang the overhang's free edges;
 // the free edges of a roof with open sky beside them inside the outline; and what of a thing lies
 // beyond the outline above the barrier's top (a branch over the fence). An edge counts only where
-// the clear height above it is at least the species' least opening; what is less is for the
-// openings check. Where a closed thing lies on the edge or less than that above it, the edge is
-// raised to that thing's top (and so on upwards): the animal leaves over it. A sheet there closes
-// the edge. A slot beside a roof's rim too narrow for the least opening is no way out, and the rim
-// of a roof that is only a shelter is none (roof_slots.h): its top is a place. No other way out is
-// dearer by this:
+// the clear height above it is at least the species' least opening, or short of it by rounding
+// (1 mm); what is less is for the openings check. Where a closed thing lies on the edge or less
+// than that above it, the edge is raised to that thing's top (and so on upwards): the animal leaves
+// over it. A sheet there closes the edge. A slot beside a roof's rim too narrow for the least
+// opening is no way out, and the rim of a roof that is only a shelter is none (roof_slots.h): its
+// top is a place. No other way out is dearer by this:
 //   over a barrier's top: a flight that crosses the line of the barrier does so above its top edge,
 //     and e grows with height, so the edge below needs no more;
 //   over an overhang: from under its plane the sheet is in the way, so the flight passes above the

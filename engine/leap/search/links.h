@@ -2,8 +2,16 @@
 //
 // Bound. For two boxes the least effort of any leap from one to the other is exact (effort.h, 4).
 // From a climbed face only the share `cling` of the leap is there, so its efforts count 1/cling
-// times; to an edge the rise is less by `grip`. Boxes nearer than `step_over_gap` are stepped
-// across at no effort: a gap or step too small for the samples is never taken for an obstacle.
+// times; to an edge the rise is less by `grip`.
+//
+// Steps. Pieces whose boxes are nearer than `step_over_gap` (half a resolution) are stepped across
+// at no effort: a gap or step too small for the samples is never taken for an obstacle. What is
+// measured is the distance between the upright boxes round the two pieces, square to the axes:
+// never more than between the pieces, and of pieces that lie askew to the axes less by up to their
+// own size. So a yard turned about may be told less than the same yard square to the axes, for a
+// leap as for a step, within the bound that is told; never more than is true. Edges count down to
+// where they are shut, and what shuts a mitre's side is sought nearer than this gap (exits.cpp):
+// who hangs on the sheet beside a mitre steps on to it at any turn.
 //
 // Reach. An edge within `reach` of a hold or footing is gained without a leap, at no effort, where
 // a limb gets there: straight, or level to just past the edge and then up round it, both at most

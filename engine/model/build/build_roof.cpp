@@ -3,7 +3,8 @@
 // Unsagged it is level at `height`, or lies `above_fence` over the fence: at every post over the
 // higher of the tops that meet there, straight between posts, and inside smooth by mean value
 // coordinates (mean_value.h). An outline of its own may reach beyond the boundary; there the height
-// of the nearest fence is used. What lies outside its outline is open.
+// of the nearest fence is used, and its rim has a corner beside each post that is near. What lies
+// outside its outline is open.
 //
 // Sag: with d the distance to the nearest edge of the roof's outline, or to a prop, and D the
 // greatest such distance, the sheet hangs sag · (1 − (1 − d/D)²) lower. Across a long strip or a
@@ -55,11 +56,40 @@ geom::Mesh plan_mesh(const Polygon& outline, double cell) {
   return geom::ground_mesh(geom::level_ground(geom::bounds(outline), cell, 0.0), outline);
 }
 
+// The rim with a corner beside each post near it: the heights it takes from the fence bend there,
+// and a facet across such a bend would lie off by what the turn of the yard makes it.
+Polygon bent_at_posts(const Polygon& rim, const Polygon& posts) {
+  constexpr double kNear = 0.3;    // m, of the rim to a post; common practice, no source
+  constexpr double kApart = 1e-3;  // m, of two corners; numeric
+  Polygon bent;
+  for (std::size_t k = 0; k < rim.size(); ++k) {
+    const Vec2 a = rim[k];
+    const Vec2 run = rim[(k + 1) % rim.size()] - a;
+    const double size = length(run);
+    std::vector<double> along;
+    for (const Vec2 post : posts) {
+      const double at = dot(post - a, run) / std::max(size, kApart);
+      if (at > kApart && at < size - kApart && geom::distance(post, a + run * (at / size)) <= kNear)
+        along.push_back(at);
+    }
+    std::sort(along.begin(), along.end());
+    bent.push_back(a);
+    double last = 0.0;
+    for (const double at : along) {
+      if (at - last <= kApart) continue;
+      bent.push_back(a + run * (at / size));
+      last = at;
+    }
+  }
+  return bent;
+}
+
 Polygon roof_outline(const Model& model, const Roof& roof) {
-  if (!roof.outline) return fence_tops(model).posts;
+  Polygon posts = fence_tops(model).posts;
+  if (!roof.outline) return posts;
   Polygon own = *roof.outline;
   if (geom::signed_area(own) < 0.0) std::reverse(own.begin(), own.end());
-  return own;
+  return roof.height ? own : bent_at_posts(own, posts);
 }
 
 constexpr double kPropReach = 0.10;  // m; common practice, no source
