@@ -3,11 +3,24 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/plan/convex_hull_cgal.h"
+
 namespace hummock::dig {
 
 namespace {
 
 using Foot = OpenGround::Foot;
+
+// By hull: convex, counter-clockwise. One of fewer than three corners is not asked.
+bool under(const geom::Polygon& hull, Vec2 p) {
+  if (hull.size() < 3) return true;
+  for (std::size_t k = 0; k < hull.size(); ++k) {
+    const Vec2 a = hull[k], b = hull[(k + 1) % hull.size()];
+    const bool above = b.x < a.x && p.x >= b.x && p.x <= a.x;
+    if (above && p.y <= lerp(b, a, (p.x - b.x) / (a.x - b.x)).y + kSlack) return true;
+  }
+  return false;
+}
 
 class Search {
  public:
@@ -39,7 +52,7 @@ class Search {
   }
 
   Tunnel from_point(Vec2 p) {
-    add_ground_notches();
+    add_ground_notches(p);
     for (std::size_t k = 0; k < sectors_.size(); ++k) {
       const Sector& s = sectors_[k];
       const bool sees = !is_useless_leg(s, p - s.at, s.outside) && looks_into(s, p - s.at) &&
@@ -80,11 +93,20 @@ class Search {
   }
 
   // Where the open ground inside falls and rises again. From the bank a tunnel begins there, and
-  // outside it ends there; one that is dug on from a point must pass below.
-  void add_ground_notches() {
+  // outside it ends there; one that is dug on from a point must pass below. It bends at none above
+  // the hull of all else it may pass: from one of those to the next, below notches only, it is the
+  // graph of a function of x that curves upwards, and the upper side of the hull curves downwards.
+  void add_ground_notches(Vec2 p) {
+    std::vector<Vec2> else_passed{p};
+    for (const Sector& s : sectors_) else_passed.push_back(s.at);
+    for (const Vec2 v : ground_) {
+      else_passed.push_back(v);
+      if (v.x > 0.0) break;
+    }
+    const geom::Polygon hull = geom::convex_hull(else_passed);
     for (std::size_t k = 1; k + 1 < ground_.size(); ++k) {
       const Vec2 before = ground_[k] - ground_[k - 1], after = ground_[k + 1] - ground_[k];
-      if (ground_[k].x <= 0.0 || cross(before, after) <= 0.0) continue;
+      if (ground_[k].x <= 0.0 || cross(before, after) <= 0.0 || !under(hull, ground_[k])) continue;
       Sector s;
       s.node = Sector::kNotch;
       s.at = ground_[k];
