@@ -20,6 +20,7 @@ bool concerns(const Unseen& unseen, const Analysis& analysis, const std::string&
   if (unseen.key == kFormFace) return what == kSteepest;
   const auto& reads = analysis.depends_on;
   if (std::find(reads.begin(), reads.end(), "ground") == reads.end()) return false;
+  if (unseen.key == kBasinDetail) return analysis.name == "dig";
   if (unseen.key == ground::kGuestGround) return analysis.name == "sight";
   const bool inside =
       std::find(kOfTheInside.begin(), kOfTheInside.end(), analysis.name) != kOfTheInside.end();

@@ -105,7 +105,8 @@ Built build(const Site& site, Vec2 origin, const Progress& progress) {
   for (const GroundForm& form : site.ground.forms) apply_form(built.shaped, form);
   note_cut_forms(site, area, record);
   for (auto&& list :
-       {unseen_forms(site, built.shaped.grid, origin), unseen_strips(site, built.shaped.grid)}) {
+       {unseen_forms(site, built.shaped.grid, origin), unseen_strips(site, built.shaped.grid),
+        unseen_basins(site, built.shaped.grid)}) {
     record.unseen.insert(record.unseen.end(), list.begin(), list.end());
   }
   built.guessed = std::move(record.guessed);

@@ -41,6 +41,7 @@ const Words kAssumable{"hangs",
                        "form-detail",
                        "form-face",
                        "narrow-strip",
+                       "basin-detail",
                        "guest-ground"};
 
 const Words kPer{"group", "animal", "extra animal"};
