@@ -42,7 +42,7 @@ class AskedFlights {
   KnownFlights of(const LinkRules& links, const std::vector<PatchPtr>& patches);
 
  private:
-  static constexpr std::size_t kPartKept = 8; // of what a memo may keep; numeric, of memory
+  static constexpr std::size_t kPartKept = 8;   // of what a memo may keep; numeric, of memory
   static constexpr std::size_t kMostMemos = 2;  // the oldest is dropped; numeric, of memory
   struct Alike {
     LinkRules links;
