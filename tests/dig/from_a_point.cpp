@@ -44,7 +44,8 @@ Notched random_notch(std::mt19937_64& random) {
 double walked(const Notched& n, double h) {
   const int nx = static_cast<int>(std::round(4.0 / h)), ny = static_cast<int>(std::round(1.8 / h));
   const auto at = [&](int k) {
-    return Vec2{-1.8 + (k % nx + 0.37) * h, 0.0 - (k / nx + 0.41) * h};
+    const int column = k % nx, row = k / nx;
+    return Vec2{-1.8 + (column + 0.37) * h, 0.0 - (row + 0.41) * h};
   };
   const auto ground = [&](Vec2 p) { return height_on(n.section.ground, p.x); };
   const auto free = [&](Vec2 p, Vec2 q) {
