@@ -21,8 +21,8 @@ inline constexpr const char* kFormDetail = "form-detail";
 inline constexpr const char* kFormFace = "form-face";
 // Between a basin and the boundary lies a strip narrower than the cell.
 inline constexpr const char* kNarrowStrip = "narrow-strip";
-// A side of a basin near the boundary is drawn steeper than the cell shows it, or the basin narrower
-// than its cells: what is dug from there rests on it.
+// A side of a basin near the boundary is drawn steeper than the cell shows it, or the basin
+// narrower than its cells: what is dug from there rests on it.
 inline constexpr const char* kBasinDetail = "basin-detail";
 
 struct Unseen {
