@@ -1,8 +1,19 @@
 #include "engine/ground/basins.h"
 
+#include <algorithm>
 #include <cmath>
 
+#include "engine/ground/lost_detail.h"
+
 namespace hummock::ground {
+namespace {
+
+// Its width if it is long; less where it is not, half of it for a square.
+double width_of(const Polygon& outline) {
+  return 2.0 * std::abs(geom::signed_area(outline)) / std::max(geom::perimeter(outline), 1e-9);
+}
+
+}  // namespace
 
 double lowest_rim(const geom::Heightfield& ground, const Polygon& outline) {
   double lowest = geom::height_at(ground, outline.front());
@@ -33,6 +44,14 @@ void dig_basin(geom::Heightfield& ground, const Water& water) {
       ground.at(i, j) = std::min(ground.at(i, j), surface - std::min(*water.depth, drop));
     }
   }
+}
+
+bool cut_coarsely(const Water& water, double cell) {
+  constexpr double kCellsAcross = 3.0;  // common practice, no source
+  const double depth = water.depth.value_or(0.0);
+  if (water.level || depth <= kLostDetail) return false;
+  const double run = depth / std::tan(water.side_slope);
+  return run < cell || width_of(water.outline) < kCellsAcross * cell;
 }
 
 }  // namespace hummock::ground

@@ -18,4 +18,7 @@ double lowest_rim(const geom::Heightfield& ground, const Polygon& outline);
 // Digs `water`'s basin; does nothing when it gives a level.
 void dig_basin(geom::Heightfield& ground, const Water& water);
 
+// Is its basin laid at nodes a cell (m) apart otherwise than drawn, by what a tunnel can gain from?
+bool cut_coarsely(const Water& water, double cell);
+
 }  // namespace hummock::ground

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/ground/basins.h"
 #include "engine/ground/forms.h"
 #include "engine/ground/gaps.h"
 #include "engine/ground/lost_detail.h"
@@ -106,23 +107,6 @@ std::optional<Unseen> face_of(const GroundForm& form, int number, const geom::Gr
       fmt::format("a cell of {:g} m", grid.cell), "a cell no wider than the face"};
 }
 
-// Its width if it is long; less where it is not, half of it for a square.
-double width_of(const Polygon& outline) {
-  double round = 0.0;
-  for (std::size_t k = 0; k < outline.size(); ++k)
-    round += geom::distance(outline[k], outline[(k + 1) % outline.size()]);
-  return 2.0 * std::abs(geom::signed_area(outline)) / std::max(round, 1e-9);
-}
-
-// Is it laid at the nodes otherwise than drawn, by what a tunnel can gain from?
-bool coarsely_cut(const Water& water, double cell) {
-  constexpr double kCellsAcross = 3.0;  // common practice, no source
-  const double depth = water.depth.value_or(0.0);
-  if (water.level || depth <= kLostDetail) return false;
-  const double run = depth / std::tan(water.side_slope);
-  return run < cell || width_of(water.outline) < kCellsAcross * cell;
-}
-
 }  // namespace
 
 std::vector<Unseen> unseen_forms(const Site& site, const geom::Grid& grid, Vec2 origin) {
@@ -159,7 +143,7 @@ std::vector<Unseen> unseen_basins(const Site& site, const geom::Grid& grid) {
     // A careful end of how far it digs may be longer: half as far again, as of an unsure leap.
     const double far = 1.5 * site.species.dig_length.value;
     const bool near = strip_between(water.outline, site.boundary.outline) <= far;
-    if (!near || !coarsely_cut(water, grid.cell)) continue;
+    if (!near || !cut_coarsely(water, grid.cell)) continue;
     list.push_back({kBasinDetail,
                     fmt::format("the side of '{}', laid over a cell of {:g} m, lets it dig no "
                                 "shorter way than that",
