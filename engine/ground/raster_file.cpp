@@ -21,7 +21,7 @@ using geom::Vec2;
 
 constexpr double kLowest = -500.0;   // m, below any dry land
 constexpr double kHighest = 9000.0;  // m
-constexpr double kMostPixels = 3e8;
+constexpr double kMostPixels = 1e8;  // in doubles 0.8 GB; also of one block, which is held whole
 constexpr int kRowsAtOnce = 64;
 constexpr std::array<const char*, 8> kDrivers{"GTiff", "AAIGrid", "GRASSASCIIGrid", "XYZ",
                                               "GSAG",  "GSBG",    "GS7BG",          nullptr};
@@ -194,8 +194,18 @@ void choose_window(const Reader& reader, const geom::Box2& area, Pixels& p) {
   p.rows = within(std::ceil(row.hi) + 1.0, p.file_rows) - p.first_row + 1;
   if (static_cast<double>(p.cols) * p.rows > kMostPixels) {
     reader.refuse(fmt::format("has {} × {} pixels over the site", p.cols, p.rows),
-                  "at most 300 million: gdalwarp -tr with the site's cell makes it coarser");
+                  "at most 100 million: gdalwarp -tr with the site's cell makes it coarser");
   }
+}
+
+// A file of a few hundred bytes may say that it is one block of 20 000 × 20 000 pixels.
+void check_block(const Reader& reader) {
+  int cols = 0;
+  int rows = 0;
+  gdal().GDALGetBlockSize(reader.band(), &cols, &rows);
+  if (static_cast<double>(cols) * rows <= kMostPixels) return;
+  reader.refuse(fmt::format("is kept in blocks of {} × {} pixels", cols, rows),
+                "blocks of at most 100 million pixels: gdal_translate -co TILED=YES cuts it");
 }
 
 // Marks what GDAL's mask (no-data value, mask band, alpha) says is missing. Row by row.
@@ -216,18 +226,32 @@ void apply_mask(const Reader& reader, Pixels& p) {
   }
 }
 
+// `rows` rows of the window from `first` on.
+void read_rows(const Reader& reader, const Pixels& p, int first, int rows, double* to) {
+  if (gdal().GDALRasterIO(reader.band(), GF_Read, p.first_col, p.first_row + first, p.cols, rows,
+                          to, p.cols, rows, GDT_Float64, 0, 0) == CE_None) {
+    return;
+  }
+  if (gdal().CPLGetLastErrorNo() == CPLE_OutOfMemory) throw std::bad_alloc();
+  reader.refuse(reader.said("cannot be read"), "a whole raster file");
+}
+
+// One row is asked for at either end before memory is taken for all: most files that are cut short
+// lack one of the two.
+void check_ends(const Reader& reader, const Pixels& p) {
+  std::vector<double> row(static_cast<std::size_t>(p.cols));
+  for (const int r : {0, p.rows - 1}) read_rows(reader, p, r, 1, row.data());
+}
+
 void read_window(const Reader& reader, const Progress& progress, Pixels& p) {
-  p.z.resize(static_cast<std::size_t>(p.cols) * static_cast<std::size_t>(p.rows));
   gdal().CPLErrorReset();
+  check_block(reader);
+  check_ends(reader, p);
+  p.z.resize(static_cast<std::size_t>(p.cols) * static_cast<std::size_t>(p.rows));
   for (int r = 0; r < p.rows; r += kRowsAtOnce) {
     progress.step("ground: survey", static_cast<double>(r) / p.rows);
-    const int rows = std::min(kRowsAtOnce, p.rows - r);
     double* to = p.z.data() + static_cast<std::size_t>(r) * static_cast<std::size_t>(p.cols);
-    if (gdal().GDALRasterIO(reader.band(), GF_Read, p.first_col, p.first_row + r, p.cols, rows, to,
-                            p.cols, rows, GDT_Float64, 0, 0) != CE_None) {
-      if (gdal().CPLGetLastErrorNo() == CPLE_OutOfMemory) throw std::bad_alloc();
-      reader.refuse(reader.said("cannot be read"), "a whole raster file");
-    }
+    read_rows(reader, p, r, std::min(kRowsAtOnce, p.rows - r), to);
   }
   apply_mask(reader, p);
 }

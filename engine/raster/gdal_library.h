@@ -45,6 +45,7 @@ struct Gdal {
   HUMMOCK_FROM_GDAL(GDALCreateCopy);
   HUMMOCK_FROM_GDAL(GDALFlushCache);
   HUMMOCK_FROM_GDAL(GDALFlushRasterCache);
+  HUMMOCK_FROM_GDAL(GDALGetBlockSize);
   HUMMOCK_FROM_GDAL(GDALGetDatasetDriver);
   HUMMOCK_FROM_GDAL(GDALGetDriverByName);
   HUMMOCK_FROM_GDAL(GDALGetDriverShortName);

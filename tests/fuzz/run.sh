@@ -4,7 +4,8 @@
 #   sh tests/fuzz/run.sh [SECONDS [NAME...]]
 # One execution may take 20 s of the clock (HUMMOCK_FUZZ_TIMEOUT for more, on a busy machine).
 # Prints for each: its name, executions, the seconds of a processor it had, and what it found. Ends
-# with 1 when something was found; the input that shows it is then in build-fuzz/found/NAME/.
+# with 1 when something was found; the input that shows it is then in build-fuzz/found/NAME/, and the
+# last words of the fuzzer and the input (8 kB of it) are printed.
 #
 # `meshes` goes through Assimp, which is not ours and has faults of its own; in the program it runs
 # in a process that may die. So that fuzzer goes on after a crash; each input that it kept is run
@@ -45,6 +46,17 @@ executions() {  # NAME: from the last words of a fuzzer, or of one that starts o
     "$build/$1.log" | tail -n 1
 }
 
+# What is left of a machine that is gone: the last words, and the smallest input as text.
+show_found() {  # NAME
+  grep -E '^SUMMARY|^==[0-9]+== *ERROR|ERROR: |runtime error' "$build/$1.log" | head -n 5
+  tail -n 40 "$build/$1.log"
+  # shellcheck disable=SC2012 # the names are the fuzzer's
+  file=$(ls -Sr "$build/found/$1" 2>/dev/null | head -n 1)
+  [ -z "$file" ] && return
+  echo "$1: $file, base64:"
+  head -c 8192 "$build/found/$1/$file" | base64
+}
+
 fuzz() {  # NAME SECONDS
   mkdir -p "$build/corpus/$1" "$build/found/$1"
   rm -f "$build/found/$1"/*
@@ -64,6 +76,7 @@ fuzz() {  # NAME SECONDS
                        printf "%.0f", 60 * (u[1] + s[1]) + u[2] + s[2] }' "$build/$1.times")
   runs=$(executions "$1")
   echo "$1: ${runs:-0} executions in $2 s ($had s of a processor), $result"
+  [ "$status" = 0 ] || show_found "$1"
   return "$status"
 }
 

@@ -1,8 +1,10 @@
 // Grounds of a raster: pixels, coordinates, units, holes, text grids.
 #include <fmt/format.h>
 #include <gtest/gtest.h>
+#include <sys/resource.h>
 
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <random>
 
@@ -149,6 +151,41 @@ TEST_F(Survey, MissingEmptyAndForeignFilesAreRefused) {
   EXPECT_SAYS(refusal(on_raster(file("empty.tif", ""))), "not a raster");
   EXPECT_SAYS(refusal(on_raster(file("letter.tif", "Dear all, the survey follows."))),
               "not a raster");
+}
+
+long peak_megabytes() {
+  rusage usage{};
+  getrusage(RUSAGE_SELF, &usage);
+  return usage.ru_maxrss / 1024;
+}
+
+// A Surfer grid whose header says 9900 × 9900 pixels, and 100 of them: taken as said it is 0.8 GB.
+TEST_F(Survey, AGridCutShortIsRefusedBeforeMemoryIsTakenForAllThatItPromises) {
+  std::string bytes = "DSBB";
+  const auto put = [&bytes](const auto& value) {
+    bytes.append(reinterpret_cast<const char*>(&value), sizeof value);
+  };
+  for (int k = 0; k < 2; ++k) put(std::int16_t{9900});
+  for (const double v : {7.0, 33.0, 7.0, 28.0, 0.0, 1.0}) put(v);
+  for (int k = 0; k < 100; ++k) put(1.0F);
+  const long before = peak_megabytes();
+  EXPECT_SAYS(refusal(on_raster(file("short.grd", bytes))), "cannot be read");
+  EXPECT_LT(peak_megabytes() - before, 200);
+}
+
+TEST_F(Survey, ARasterKeptInOneHugeBlockIsRefused) {
+  const std::filesystem::path path = folder_ / "block.tif";
+  char sparse[] = "SPARSE_OK=TRUE";
+  char strip[] = "BLOCKYSIZE=10100";
+  char packed[] = "COMPRESS=DEFLATE";  // a plain strip is read in pieces
+  char* options[] = {sparse, strip, packed, nullptr};
+  GDALAllRegister();
+  GDALDataset* made = GetGDALDriverManager()->GetDriverByName("GTiff")->Create(
+      path.c_str(), 10100, 10100, 1, GDT_Float32, options);
+  double t[6] = {0.0, 0.01, 0.0, 50.0, 0.0, -0.01};
+  made->SetGeoTransform(t);
+  GDALClose(made);
+  EXPECT_SAYS(refusal(on_raster(path)), "blocks of 10100 × 10100 pixels");
 }
 
 std::string text_grid(const std::string& one_height, int rows = 50) {
