@@ -16,6 +16,7 @@ void add_shade(CommandLine& line);
 void add_export(CommandLine& line);
 void add_map(CommandLine& line);
 void add_sun(CommandLine& line);
+void add_light(CommandLine& line);
 void add_new(CommandLine& line);
 void add_compare(CommandLine& line);
 void add_view(CommandLine& line);

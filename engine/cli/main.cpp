@@ -24,8 +24,8 @@ int main(int argc, char** argv) {
       "animal.\n"
       "A calculation aid: it defers to keepers, vets, local codes and licensed engineers.",
       "hummock", std::string("hummock ") + hummock::version());
-  for (const auto add : {add_check, add_report, add_shade, add_export, add_map, add_sun, add_new,
-                         add_compare, add_view, add_help}) {
+  for (const auto add : {add_check, add_report, add_shade, add_export, add_map, add_sun, add_light,
+                         add_new, add_compare, add_view, add_help}) {
     add(line);
   }
   const auto command = [&] {

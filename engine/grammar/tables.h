@@ -27,6 +27,7 @@ const Table& burrow_table();
 const Table& water_table();
 const Table& viewing_table();
 const Table& house_table();
+const Table& house_light_table();
 const Table& door_table();
 const Table& vent_table();
 const Table& surrounding_table();

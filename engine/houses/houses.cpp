@@ -161,7 +161,8 @@ void check_warmth(const House& house, const Species& species, Row& row) {
                     species.outdoor_low->value));
 }
 
-Row row_of(const House& house, const Species& species) {
+Row row_of(const House& house, const Site& site) {
+  const Species& species = site.species;
   Row row;
   row.name = house.name;
   row.floor_m2 = std::abs(geom::signed_area(house.outline));
@@ -172,6 +173,7 @@ Row row_of(const House& house, const Species& species) {
   check_vents(house, species, row);
   check_door(house, species, row);
   check_warmth(house, species, row);
+  if (house.light && site.place) row.light = light_range(*house.light, *site.place, kLightYear);
   return row;
 }
 
@@ -181,7 +183,7 @@ Result analyse(const Model& model, const std::vector<ClimateHour>& climate) {
   Result r;
   const Species& species = model.site.species;
   for (const House& house : model.site.houses) {
-    r.list.push_back(row_of(house, species));
+    r.list.push_back(row_of(house, model.site));
     r.floor_m2 += r.list.back().floor_m2;
     r.volume_m3 += r.list.back().volume_m3;
     r.hides += house.hides;

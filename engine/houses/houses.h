@@ -18,6 +18,7 @@
 #include <utility>
 #include <vector>
 
+#include "engine/houses/light.h"
 #include "engine/model/model.h"
 
 namespace hummock::houses {
@@ -28,6 +29,7 @@ struct Row {
   std::optional<double> low_c, high_c;
   int hides = 0, climb_places = 0;
   bool vents_guarded = true;
+  std::optional<LightRange> light;  // nothing: none is drawn, or the site has no place
   std::vector<std::string> faults;
 };
 struct ClimateHour {

@@ -15,16 +15,20 @@ nlohmann::json or_null(const std::optional<double>& v) {
 nlohmann::json to_json(const Result& result, const Model&) {
   nlohmann::json list = nlohmann::json::array();
   for (const Row& row : result.list)
-    list.push_back({{"name", row.name},
-                    {"floor_m2", row.floor_m2},
-                    {"height_m", row.height_m},
-                    {"volume_m3", row.volume_m3},
-                    {"low_c", or_null(row.low_c)},
-                    {"high_c", or_null(row.high_c)},
-                    {"hides", row.hides},
-                    {"climb_places", row.climb_places},
-                    {"vents_guarded", row.vents_guarded},
-                    {"faults", row.faults}});
+    list.push_back(
+        {{"name", row.name},
+         {"floor_m2", row.floor_m2},
+         {"height_m", row.height_m},
+         {"volume_m3", row.volume_m3},
+         {"low_c", or_null(row.low_c)},
+         {"high_c", or_null(row.high_c)},
+         {"hides", row.hides},
+         {"climb_places", row.climb_places},
+         {"vents_guarded", row.vents_guarded},
+         {"light_shortest_h",
+          or_null(row.light ? std::optional(row.light->shortest) : std::nullopt)},
+         {"light_longest_h", or_null(row.light ? std::optional(row.light->longest) : std::nullopt)},
+         {"faults", row.faults}});
   return {{"list", list},
           {"floor_m2", result.floor_m2},
           {"volume_m3", result.volume_m3},
@@ -55,13 +59,23 @@ void add_figures(const Result& result, const Model&, Figures& figures) {
   add("outdoor_low_c", result.outdoor_low_c);
   add("coldest_c", result.coldest_c);
   const Row *lowest = nullptr, *coldest = nullptr, *hottest = nullptr;
-  double unguarded = 0.0;
+  double unguarded = 0.0, unlit = 0.0;
+  const Row *darkest = nullptr, *brightest = nullptr;
   for (const Row& row : result.list) {
     if (lowest == nullptr || row.height_m < lowest->height_m) lowest = &row;
     if (row.low_c && (coldest == nullptr || *row.low_c < *coldest->low_c)) coldest = &row;
     if (row.high_c && (hottest == nullptr || *row.high_c > *hottest->high_c)) hottest = &row;
     unguarded += row.vents_guarded ? 0.0 : 1.0;
+    unlit += row.light ? 0.0 : 1.0;
+    if (!row.light) continue;
+    if (darkest == nullptr || row.light->shortest < darkest->light->shortest) darkest = &row;
+    if (brightest == nullptr || row.light->longest > brightest->light->longest) brightest = &row;
   }
+  if (unlit == 0.0 && darkest != nullptr) {  // what is not known of one house is not met for all
+    add("light_shortest_h", darkest->light->shortest, darkest->name);
+    add("light_longest_h", brightest->light->longest, brightest->name);
+  }
+  add("unlit", unlit);
   if (lowest != nullptr) add("height_m", lowest->height_m, lowest->name);
   if (coldest != nullptr) add("low_c", coldest->low_c, coldest->name);
   if (hottest != nullptr) add("high_c", hottest->high_c, hottest->name);

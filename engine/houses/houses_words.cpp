@@ -47,7 +47,17 @@ const FigureRows& figure_rows() {
       {"houses.high_c", "warmest a house gets", "°C", 1, Better::less,
        "Greatest of the high temperatures the houses are said to keep."},
       {"houses.unguarded", "houses with an unguarded vent", "", 0, Better::less,
-       "Houses with a vent that passes a ball as large as the animal's head."}};
+       "Houses with a vent that passes a ball as large as the animal's head."},
+      {"houses.light_shortest_h", "shortest day of light indoors", "h", 1, Better::more,
+       "Hours the lamps are on on the shortest day, by the timer drawn (hummock light), of the "
+       "house "
+       "with the fewest; no value while one house has no light drawn, or the site no place."},
+      {"houses.light_longest_h", "longest day of light indoors", "h", 1, Better::less,
+       "Hours the lamps are on on the longest day, by the timer drawn, of the house with the most; "
+       "no "
+       "value while one house has no light drawn, or the site no place."},
+      {"houses.unlit", "houses whose light is not known", "", 0, Better::less,
+       "Houses without a table `light`, or on a site without a place."}};
   return rows;
 }
 

@@ -14,6 +14,7 @@
 
 #include "engine/base/input_error.h"
 #include "engine/base/input_file.h"
+#include "engine/site/house_light.h"
 #include "engine/species/species.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/vec.h"
@@ -278,6 +279,7 @@ struct House {
   bool furnished() const { return hides > 0 || climb_places > 0; }
   std::optional<Footing> footing;  // under its walls; nothing = not known, taken as none
   bool solid_floor = false;        // no digging in or out through it (`floor` in the file)
+  std::optional<HouseLight> light;
   Where where;
 };
 struct Surrounding {  // outside the boundary: casts shade, stops sight

@@ -163,6 +163,15 @@ double utc_offset_h(const Place& place, Instant when) {
   return offset_seconds(place, when.ut_days) / 3600.0;
 }
 
+Place by_mean_noon(Place place) {
+  constexpr double kMinutesADegree = 4.0;
+  const int minutes =
+      static_cast<int>(std::lround(place.longitude / geom::kDegree * kMinutesADegree));
+  place.time_zone = fmt::format("{}{:02}:{:02}", minutes < 0 ? '-' : '+', std::abs(minutes) / 60,
+                                std::abs(minutes) % 60);
+  return place;
+}
+
 Instant instant(const Place& place, Date d, double clock_hours) {
   const double local = day_number(d) + clock_hours / 24.0;
   if (const auto fixed = fixed_offset(place.time_zone)) return {local - *fixed / kSecondsADay};

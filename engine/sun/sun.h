@@ -109,6 +109,8 @@ struct Span {
 };
 std::vector<Span> up_spans(const Place& place, Date date);
 
+// The place with a clock of its own: mean solar time of its longitude, to the minute.
+Place by_mean_noon(Place place);
 // Local clock of an instant: "2026-06-21 13:40 +01:00", and "13:40" (rounded to the minute).
 std::string clock(const Place& place, Instant when);
 std::string clock_short(const Place& place, Instant when);

@@ -105,6 +105,8 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{"time without zone", "sun --latitude 50 --longitude 0 --time 2026-06-21T12:00",
             "--time"},
         Bad{"year 1500", "sun --latitude 50 --longitude 0 --time 1500-06-21T12:00Z", "1500"},
+        Bad{"light where none is drawn", "light " + kYard + " -o x.csv", "no house with a table"},
+        Bad{"light of a year", "light " + kYard + " -o x.csv --year 1500", "--year"},
         Bad{"shade without folder", "shade " + kYard + " --date 2026-06-21", "-o"},
         Bad{"new with a slash", "new a/b", "a/b"}, Bad{"unknown topic", "help nothing", "figures"},
         Bad{"unknown figure", "help figures leap.margn", "leap.margin"}),

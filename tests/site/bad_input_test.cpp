@@ -208,6 +208,8 @@ const BadInput kBadSites[] = {
      "height = 3.0", "roof.height", "height and above_fence", "one of height"},
     {"a house colder than its lowest", "temperature = [5, 25]", "temperature = [25, 5]",
      "temperature = [25", "house[0].temperature", "25 above 5", "low <= high"},
+    {"lamps on for more than the most", "least = 8, most = 15", "least = 16, most = 15",
+     "least = 16", "house[0].light.least", "16 above 15", "least <= most"},
     {"a house door beyond its wall", "from = 1.0, width = 0.4", "from = 2.9, width = 0.4",
      "from = 2.9", "house[0].door.from", "from + width = 3.3 on edge 3", "3 (m)"},
     {"a vent above its house", "sill = 1.8", "sill = 2.3", "sill = 2.3", "house[0].vents[0].height",

@@ -30,6 +30,12 @@ void check_held(const TableCursor& table, const House& house) {
                "[low, high] with low <= high (°C)");
 }
 
+void check_hours_of_light(const TableCursor& table, const HouseLight& light) {
+  if (light.least <= light.most) return;
+  table.refuse("least", plain_number(light.least) + " above " + plain_number(light.most),
+               "least <= most (hours of light a day)");
+}
+
 }  // namespace
 
 const Table& roof_table() {
@@ -94,6 +100,42 @@ const Table& roof_table() {
   return table;
 }
 
+const Table& house_light_table() {
+  constexpr Range kHours{0.0, 24.0, "h"};
+  static const Table table =
+      table_of<HouseLight>("lamps that follow the sun through the year", "a house's light",
+                           {
+                               {.key = "latitude",
+                                .kind = Kind::angle,
+                                .meaning = "whose days are followed, north",
+                                .range = {-90.0, 90.0, "degrees"},
+                                .absent = "the site's own",
+                                .member = of(&HouseLight::latitude)},
+                               {.key = "before",
+                                .kind = Kind::number,
+                                .meaning = "on before sunrise",
+                                .range = kHours,
+                                .member = of(&HouseLight::before)},
+                               {.key = "after",
+                                .kind = Kind::number,
+                                .meaning = "on after sunset",
+                                .range = kHours,
+                                .member = of(&HouseLight::after)},
+                               {.key = "least",
+                                .kind = Kind::number,
+                                .meaning = "of light a day",
+                                .range = kHours,
+                                .member = of(&HouseLight::least)},
+                               {.key = "most",
+                                .kind = Kind::number,
+                                .meaning = "of light a day",
+                                .range = kHours,
+                                .member = of(&HouseLight::most),
+                                .check = check<HouseLight>(check_hours_of_light)},
+                           });
+  return table;
+}
+
 const Table& house_table() {
   static const Table table =
       table_of<House>("indoor quarters", "a house",
@@ -147,6 +189,12 @@ const Table& house_table() {
                            .meaning = "a solid floor lets nothing dig in or out",
                            .words = {"earth", "solid"},
                            .member = of(&House::solid_floor)},
+                          {.key = "light",
+                           .kind = Kind::table,
+                           .meaning = "lamps that follow the sun (hummock light)",
+                           .absent = "not known",
+                           .children = in(&House::light),
+                           .table = house_light_table},
                       });
   return table;
 }
