@@ -5,7 +5,11 @@
 #include <cstdio>
 #include <cstdlib>
 
+#include "engine/brief/asked.h"
+#include "engine/brief/either.h"
 #include "engine/brief/given.h"
+#include "engine/brief/judge_words.h"
+#include "engine/brief/signed.h"
 #include "engine/toml/toml_tree.h"
 
 namespace hummock {
@@ -13,13 +17,6 @@ namespace {
 
 // A figure that misses its limit by less than this share of it is met: 3 × 0.1 must reach 0.3.
 constexpr double kRounding = 1e-9;
-
-// A limit of the requirement for this many animals.
-double for_animals(const Requirement& row, double limit, int animals) {
-  if (row.per == Per::animal) return limit * animals;
-  if (row.per == Per::group) return limit;
-  return limit + row.extra.value_or(0.0) * std::max(0, animals - row.up_to);
-}
 
 // Nine digits: 3 × 0.1 is said as 0.3.
 std::string limit_in_words(double limit) {
@@ -35,16 +32,31 @@ std::string limits_in_words(const std::optional<double>& at_least,
   return "at most " + limit_in_words(at_most.value_or(0.0));
 }
 
-std::string required_in_words(const Requirement& row, const BriefRow& out, int animals) {
-  std::string words = limits_in_words(out.at_least, out.at_most);
-  if (row.per == Per::group) return words;
+// After the limit itself: how it comes about for these animals and young.
+std::string per_in_words(const Requirement& row, const Site& site) {
   const std::string each = limits_in_words(row.at_least, row.at_most);
-  if (row.per == Per::animal) {
-    return words + " (" + each + " for each of " + std::to_string(animals) + ")";
+  const std::string extra = limit_in_words(row.extra.value_or(0.0));
+  switch (row.per) {
+    case Per::group:
+      return "";
+    case Per::animal:
+      return " (" + each + " for each of " + std::to_string(site.animals) + ")";
+    case Per::extra_animal:
+      return " (" + each + " for up to " + std::to_string(row.up_to) + ", " + extra +
+             " for each further, " + std::to_string(site.animals) + " here)";
+    case Per::with_offspring:
+      break;
   }
-  return words + " (" + each + " for up to " + std::to_string(row.up_to) + ", " +
-         limit_in_words(row.extra.value_or(0.0)) + " for each further, " + std::to_string(animals) +
-         " here)";
+  return " (" + each + " for the grown, " + extra + " for each young, " +
+         (site.offspring ? std::to_string(*site.offspring) + " expected" : "how many is not said") +
+         ")";
+}
+
+std::string required_in_words(const Requirement& row, const BriefRow& out, const Site& site) {
+  if (!row.ask.empty()) return "a person's answer";
+  if (row.of_words()) return required_words_of(row);
+  if (!out.at_least && !out.at_most) return "more the more young" + per_in_words(row, site);
+  return limits_in_words(out.at_least, out.at_most) + per_in_words(row, site);
 }
 
 // Distance to the limit, 0 when it is only missed by rounding.
@@ -100,6 +112,11 @@ void judge_not_proven(const Figure& figure, BriefRow& out) {
 }
 
 void judge_figure(const Figure& figure, BriefRow& out) {
+  if (!out.at_least && !out.at_most) {
+    out.value = figure.value;
+    out.note = out.why = "how many young are expected is not said (`offspring` of the site)";
+    return;
+  }
   out.where = figure.where;
   out.outcome = Outcome::proven;
   const bool bounded = figure.unbounded && figure.bounded_below.has_value();
@@ -125,7 +142,7 @@ const RestsOn* that_speaks_of(const RestsOn& rests, const std::string& key) {
 }
 
 // From met, short or not checked to how the row stands.
-void set_standing(const Site& site, const std::map<std::string, RestsOn>& rests_on, BriefRow& out) {
+void set_standing(const std::map<std::string, RestsOn>& rests_on, BriefRow& out) {
   out.standing = out.met == Met::met        ? Standing::met
                  : out.met == Met::short_of ? Standing::short_of
                                             : Standing::not_checked;
@@ -139,32 +156,102 @@ void set_standing(const Site& site, const std::map<std::string, RestsOn>& rests_
     if (!sure) out.standing = Standing::met_if;
     if (!rests->explored && out.why.empty()) out.why = rests->why_not;
   }
-  const std::string waived = waiver_of(site, out.what);
-  if (out.standing == Standing::short_of && !waived.empty()) {
+  if (out.standing == Standing::short_of && !out.waiver.empty()) {
     out.standing = Standing::waived;
-    out.why = waived;
+    out.why = out.waiver;
   }
 }
 
-BriefRow judge_row(const Requirement& row, int animals, const Figures& figures,
-                   const std::map<std::string, NotRun>& not_run) {
+// What a person is to answer.
+void judge_answer(const Site& site, const Asked& asked, BriefRow& out) {
+  const std::string answer = answer_of(site, asked);
+  out.standing = answer.empty() ? Standing::open : Standing::met;
+  out.met = answer.empty() ? Met::not_checked : Met::met;
+  out.why = answer.empty() ? "nobody has answered it yet" : "confirmed by " + answer;
+}
+
+BriefRow row_of(const Site& site, const Asked& asked) {
+  const Requirement& row = *asked.row;
   BriefRow out;
   out.what = row.what;
   out.source = row.source;
   out.note = row.note;
   out.must = must_be_met(row);
-  if (row.at_least) out.at_least = for_animals(row, *row.at_least, animals);
-  if (row.at_most) out.at_most = for_animals(row, *row.at_most, animals);
-  out.required = required_in_words(row, out, animals);
-  const auto found = figures.find(row.what);
-  if (found != figures.end()) {
-    judge_figure(found->second, out);
+  out.kind = !row.ask.empty() ? RowKind::ask : row.of_words() ? RowKind::words : RowKind::figure;
+  out.key = row.key();
+  out.words = row.ask;
+  out.asked_by = asked.by;
+  out.waiver = waiver_of(site, asked);
+  out.when = row.when;
+  if (asked.set != nullptr) {
+    out.either = asked.either->name;
+    out.set = asked.set->name;
+    out.must = out.must && must_be_met(*asked.either);
+  }
+  const Limits limits = limits_here(row, site);
+  out.at_least = limits.low;
+  out.at_most = limits.high;
+  out.required = required_in_words(row, out, site);
+  return out;
+}
+
+BriefRow either_row(const Site& site, const AskedEither& asked) {
+  BriefRow out;
+  out.kind = RowKind::either;
+  out.key = out.words = asked.either->name;
+  out.must = must_be_met(*asked.either);
+  out.asked_by = asked.by;
+  out.waiver = waiver_of(site, asked);
+  for (const RowSet& set : asked.either->sets) {
+    out.required += (out.required.empty() ? "" : ", or ") + set.name;
+    out.sets.push_back({set.name, Standing::not_checked, {}});
+  }
+  return out;
+}
+
+BriefRow judge_row(const Site& site, const Asked& asked, const Figures& figures,
+                   const std::map<std::string, NotRun>& not_run) {
+  BriefRow out = row_of(site, asked);
+  if (out.kind == RowKind::ask) {
+    judge_answer(site, asked, out);
     return out;
   }
-  const auto why = not_run.find(row.what.substr(0, row.what.find('.')));
+  const auto found = figures.find(out.what);
+  if (found != figures.end()) {
+    if (out.kind == RowKind::words) {
+      judge_words(*asked.row, found->second, out);
+    } else {
+      judge_figure(found->second, out);
+    }
+    return out;
+  }
+  const auto why = not_run.find(out.what.substr(0, out.what.find('.')));
   if (why != not_run.end()) out.not_run = why->second;
-  out.note = out.why = why_absent(row.what, not_run);
+  out.note = out.why = why_absent(out.what, not_run);
   return out;
+}
+
+// The same figure's limits, both of them no weaker.
+bool asks_more(const BriefRow& a, const BriefRow& b) {
+  const bool least = !b.at_least || (a.at_least && *a.at_least >= *b.at_least);
+  const bool most = !b.at_most || (a.at_most && *a.at_most <= *b.at_most);
+  return least && most && (a.at_least != b.at_least || a.at_most != b.at_most);
+}
+
+// Outside of sets and asked always, so that it is asked wherever another is.
+bool decides(const BriefRow& row) {
+  return row.kind == RowKind::figure && row.must && !row.in_set() && !row.when;
+}
+
+void say_who_decides(std::vector<BriefRow>& rows) {
+  for (BriefRow& row : rows) {
+    if (row.kind != RowKind::figure || row.in_set()) continue;
+    const BriefRow* strictest = &row;
+    for (const BriefRow& other : rows)
+      if (other.what == row.what && decides(other) && asks_more(other, *strictest))
+        strictest = &other;
+    if (strictest != &row) row.stricter = asker_of(*strictest);
+  }
 }
 
 }  // namespace
@@ -173,12 +260,25 @@ std::vector<BriefRow> judge(const Site& site, const Figures& figures,
                             const std::map<std::string, NotRun>& not_run,
                             const std::map<std::string, RestsOn>& rests_on) {
   std::vector<BriefRow> rows;
-  for (const auto* list : {&site.species.requirements, &site.requirements}) {
-    for (const Requirement& row : *list) {
-      rows.push_back(judge_row(row, site.animals, figures, not_run));
-      set_standing(site, rests_on, rows.back());
+  const std::vector<Asked> asked = rows_asked(site);
+  std::size_t next = 0;
+  const auto judge_next = [&] {
+    rows.push_back(judge_row(site, asked[next++], figures, not_run));
+    if (rows.back().kind != RowKind::ask) set_standing(rests_on, rows.back());
+  };
+  while (next < asked.size() && asked[next].set == nullptr) judge_next();
+  for (const AskedEither& either : eithers_asked(site)) {
+    const std::size_t at = rows.size();
+    rows.push_back(either_row(site, either));
+    for (std::size_t k = 0; k < either.either->sets.size(); ++k) {
+      for (std::size_t n = either.either->sets[k].requirements.size(); n > 0; --n) {
+        rows[at].sets[k].rows.push_back(rows.size());
+        judge_next();
+      }
     }
   }
+  settle_eithers(rows);
+  say_who_decides(rows);
   return rows;
 }
 
@@ -191,53 +291,6 @@ std::optional<double> most_asked_and_met(const Site& site, const std::string& ke
     most = std::max(most.value_or(*row.at_least), *row.at_least);
   }
   return most;
-}
-
-bool stands_in_the_way(const BriefRow& row) {
-  if (!row.must || row.not_run == NotRun::not_asked) return false;
-  return row.standing != Standing::met && row.standing != Standing::waived;
-}
-
-const char* to_string(Standing standing) {
-  switch (standing) {
-    case Standing::met:
-      return "met";
-    case Standing::met_if:
-      return "met_if";
-    case Standing::met_as_drawn:
-      return "met_as_drawn";
-    case Standing::short_of:
-      return "short";
-    case Standing::not_checked:
-      return "not_checked";
-    case Standing::open:
-      return "open";
-    case Standing::waived:
-      return "waived";
-  }
-  return "";
-}
-
-const char* in_words(Standing standing) {
-  switch (standing) {
-    case Standing::met_if:
-      return "met, if";
-    case Standing::met_as_drawn:
-      return "met as drawn";
-    case Standing::not_checked:
-      return "not checked";
-    case Standing::met:
-    case Standing::short_of:
-    case Standing::open:
-    case Standing::waived:
-      break;
-  }
-  return to_string(standing);
-}
-
-const char* to_string(Met met) {
-  if (met == Met::met) return "met";
-  return met == Met::short_of ? "short" : "not checked";
 }
 
 }  // namespace hummock

@@ -54,15 +54,4 @@ inline Assumption either_of(const Assumption& a, const Assumption& b) {
   return out;
 }
 
-// Who signed off a requirement that is short, and why; empty when nobody did.
-template <class Given>
-std::string waiver_of(const Given& given, const std::string& key) {
-  if constexpr (requires { given.waivers; }) {
-    for (const auto& waiver : given.waivers) {
-      if (waiver.what == key) return waiver.by + ", " + waiver.on + ": " + waiver.reason;
-    }
-  }
-  return {};
-}
-
 }  // namespace hummock

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "engine/brief/asked.h"
 #include "engine/burrows/burrows_json.h"
 #include "engine/check/layers.h"
 #include "engine/check/own_analysis.h"
@@ -85,9 +86,8 @@ std::optional<NotRun> needs_house_or_climate(const Site& s) {
 
 // The one figure that needs every step of the day.
 shade::Steps steps_asked(const Site& site) {
-  for (const auto* list : {&site.species.requirements, &site.requirements})
-    for (const Requirement& r : *list)
-      if (r.what == "shade.shaded_share_least") return shade::Steps::all;
+  for (const Asked& asked : rows_asked(site))
+    if (asked.row->what == "shade.shaded_share_least") return shade::Steps::all;
   return shade::Steps::hot;
 }
 

@@ -2,9 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
+#include <algorithm>
 #include <map>
 
+#include "engine/brief/asked.h"
+#include "engine/brief/contradictions.h"
+#include "engine/brief/judge_words.h"
+#include "engine/brief/told.h"
 #include "engine/check/analyses.h"
 #include "engine/toml/table_cursor.h"
 
@@ -52,6 +56,36 @@ void refuse_unknown(const Requirement& r) {
   throw InputError(where, "\"" + r.what + "\"", allowed);
 }
 
+Where key_of_row(const Requirement& r, const std::string& key) {
+  Where where = r.where;
+  where.key += "." + key;
+  return where;
+}
+
+// A limit for words, or words for a number.
+void refuse_other_kind(const Requirement& r) {
+  const FigureInfo& figure = *figure_info(r.what);
+  if (r.of_words() == !figure.words.empty()) return;
+  throw InputError(
+      key_of_row(r, "what"),
+      r.of_words() ? "words for " + r.what + ", which is a number"
+                   : "a limit for " + r.what + ", which is words",
+      r.of_words() ? "a limit" : "words among or not among others (see hummock help site require)");
+}
+
+void refuse_other_words(const Requirement& r) {
+  const FigureInfo& figure = *figure_info(r.what);
+  for (const auto& [key, words] : word_forms(r)) {
+    for (const std::string& word : *words) {
+      if (std::find(figure.words.begin(), figure.words.end(), word) != figure.words.end()) continue;
+      std::string allowed;
+      for (const std::string& known : figure.words)
+        allowed += (allowed.empty() ? "words of " : ", ") + known;
+      throw InputError(key_of_row(r, key), "\"" + word + "\"", allowed);
+    }
+  }
+}
+
 void refuse_other_unit(const Requirement& r) {
   const FigureInfo& figure = *figure_info(r.what);
   if (r.unit.empty() || typed(r.unit) == figure.unit) return;
@@ -74,7 +108,10 @@ void refuse_per_animal(const Requirement& r) {
   if (r.per == Per::group || adds_over_animals(figure)) return;
   Where where = r.where;
   where.key += ".per";
-  throw InputError(where, r.per == Per::animal ? "\"animal\"" : "\"extra animal\"",
+  throw InputError(where,
+                   r.per == Per::animal         ? "\"animal\""
+                   : r.per == Per::extra_animal ? "\"extra animal\""
+                                                : "\"with offspring\"",
                    "\"group\": " + r.what + " (" + figure.title + ") does not add up over animals");
 }
 
@@ -102,13 +139,7 @@ std::string figure_title(const std::string& key) {
 }
 
 std::string figure_words(const std::string& key, const std::optional<double>& value) {
-  if (!value || !std::isfinite(*value)) return "–";
-  const FigureInfo* figure = figure_info(key);
-  if (figure == nullptr) return fmt::format("{:.4g}", *value);
-  std::string words = fmt::format("{:.{}f}", *value, figure->decimals);
-  if (words.find_first_not_of("-0.") == std::string::npos) words = std::string(1, '0');
-  if (figure->unit.empty() || figure->unit == "of 1") return words;
-  return figure->unit == "°" ? words + "°" : words + " " + figure->unit;
+  return value_in_words(figure_info(key), value);
 }
 
 std::optional<std::string> nearest_figure(const std::string& key) {
@@ -118,13 +149,16 @@ std::optional<std::string> nearest_figure(const std::string& key) {
 }
 
 void refuse_bad_requirements(const Site& site) {
-  for (const auto* list : {&site.species.requirements, &site.requirements}) {
-    for (const Requirement& r : *list) {
-      refuse_unknown(r);
-      refuse_other_unit(r);
-      refuse_per_animal(r);
-    }
+  for (const Asked& asked : rows_asked(site)) {
+    const Requirement& r = *asked.row;
+    if (!r.ask.empty()) continue;
+    refuse_unknown(r);
+    refuse_other_kind(r);
+    refuse_other_words(r);
+    refuse_other_unit(r);
+    refuse_per_animal(r);
   }
+  refuse_contradictions(site);
 }
 
 }  // namespace hummock

@@ -29,7 +29,9 @@ std::string figure_words(const std::string& key, const std::optional<double>& va
 // Throws InputError (file, line, key, nearest) for a requirement on a figure that no analysis
 // makes, for one whose `unit` is not the figure's (metres asked of an area), and for one asked for
 // each animal of a figure that does not add up over animals: only areas, volumes and counts of good
-// things do (a share of 1.5 or an opening three heads wide would be met by anything).
+// things do (a share of 1.5 or an opening three heads wide would be met by anything); for a limit
+// on words, words on a number or words that the figure never has; and for rows that contradict each
+// other (engine/brief/contradictions.h).
 void refuse_bad_requirements(const Site& site);
 
 // Nearest key of the catalogue, for a key that is none.

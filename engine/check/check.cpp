@@ -5,10 +5,14 @@
 #include <mutex>
 #include <thread>
 
+#include "engine/brief/asked.h"
+#include "engine/brief/either.h"
+#include "engine/brief/when.h"
 #include "engine/check/catalogue.h"
 #include "engine/check/figures.h"
 #include "engine/check/side_by_side.h"
 #include "engine/check/unseen_ground.h"
+#include "engine/site/doubtful.h"
 #include "engine/usable/start.h"
 
 namespace hummock {
@@ -149,6 +153,49 @@ void run_all(const std::vector<const Analysis*>& list, const Model& model, Check
     results.seconds.emplace_back(list[k]->name, stages.seconds(k));
 }
 
+// Whose figures are of certain days: that of the sun, and those that read it.
+std::set<std::string> of_days() {
+  std::set<std::string> names{"shade"};
+  for (const Analysis& a : analyses())
+    if (std::any_of(a.after.begin(), a.after.end(),
+                    [&](const std::string& name) { return names.count(name) > 0; }))
+      names.insert(a.name);
+  return names;
+}
+
+bool asks_how_cold(const Site& site) {
+  const std::vector<Asked> rows = rows_asked(site);
+  return std::any_of(rows.begin(), rows.end(),
+                     [](const Asked& a) { return a.row->when && a.row->when->below; });
+}
+
+// Read here where the houses, which read it too, were left out.
+void take_climate(const Site& site, const CheckResults& results, Circumstances& now) {
+  if (site.climate.empty() || !asks_how_cold(site)) return;
+  std::size_t rows = 0;
+  if (results.houses) {
+    now.coldest = results.houses->coldest_c;
+    rows = results.houses->climate_hours;
+  } else {
+    const auto hours = houses::climate_of(site);
+    for (const houses::ClimateHour& hour : hours)
+      now.coldest = std::min(now.coldest.value_or(hour.temperature_c), hour.temperature_c);
+    rows = hours.size();
+  }
+  const bool hourly =
+      !accepted(site.accept, "climate-step") && !accepted(site.accept, "climate-times");
+  now.whole_year = hourly && (rows == 8760 || rows == 8784);  // of an hour each: a year
+}
+
+Circumstances circumstances_of(const Site& site, const CheckResults& results) {
+  Circumstances now;
+  now.of_days = of_days();
+  now.days = results.settings.shade.hot_days;
+  now.days.push_back(results.settings.shade.date);
+  take_climate(site, results, now);
+  return now;
+}
+
 }  // namespace
 
 CheckResults run_check(const Model& model, const CheckOptions& options, const Progress& progress) {
@@ -167,6 +214,8 @@ CheckResults run_check(const Model& model, const CheckOptions& options, const Pr
 void judge_brief(const Model& model, CheckResults& results) {
   results.brief = judge(model.site, figures_of(results, model), results.not_run, results.rests_on);
   rest_on_unseen_ground(model, results.brief);
+  apply_when(model.site, circumstances_of(model.site, results), results.brief);
+  settle_eithers(results.brief);
 }
 
 }  // namespace hummock

@@ -1,6 +1,8 @@
 #include "engine/check/check_json.h"
 
 #include "engine/base/version.h"
+#include "engine/brief/when.h"
+
 namespace hummock {
 namespace {
 
@@ -23,24 +25,44 @@ nlohmann::json ifs_json(const std::vector<Assumption>& ifs) {
   return list;
 }
 
+// What only some rows have.
+void add_what_is_told(const BriefRow& row, nlohmann::json& one) {
+  const auto add = [&](const char* key, const std::string& words) {
+    if (!words.empty()) one[key] = words;
+  };
+  if (row.key != row.what) add("key", row.key);
+  add("words", row.words);
+  add("stricter", row.stricter);
+  add("either", row.either);
+  add("set", row.set);
+  if (row.when) one["when"] = in_words(*row.when);
+  if (row.found) one["found"] = *row.found;
+  for (const SetStanding& set : row.sets)
+    one["sets"].push_back({{"name", set.name}, {"standing", to_string(set.standing)}});
+}
+
 nlohmann::json brief_json(const std::vector<BriefRow>& rows) {
   nlohmann::json list = nlohmann::json::array();
   for (const BriefRow& row : rows) {
-    list.push_back({{"what", row.what},
-                    {"value", or_null(row.value)},
-                    {"required", row.required},
-                    {"at_least", or_null(row.at_least)},
-                    {"at_most", or_null(row.at_most)},
-                    {"met", to_string(row.met)},
-                    {"margin", or_null(row.margin)},
-                    {"where", row.where},
-                    {"source", row.source},
-                    {"note", row.note},
-                    {"standing", to_string(row.standing)},
-                    {"ifs", ifs_json(row.ifs)},
-                    {"outcome", to_string(row.outcome)},
-                    {"why", row.why},
-                    {"must", row.must}});
+    nlohmann::json one{{"what", row.what},
+                       {"value", or_null(row.value)},
+                       {"required", row.required},
+                       {"at_least", or_null(row.at_least)},
+                       {"at_most", or_null(row.at_most)},
+                       {"met", to_string(row.met)},
+                       {"margin", or_null(row.margin)},
+                       {"where", row.where},
+                       {"source", row.source},
+                       {"note", row.note},
+                       {"standing", to_string(row.standing)},
+                       {"ifs", ifs_json(row.ifs)},
+                       {"outcome", to_string(row.outcome)},
+                       {"why", row.why},
+                       {"must", row.must},
+                       {"kind", to_string(row.kind)},
+                       {"asked_by", row.asked_by}};
+    add_what_is_told(row, one);
+    list.push_back(std::move(one));
   }
   return list;
 }

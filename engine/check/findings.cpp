@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "engine/brief/signed.h"
+#include "engine/brief/told.h"
 #include "engine/check/catalogue.h"
 #include "engine/check/idle_confirmations.h"
 
@@ -32,26 +34,8 @@ Finding about(const BriefRow& row, Severity severity, const std::string& text) {
   return {severity, "brief", row.what, text, row.note, std::nullopt};
 }
 
-std::string limit_words(const BriefRow& row) {
-  const FigureInfo* figure = figure_info(row.what);
-  std::string words = row.required;
-  if (figure == nullptr || figure->unit.empty() || figure->unit == "of 1") return words;
-  // Before the words on how many animals it is for.
-  const std::string unit = figure->unit == "°" ? figure->unit : " " + figure->unit;
-  return words.insert(std::min(words.find(" ("), words.size()), unit);
-}
-
-std::string short_words(const BriefRow& row) {
-  std::string text = row.value ? fmt::format("{}: {}, {} asked for", figure_title(row.what),
-                                             figure_words(row.what, row.value), limit_words(row))
-                               : fmt::format("{}: no value, {} asked for", figure_title(row.what),
-                                             limit_words(row));
-  if (!row.where.empty()) text += " (" + row.where + ")";
-  return text;
-}
-
 std::string if_words(const BriefRow& row) {
-  std::string text = figure_title(row.what) + " is met, if ";
+  std::string text = title_of(row, figure_info) + " is met, if ";
   for (std::size_t k = 0; k < row.ifs.size(); ++k) {
     text += (k == 0 ? "" : "; and if ") + row.ifs[k].words;
     if (row.ifs[k].confirmed())
@@ -60,16 +44,30 @@ std::string if_words(const BriefRow& row) {
   return text;
 }
 
+void add_either(const BriefRow& row, const CheckResults& results, FindingList& list) {
+  const bool is_short = row.standing == Standing::short_of;
+  const bool undecided = row.standing == Standing::not_checked || row.standing == Standing::open;
+  if (!is_short && !undecided) return;
+  list.push_back(about(row, is_short && row.must ? Severity::short_of : Severity::look,
+                       row.words + ": " + sets_in_words(row, results.brief, figure_info)));
+}
+
 void add_brief(const CheckResults& results, FindingList& list) {
   for (const BriefRow& row : results.brief) {
-    if (not_asked(row)) continue;
-    if (row.standing == Standing::not_checked) {
+    if (not_asked(row) || row.in_set()) continue;
+    if (row.kind == RowKind::either && row.standing != Standing::met_if) {
+      add_either(row, results, list);
+    } else if (row.standing == Standing::open) {
+      list.push_back(about(row, Severity::look, "open: " + row.words));
+      list.back().to_do = "answer it with a [[confirm]] of \"" + row.key + "\"";
+    } else if (row.standing == Standing::not_checked) {
       list.push_back(
           about(row, Severity::look,
-                figure_title(row.what) + " is asked for and could not be checked: " + row.why));
+                title_of(row, figure_info) + " is asked for and could not be checked: " + row.why));
       list.back().to_do.clear();
     } else if (row.standing == Standing::short_of) {
-      list.push_back(about(row, row.must ? Severity::short_of : Severity::look, short_words(row)));
+      list.push_back(about(row, row.must ? Severity::short_of : Severity::look,
+                           short_in_words(row, figure_info)));
     } else if (row.standing == Standing::met_if) {
       list.push_back(about(row, Severity::look, if_words(row)));
       list.back().to_do =
@@ -86,7 +84,10 @@ FindingList findings(const Model& model, const CheckResults& results) {
     if (a.there(results)) a.add_findings(results, model, list);
   }
   add_brief(results, list);
-  for (const std::string& words : idle_confirmations(model.site, results)) {
+  std::vector<std::string> idle = idle_confirmations(model.site, results);
+  for (std::string& words : idle_waivers(model.site, results.brief))
+    idle.push_back(std::move(words));
+  for (const std::string& words : idle) {
     list.push_back({Severity::look, "brief", "", words, "leave it out", std::nullopt});
   }
   std::stable_sort(list.begin(), list.end(),
@@ -98,12 +99,15 @@ namespace {
 
 struct Count {
   int asked = 0, met = 0, met_if = 0, short_of = 0, not_checked = 0, waived = 0, not_asked = 0;
+  int open = 0, not_here = 0;
 };
 
 Count count(const std::vector<BriefRow>& rows) {
   Count c;
   for (const BriefRow& row : rows) {
-    ++c.asked;
+    if (row.in_set()) continue;
+    ++(row.standing == Standing::not_asked ? c.not_here : c.asked);
+    c.open += row.standing == Standing::open ? 1 : 0;
     c.met += row.standing == Standing::met ? 1 : 0;
     c.met_if += row.standing == Standing::met_if ? 1 : 0;
     c.short_of += row.standing == Standing::short_of ? 1 : 0;
@@ -121,7 +125,7 @@ int ways_out(const FindingList& list) {
 
 // "it meets 7 of its 9 requirements, 1 more only if what is listed holds; is short of 1"
 std::string brief_sentence(const Count& c) {
-  if (c.asked == 0) return "No requirement was given, so nothing is judged";
+  if (c.asked + c.not_here == 0) return "No requirement was given, so nothing is judged";
   std::string words =
       c.short_of > 0 ? fmt::format(
                            "The design is short of {} of its {} requirements and "
@@ -130,7 +134,9 @@ std::string brief_sentence(const Count& c) {
                      : fmt::format("The design meets {} of its {} requirements", c.met, c.asked);
   if (c.met_if > 0) words += fmt::format("; {} only if what is listed with it holds", c.met_if);
   if (c.waived > 0) words += fmt::format("; {} short and signed off", c.waived);
+  if (c.open > 0) words += fmt::format("; {} open, for a person to answer", c.open);
   if (c.not_checked > 0) words += fmt::format("; {} could not be checked", c.not_checked);
+  if (c.not_here > 0) words += fmt::format("; {} more not asked on this site", c.not_here);
   if (c.not_asked > 0) words += fmt::format("; {} not looked at, as asked", c.not_asked);
   return words;
 }

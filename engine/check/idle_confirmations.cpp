@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "engine/brief/signed.h"
 #include "engine/findings/finding.h"
+#include "engine/grammar/tables.h"
 
 namespace hummock {
 namespace {
@@ -40,10 +42,12 @@ bool idle(const CheckResults& results, const std::string& key) {
 }  // namespace
 
 std::vector<std::string> idle_confirmations(const Site& site, const CheckResults& results) {
-  std::vector<std::string> lines;
+  const std::vector<std::string>& of_ifs = grammar::assumable();
+  std::vector<std::string> lines = idle_answers(site, results.brief, of_ifs);
   if (!can_be_told(results)) return lines;
   for (const Confirmation& word : site.confirmations) {
-    if (!idle(results, word.what)) continue;
+    const bool of_an_if = std::find(of_ifs.begin(), of_ifs.end(), word.what) != of_ifs.end();
+    if (!of_an_if || !idle(results, word.what)) continue;
     lines.push_back("what " + word.by + " confirmed of " + quoted(word.what) + " on " + word.on +
                     " is for an if that is not there: no answer rests on it");
   }

@@ -11,7 +11,8 @@ namespace hummock {
 
 // Of the site file's confirmations those that no answer rests on, in words; of the species file's
 // none, since they are for all sites. Silent where that cannot be told: leap, dig or openings did
-// not run, careful ends were not explored, or an animal gets out as it is.
+// not run, careful ends were not explored, or an animal gets out as it is. Answers to rows in words
+// that answer none are told always.
 std::vector<std::string> idle_confirmations(const Site& site, const CheckResults& results);
 
 }  // namespace hummock

@@ -1,7 +1,6 @@
 #include "engine/check/settings.h"
 
-#include <algorithm>
-
+#include "engine/brief/asked.h"
 #include "engine/check/hot_season.h"
 #include "engine/check/ice.h"
 #include "engine/sun/highest_noon.h"
@@ -12,12 +11,7 @@ namespace {
 // The largest margin that any requirement asks for, so that remedies and the height cap meet the
 // brief.
 double required_margin(const Site& site, double otherwise) {
-  for (const auto* list : {&site.species.requirements, &site.requirements}) {
-    for (const Requirement& r : *list) {
-      if (r.what == "leap.margin" && r.at_least) otherwise = std::max(otherwise, *r.at_least);
-    }
-  }
-  return otherwise;
+  return most_asked(site, "leap.margin", otherwise);
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "engine/base/json_text.h"
+#include "engine/brief/told.h"
 #include "engine/check/catalogue.h"
 #include "engine/check/check.h"
 #include "engine/check/check_json.h"
@@ -46,11 +47,12 @@ std::string margin_words(const BriefRow& row) {
 }
 
 Line line_of(const BriefRow& row) {
-  Line line{in_words(row.standing), figure_title(row.what), figure_words(row.what, row.value),
-            row.required,           margin_words(row),      row.where};
-  if (row.outcome == Outcome::bounded && row.value) line.value = "≥ " + line.value;
-  if (row.standing == Standing::not_checked) line.where = row.why;
-  if (row.standing == Standing::waived) line.where = row.why;
+  Line line{in_words(row.standing),     (row.in_set() ? "  " : "") + title_of(row, figure_info),
+            value_of(row, figure_info), row.required,
+            margin_words(row),          row.where};
+  const bool why = row.standing == Standing::not_checked || row.standing == Standing::waived ||
+                   row.standing == Standing::not_asked || row.kind == RowKind::ask;
+  if (why) line.where = row.why;
   return line;
 }
 
@@ -67,18 +69,32 @@ int rank(const BriefRow& row) {
       return 2;
     case Standing::waived:
     case Standing::met:
+    case Standing::not_asked:
       return 3;
   }
   return 4;
 }
 
+// The rows of an either's sets behind it.
+std::vector<const BriefRow*> with_sets(const std::vector<BriefRow>& rows,
+                                       const std::vector<const BriefRow*>& order) {
+  std::vector<const BriefRow*> out;
+  for (const BriefRow* row : order) {
+    out.push_back(row);
+    for (const SetStanding& set : row->sets)
+      for (const std::size_t i : set.rows) out.push_back(&rows[i]);
+  }
+  return out;
+}
+
 void print_brief(const std::vector<BriefRow>& rows) {
   std::vector<const BriefRow*> order;
   for (const BriefRow& row : rows) {
-    if (row.not_run != NotRun::not_asked) order.push_back(&row);
+    if (row.not_run != NotRun::not_asked && !row.in_set()) order.push_back(&row);
   }
   std::stable_sort(order.begin(), order.end(),
                    [](const BriefRow* a, const BriefRow* b) { return rank(*a) < rank(*b); });
+  order = with_sets(rows, order);
   std::size_t title = 4, value = 4, required = 4;
   for (const BriefRow* row : order) {
     const Line line = line_of(*row);
@@ -90,6 +106,8 @@ void print_brief(const std::vector<BriefRow>& rows) {
     const Line line = line_of(*row);
     fmt::print("  {:<12} {:<{}}  {:>{}}  {:<{}} {:>8}  {}\n", line.standing, line.title, title,
                line.value, value, line.required, required, line.margin, line.where);
+    for (const std::string& more : more_of(*row, rows, figure_info))
+      fmt::print("  {:<12}   {}\n", "", more);
     for (const Assumption& a : row->ifs) {
       // The key is what a keeper confirms.
       fmt::print(

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/brief/asked.h"
 #include "engine/ground/ground.h"
 #include "engine/site/doubtful.h"
 
@@ -60,12 +61,7 @@ bool may_have_lost(const Model& model) {
 double reach_that_counts(const Model& model) {
   const Species& animal = model.site.species;
   double reach = animal.dig_depth.value > 0.0 ? animal.dig_length.value : 0.0;
-  for (const auto* list : {&animal.requirements, &model.site.requirements}) {
-    for (const Requirement& r : *list) {
-      if (r.what == "dig.least_length_m") reach = std::max(reach, r.at_least.value_or(0.0));
-    }
-  }
-  return reach;
+  return most_asked(model.site, "dig.least_length_m", reach);
 }
 
 std::optional<geom::Heightfield> before_loss(const Model& model, const geom::Grid& grid) {

@@ -21,6 +21,7 @@ struct FigureInfo {
   Better better = Better::neither;
   std::string meaning;     // one sentence
   std::string group = {};  // of the report, where it is not its analysis' own: "guests"
+  std::vector<std::string> words = {};  // that its value is made of; empty = its value is a number
 };
 using FigureRows = std::vector<FigureInfo>;
 

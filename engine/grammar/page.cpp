@@ -85,6 +85,8 @@ std::string page(const std::string& prose) {
   for (std::string text; std::getline(lines, text);) {
     if (text == "{site}") {
       out += site_sections();
+    } else if (text == "{brief}") {
+      out += rows(brief_table());
     } else if (text == "{species}") {
       out += species_section();
     } else {

@@ -1,5 +1,6 @@
 #include "engine/site/read_site.h"
 
+#include "engine/brief/signed.h"
 #include "engine/grammar/check_site.h"
 #include "engine/grammar/read_table.h"
 #include "engine/grammar/tables.h"
@@ -23,9 +24,13 @@ Site read_site_text(std::string_view text, const fs::path& file) {
   site.file = file;
   grammar::read_table(top, grammar::site_table(), &site, {file.parent_path()});
   site.species = read_species(site.species_file);
+  for (const std::string& brief : site.brief_files)
+    site.briefs.push_back(read_brief(file.parent_path() / brief));
   check_site(site, tree);
+  check_signed(site, grammar::assumable());
   site.warnings = doubtful_input(site);
   site.read = {record_of("site", file, text), site.species.read};
+  for (const BriefFile& brief : site.briefs) site.read.push_back(brief.read);
   return site;
 }
 

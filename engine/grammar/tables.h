@@ -34,6 +34,10 @@ const Table& surrounding_table();
 const Table& siting_table();
 const Table& leap_table();
 const Table& require_table();
+const Table& when_table();
+const Table& set_table();
+const Table& either_table();
+const Table& brief_table();
 const Table& confirm_table();
 const Table& waiver_table();
 const Table& species_table();
@@ -43,6 +47,9 @@ const Table& young_table();
 // here, where it is asked; defined by the list of analyses (engine/check/analyses.cpp), which
 // stands above.
 const Words& figure_groups();
+
+// The words of *ifs*: what an answer may rest on, and a keeper confirm.
+const Words& assumable();
 
 // Ranges that several tables share.
 inline constexpr Range kEdges{0, 100000, ""};

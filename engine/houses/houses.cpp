@@ -87,7 +87,7 @@ geom::Grid fine_grid(const Model& model) {
   return {g.x0, g.y0, g.cell / n, (g.nx - 1) * n + 1, (g.ny - 1) * n + 1};
 }
 
-bool all_of(const std::vector<std::uint8_t>& entered) {
+bool all_entered(const std::vector<std::uint8_t>& entered) {
   return std::all_of(entered.begin(), entered.end(), [](std::uint8_t in) { return in != 0; });
 }
 
@@ -96,7 +96,7 @@ std::vector<std::uint8_t> houses_entered(const Model& model) {
   const usable::UsableGround ground(model);
   std::vector<std::uint8_t> entered = usable::find_nodes(model, ground).houses;
   const geom::Grid fine = fine_grid(model);
-  if (all_of(entered) || fine == model.ground.grid) return entered;
+  if (all_entered(entered) || fine == model.ground.grid) return entered;
   return usable::find_nodes(model, ground, fine).houses;
 }
 

@@ -2,6 +2,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "engine/quantities/kinds.h"
+
 namespace hummock::quantities {
 
 nlohmann::json to_json(const std::vector<Row>& rows, const Model&) {
@@ -15,11 +17,12 @@ nlohmann::json to_json(const std::vector<Row>& rows, const Model&) {
   return out;
 }
 
-void add_figures(const std::vector<Row>& rows, const Model&, Figures& figures) {
+void add_figures(const std::vector<Row>& rows, const Model& model, Figures& figures) {
   for (const Row& r : rows) {
     Figure& figure = figures["quantities." + r.key];
     figure.value = figure.value.value_or(0.0) + r.amount;
   }
+  add_kinds(model, figures);
 }
 
 }  // namespace hummock::quantities

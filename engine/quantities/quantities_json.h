@@ -11,7 +11,8 @@ namespace hummock::quantities {
 
 // An array of {item, where, amount, unit, note}.
 nlohmann::json to_json(const std::vector<Row>& rows, const Model& model);
-// "quantities.KEY": the sum of the rows with that key.
+// "quantities.KEY": the sum of the rows with that key; and of what kinds fence and roof are and
+// what soil there is, as words (kinds.h).
 void add_figures(const std::vector<Row>& rows, const Model& model, Figures& figures);
 
 // What each of those figures is.

@@ -18,6 +18,10 @@ const char* sign(Mark mark) {
       return "▲";
     case Mark::look:
       return "○";
+    case Mark::open:
+      return "?";
+    case Mark::waived:
+      return "◇";
   }
   return "";
 }
@@ -38,6 +42,10 @@ const char* to_string(Mark mark) {
       return "way out";
     case Mark::look:
       return "look";
+    case Mark::open:
+      return "open";
+    case Mark::waived:
+      return "waived";
   }
   return "";
 }

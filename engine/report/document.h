@@ -15,7 +15,7 @@
 namespace hummock::report {
 
 // How something stands. Shown as a sign and a word, never by colour alone.
-enum class Mark { none, met, met_if, short_of, not_checked, way_out, look };
+enum class Mark { none, met, met_if, short_of, not_checked, way_out, look, open, waived };
 const char* sign(Mark mark);       // "✓", "✗", "–" …
 const char* to_string(Mark mark);  // "met", "met, if", "short", "not checked" …
 

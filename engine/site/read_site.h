@@ -24,4 +24,7 @@ Site read_site_text(std::string_view text, const std::filesystem::path& file);
 // the assets folder (engine/base/assets.h).
 Species read_species(const std::filesystem::path& file);
 
+// A brief file. Throws InputError.
+BriefFile read_brief(const std::filesystem::path& file);
+
 }  // namespace hummock

@@ -25,17 +25,6 @@ using geom::Polygon;
 using geom::Vec2;
 using geom::Vec3;
 
-struct MonthDay {
-  int month = 1;
-  int day = 1;
-  friend bool operator==(const MonthDay&, const MonthDay&) = default;
-};
-// A bare season, first day to last, may wrap over the new year.
-struct Season {
-  MonthDay from;
-  MonthDay to;
-};
-
 struct HorizonPoint {
   double azimuth = 0.0;    // rad clockwise from true north, 0..2π
   double elevation = 0.0;  // rad, -0.2..π/2
@@ -300,6 +289,7 @@ struct Waiver {
   std::string by;
   std::string on;  // the day, 2026-05-01
   Where where;
+  std::string of = {};  // the name of the brief file that asks; empty = this file or the species'
 };
 
 struct SitingWeights {  // burrow siting; each >= 0
@@ -333,6 +323,10 @@ struct Site {
   std::vector<House> houses;
   std::vector<Surrounding> surroundings;
   std::vector<Requirement> requirements;  // the site's own, beside the species'
+  std::vector<Either> eithers;
+  std::vector<std::string> brief_files;  // as written, from the site file's folder
+  std::vector<BriefFile> briefs;         // of those, in order
+  std::optional<int> offspring;  // young expected, >= 0; nothing = not said: some, number not known
   std::vector<Confirmation> confirmations;
   std::vector<Waiver> waivers;
   std::optional<Vec2> leap_start;  // [leap] start
@@ -340,7 +334,7 @@ struct Site {
   std::filesystem::path climate;      // hourly CSV, empty = none
   std::vector<std::string> accept;    // doubtful input taken on purpose (engine/site/doubtful.h)
   std::vector<std::string> warnings;  // odd but allowed
-  std::vector<InputFile> read;        // the site and its species, as they were read
+  std::vector<InputFile> read;        // the site, its species and briefs, as they were read
 };
 
 }  // namespace hummock

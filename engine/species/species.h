@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/base/input_file.h"
+#include "engine/species/requirement.h"
 
 namespace hummock {
 
@@ -22,35 +23,6 @@ struct Sourced {
   std::optional<T> careful;         // the value at the careful end, where one was given
   std::vector<Sourced<T>> records;  // all records of the figure when several were given
   bool used = false;                // of a record: this is the one above; exactly one is
-};
-
-enum class Per { group, animal, extra_animal };
-
-enum class Weight { must, should };
-
-// A row of the brief: a key of the results and its limits.
-struct Requirement {
-  std::string what;                // e.g. "space.plan_area_m2"
-  std::optional<double> at_least;  // one of these forms
-  std::optional<double> at_most;
-  Per per = Per::group;
-  int up_to = 1;                // extra_animal: animals included in the base figure
-  std::optional<double> extra;  // extra_animal: added for each further animal
-  std::string source;
-  std::string note;
-  Where where;
-  Weight weight = Weight::must;
-  std::string unit;  // that the limits are said in; empty = the file leaves it to the figure
-};
-
-// A keeper's word that an assumption holds: in a species file for all sites, in a site file for
-// one.
-struct Confirmation {
-  std::string what;  // the key of what is confirmed
-  std::string by;
-  std::string on;  // the day, 2026-05-01
-  std::string note;
-  Where where;
 };
 
 // The young where they differ: smaller, and they slip through what holds the grown. How the two
@@ -97,6 +69,7 @@ struct Species {
   std::optional<Grown> grown;  // set by young_and_grown (engine/species/young.h), in no file
   std::vector<Requirement> requirements;
   std::vector<Confirmation> confirmations;
+  std::vector<Either> eithers;
 };
 
 }  // namespace hummock

@@ -39,7 +39,7 @@ void add_figures(const Species& animal, std::string& bytes) {
   const auto& [name, file, read, leap_height, leap_distance, grip, cling_leap, stand_slope, climbs,
                body, least_opening, dig_depth, dig_length, wade_depth, eyes, crouch, reach, perch,
                climbs_past_upright, hangs, swims, leap_from_water, outdoor_low, young, grown,
-               requirements, confirmations] = animal;
+               requirements, confirmations, eithers] = animal;
   add_values(bytes, leap_height, leap_distance, grip, cling_leap, stand_slope, climbs, body,
              least_opening, dig_depth, dig_length, wade_depth, crouch, reach, perch,
              climbs_past_upright, hangs, swims, leap_from_water);

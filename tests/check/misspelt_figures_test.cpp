@@ -14,7 +14,12 @@ std::string refusal_of(const std::string& what) {
   Site site;
   Requirement row;
   row.what = what;
-  row.at_least = 1.0;
+  const FigureInfo* figure = figure_info(what);
+  if (figure != nullptr && !figure->words.empty()) {
+    row.one_of = {figure->words.front()};
+  } else {
+    row.at_least = 1.0;
+  }
   row.where = {"s.site.toml", 7, "require[1].what"};
   site.requirements.push_back(row);
   try {

@@ -30,16 +30,20 @@ bool is_word(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
 }
 
-// The words of a file's code, each once; comments may say what they like.
+// The words of a file's code, each once; comments may say what they like, and names of the standard
+// library (std::all_of) are none of ours.
 std::set<std::string> words_of(const SourceFile& file) {
   std::set<std::string> out;
   for (const std::string& line : file.lines) {
+    const std::string code = line.substr(0, line.find("//")) + " ";
     std::string word;
-    for (const char c : line.substr(0, line.find("//")) + " ") {
-      if (is_word(c)) {
-        word += c;
+    for (std::size_t i = 0; i < code.size(); ++i) {
+      if (is_word(code[i])) {
+        word += code[i];
       } else if (!word.empty()) {
-        out.insert(word);
+        const std::size_t start = i - word.size();
+        const bool of_std = start >= 5 && code.compare(start - 5, 5, "std::") == 0;
+        if (!of_std) out.insert(word);
         word.clear();
       }
     }

@@ -240,7 +240,7 @@ const BadInput kBadSites[] = {
     {"an extra per group", "per = \"animal\"", "per = \"group\"\nextra = 3", "extra = 3",
      "require[0].extra", "a key that a requirement per group does not have", "what"},
     {"per head", "per = \"animal\"", "per = \"head\"", "per = \"head\"", "require[0].per",
-     "\"head\"", "\"group\", \"animal\" or \"extra animal\""},
+     "\"head\"", "\"group\", \"animal\", \"extra animal\" or \"with offspring\""},
 };
 
 TEST(BadInput, EverySlipInASiteFileGivesOneLineThatNamesIt) {

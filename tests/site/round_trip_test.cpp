@@ -74,11 +74,13 @@ class Draw {
         return chance(0.5);
       case Kind::text:
         if (row.key == "time_zone") return std::string("-09:30");
+        if (row.key == "id") return "row-" + std::to_string(below(1000));
         if (row.key == "what") return std::string("space.plan_area_m2");
         return text();
       case Kind::name:
         return text();
       case Kind::texts:
+        if (row.key == "brief") return Words{"rules.brief.toml"};
         return Words{text(), text()};
       case Kind::date:
         return "2026-" + month_day(day());
@@ -197,6 +199,15 @@ TEST(RoundTrip, EveryTableOfASpeciesComesBackAsItWasWritten) {
   int tables = 0;
   check_all(species_table(), "species", draw, tables);
   EXPECT_GE(tables, 24);
+}
+
+TEST(RoundTrip, EveryTableOfABriefFileComesBackAsItWasWritten) {
+  const unsigned seed = 20260716;
+  SCOPED_TRACE(seed);
+  Draw draw(seed);
+  int tables = 0;
+  check_all(brief_table(), "brief", draw, tables);
+  EXPECT_GE(tables, 5);
 }
 
 TEST(RoundTrip, DegreesReadBackAsTheSameRadians) {

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/brief/told.h"
 #include "engine/check/catalogue.h"
 #include "viewer/app/show/marks.h"
 #include "viewer/scene/tone.h"
@@ -24,16 +25,17 @@ const char* sign_of(Severity weight) {
   return weight == Severity::way_out ? "▲" : weight == Severity::short_of ? "▼" : "○";
 }
 bool stands(Standing s) {
-  return s == Standing::met || s == Standing::waived;
+  return s == Standing::met;
 }
 Colour tone_of(Standing s) {
-  return stands(s)                    ? tone::met()
-         : s == Standing::short_of    ? tone::short_of()
-         : s == Standing::not_checked ? tone::unknown()
-                                      : tone::tight();
+  return s == Standing::not_asked || s == Standing::waived ? tone::unknown()
+         : stands(s)                                       ? tone::met()
+         : s == Standing::short_of                         ? tone::short_of()
+         : s == Standing::not_checked                      ? tone::unknown()
+                                                           : tone::tight();
 }
 const char* sign_of(Standing s) {
-  return stands(s) ? "✓" : s == Standing::short_of ? "▼" : "○";
+  return s == Standing::not_asked ? "–" : stands(s) ? "✓" : s == Standing::short_of ? "▼" : "○";
 }
 
 std::string margin_words(const BriefRow& r) {
@@ -107,33 +109,47 @@ void finding_list(Session& s, const Judged& judged) {
 }
 
 std::string row_words(const BriefRow& r) {
-  const char* bound = r.value && r.outcome == Outcome::bounded ? "≥ " : "";
-  return figure_title(r.what) + "  " + bound + figure_words(r.what, r.value);
+  const std::string value = value_of(r, figure_info);
+  return title_of(r, figure_info) + (value.empty() ? "" : "  " + value);
 }
 
-std::string row_under(const BriefRow& r) {
+std::string row_under(const BriefRow& r, const std::vector<BriefRow>& all) {
   std::string out = std::string(in_words(r.standing)) + ": " + r.required;
   if (r.margin) out += ", margin " + margin_words(r);
   if (!r.where.empty()) out += ", " + r.where;
+  if (r.kind != RowKind::figure && !r.why.empty()) out += ", " + r.why;
+  for (const std::string& more : more_of(r, all, figure_info)) out += "\n" + more;
   for (const Assumption& a : r.ifs) out += "\nif " + a.words;
   return out;
+}
+
+// What is in the way first; the rows of a set stay behind their either.
+std::vector<int> ranks_of(const std::vector<BriefRow>& brief) {
+  std::vector<int> ranks;
+  for (const BriefRow& r : brief) {
+    const bool done =
+        stands(r.standing) || r.standing == Standing::waived || r.standing == Standing::not_asked;
+    const int own = r.standing == Standing::short_of ? 0 : done ? 2 : 1;
+    ranks.push_back(r.in_set() ? ranks.back() : own);
+  }
+  return ranks;
 }
 
 void brief_list(Session& s, const Judged& judged) {
   const auto& brief = judged.results.brief;
   std::vector<std::size_t> order(brief.size());
   std::iota(order.begin(), order.end(), 0U);
-  const auto rank = [&](std::size_t i) {
-    return brief[i].standing == Standing::short_of ? 0 : stands(brief[i].standing) ? 2 : 1;
-  };
+  const std::vector<int> rank = ranks_of(brief);
   std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return rank(a) < rank(b); });
+                   [&](std::size_t a, std::size_t b) { return rank[a] < rank[b]; });
   heading("The brief");
   std::string counts;
   for (const Standing standing :
-       {Standing::short_of, Standing::not_checked, Standing::met_if, Standing::met}) {
-    const auto n = std::count_if(brief.begin(), brief.end(),
-                                 [&](const BriefRow& r) { return r.standing == standing; });
+       {Standing::short_of, Standing::open, Standing::not_checked, Standing::met_if, Standing::met,
+        Standing::waived, Standing::not_asked}) {
+    const auto n = std::count_if(brief.begin(), brief.end(), [&](const BriefRow& r) {
+      return r.standing == standing && !r.in_set();
+    });
     if (n > 0)
       counts += (counts.empty() ? "" : ", ") + std::to_string(n) + " " + in_words(standing);
   }
@@ -142,10 +158,10 @@ void brief_list(Session& s, const Judged& judged) {
     const BriefRow& r = brief[i];
     const int id = static_cast<int>(i);
     const bool old = judged.stale.count(analysis_of(r.what)) > 0;
-    if (row(s, id, old ? "◐" : sign_of(r.standing), tone_of(r.standing), row_words(r), row_under(r),
-            s.finding.row == id, "brief "))
+    if (row(s, id, old ? "◐" : sign_of(r.standing), tone_of(r.standing), row_words(r),
+            row_under(r, brief), s.finding.row == id, "brief "))
       show_row(s, id);
-    tip(((r.note.empty() ? "" : r.note + "\n") + "Source: " + r.source + "\n" + r.what).c_str());
+    tip(((r.note.empty() ? "" : r.note + "\n") + "Source: " + r.source + "\n" + r.key).c_str());
   }
 }
 

@@ -1,5 +1,7 @@
 #include "viewer/work/merge_results.h"
 
+#include "engine/brief/either.h"
+
 namespace hummock::viewer {
 namespace {
 
@@ -28,6 +30,7 @@ void take_over(CheckResults& into, const CheckResults& from, const std::set<std:
     if (into.brief[i].what == from.brief[i].what &&
         names.count(analysis_of(from.brief[i].what)) > 0)
       into.brief[i] = from.brief[i];
+  settle_eithers(into.brief);
 }
 
 }  // namespace hummock::viewer

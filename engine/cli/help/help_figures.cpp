@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "engine/base/input_error.h"
+#include "engine/brief/judge_words.h"
 #include "engine/check/analyses.h"
 #include "engine/check/catalogue.h"
 #include "engine/report/chapters/brief_groups.h"
@@ -11,6 +12,7 @@ namespace hummock::cli {
 namespace {
 
 std::string unit_words(const FigureInfo& f) {
+  if (!f.words.empty()) return "words";
   if (f.unit.empty()) return f.decimals == 0 ? "a count" : "a plain number";
   return f.unit == "of 1" ? "a share of 1" : f.unit;
 }
@@ -46,11 +48,15 @@ std::string page_of(const FigureInfo& f) {
   const Analysis& a = *find_analysis(analysis_of(f.key));
   std::string after;
   for (const std::string& name : a.after) after += (after.empty() ? "" : ", ") + name;
+  const std::string what = f.words.empty()
+                               ? fmt::format("Unit: {}; shown with {} decimals; {}.", unit_words(f),
+                                             f.decimals, better_words(f.better))
+                               : "Words, one or more of: " + listed(f.words) + ".";
   return fmt::format(
-      "{}\n  {}\n  {}\n  Unit: {}; shown with {} decimals; {}.\n  Analysis: {} ({}){}\n"
+      "{}\n  {}\n  {}\n  {}\n  Analysis: {} ({}){}\n"
       "  Explained: the report's chapter “{}”; model, limits and sources in {}\n",
-      f.key, f.title, f.meaning, unit_words(f), f.decimals, better_words(f.better), a.name,
-      a.question, after.empty() ? "" : ", which reads " + after, chapter_title(f.key), a.explained);
+      f.key, f.title, f.meaning, what, a.name, a.question,
+      after.empty() ? "" : ", which reads " + after, chapter_title(f.key), a.explained);
 }
 
 }  // namespace

@@ -1,50 +1,26 @@
-// What is asked, and what is signed: rows that site and species file share.
+// What is asked: rows that site, species and brief files share.
+#include <algorithm>
+#include <array>
+
 #include "engine/grammar/tables.h"
 
 namespace hummock::grammar {
 namespace {
 
-// What an answer may rest on (engine/leap/rows/premises.h, engine/dig/rests_on.h,
-// engine/openings/rests_on.h, engine/entry/rests_on.h, engine/check/rests_on_body.h,
-// engine/site/unseen.h).
-const Words kAssumable{"hangs",
-                       "leap_height",
-                       "leap_distance",
-                       "ice",
-                       "drained",
-                       "grip",
-                       "cling_leap",
-                       "stand_slope",
-                       "crouch",
-                       "reach",
-                       "perch",
-                       "climbs_past_upright",
-                       "leap_from_water",
-                       "climbs",
-                       "swims",
-                       "wade_depth",
-                       "least_opening",
-                       "dig_depth",
-                       "dig_length",
-                       "plantings",
-                       "crowns",
-                       "walls",
-                       "indoors",
-                       "tunnels",
-                       "body",
-                       "eye_height",
-                       "outdoor_low",
-                       "forecourt",
-                       "lobby",
-                       "survey-detail",
-                       "form-cut",
-                       "form-detail",
-                       "form-face",
-                       "narrow-strip",
-                       "basin-detail",
-                       "guest-ground"};
+const Words kPer{"group", "animal", "extra animal", "with offspring"};
+const Words kWeight{"must", "should"};
 
-const Words kPer{"group", "animal", "extra animal"};
+bool is_asked_of_a_person(const Requirement& r) {
+  return !r.ask.empty();
+}
+bool has_figure(const Requirement& r) {
+  return r.ask.empty();
+}
+bool has_limits(const Requirement& r) {
+  return r.ask.empty() && !r.of_words();
+}
+
+constexpr std::array<const char*, 3> kWordForms{"one_of", "none_of", "all_of"};
 
 // "space.plan_area_m2": two or more parts of a-z, 0-9 and _, the first a group of figures.
 bool is_figure_key(const std::string& what) {
@@ -74,12 +50,63 @@ Value read_what(TableCursor& table, const Row& row, const Source&) {
       near ? "\"" + *near + what.substr(group.size()) + "\" (did you mean that?)" : allowed);
 }
 
+// Asked before any of them is read.
 void check_one_limit(const TableCursor& table, const Requirement&) {
-  int forms = 0;
-  for (const char* key : {"at_least", "at_most", "between"}) forms += table.has(key) ? 1 : 0;
-  if (forms == 1) return;
-  table.refuse("what", forms == 0 ? "no limit for it" : "more than one limit for it",
-               "one of at_least, at_most and between");
+  int limits = 0, words = 0;
+  for (const char* key : {"at_least", "at_most", "between"}) limits += table.has(key) ? 1 : 0;
+  for (const char* key : kWordForms) words += table.has(key) ? 1 : 0;
+  if (limits == 1 && words == 0) return;
+  if (limits == 0 && words > 0) return;
+  const std::string allowed =
+      "one of at_least, at_most and between, or of one_of, none_of and all_of";
+  table.refuse("what",
+               limits + words == 0       ? "no limit for it"
+               : limits > 0 && words > 0 ? "a limit and words for it"
+                                         : "more than one limit for it",
+               allowed);
+}
+
+// Of a row in words: nothing of a figure beside it. Its `ask` is read first.
+void check_ask(const TableCursor& table, const Requirement& r) {
+  if (!is_asked_of_a_person(r)) return;
+  for (const char* key : {"what", "at_least", "at_most", "between", "one_of", "none_of", "all_of",
+                          "unit", "per", "up_to", "extra"}) {
+    if (table.has(key))
+      table.refuse(key, "a key of a figure beside `ask`",
+                   "either `ask` (a row in words) or `what`");
+  }
+}
+
+// So that it is never taken for a key of the results, and stands in a table cell.
+Value read_id(TableCursor& table, const Row& row, const Source&) {
+  const char* key = row.key.c_str();
+  std::string id = table.text(key);
+  const bool plain = std::all_of(id.begin(), id.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
+  });
+  const bool taken = std::find(assumable().begin(), assumable().end(), id) != assumable().end();
+  if (!plain || id.size() > 60)
+    table.refuse(key, in_quotes(id), "an id of a-z, 0-9, - and _, at most 60 long");
+  if (taken) table.refuse(key, in_quotes(id), "an id that is no word of an *if* ([[confirm]])");
+  return id;
+}
+
+template <std::vector<std::string> Requirement::*words>
+void check_some(const TableCursor& table, const Requirement& r) {
+  constexpr const char* key = words == &Requirement::one_of    ? "one_of"
+                              : words == &Requirement::none_of ? "none_of"
+                                                               : "all_of";
+  if (table.has(key) && (r.*words).empty()) table.refuse(key, "no word", "at least one word");
+}
+
+void check_offspring(const TableCursor& table, const When& when) {
+  if (table.has("offspring") && !when.offspring)
+    table.refuse("offspring", "false", "true (asked where young are expected), or leave it out");
+}
+
+void check_when(const TableCursor& table, const When& when) {
+  if (when.season || when.offspring || when.below) return;
+  table.refuse("season", "nothing", "one or more of season, offspring and below");
 }
 
 void check_between(const TableCursor& table, const Requirement& r) {
@@ -105,54 +132,132 @@ Member one_limit() {
 }
 
 bool is_extra(const Requirement& r) {
-  return r.per == Per::extra_animal;
+  return has_limits(r) && r.per == Per::extra_animal;
+}
+bool adds_some(const Requirement& r) {
+  return is_extra(r) || (has_limits(r) && r.per == Per::with_offspring);
+}
+
+std::string row_in_words(const Requirement& r) {
+  if (is_asked_of_a_person(r)) return "a row in words";
+  if (r.of_words()) return "a requirement of words";
+  return "a requirement per " + kPer[static_cast<std::size_t>(r.per)];
+}
+
+template <std::vector<std::string> Requirement::*words>
+Row words_row(const char* key, const char* meaning) {
+  return {.key = key,
+          .kind = Kind::texts,
+          .meaning = meaning,
+          .when = when<Requirement>(has_figure),
+          .absent = "none",
+          .example = "[\"mesh\", \"solid\"]",
+          .member = of(words),
+          .check = check<Requirement>(check_some<words>)};
 }
 
 }  // namespace
 
+const Table& when_table() {
+  static const Table table = [] {
+    Table t = table_of<When>(
+        "the row is asked only then; of several all must be so", "a `when`",
+        {
+            {.key = "season",
+             .kind = Kind::season,
+             .meaning = "first and last day; figures of the sun are then met only by days of it",
+             .absent = "the year",
+             .member = of(&When::season)},
+            {.key = "offspring",
+             .kind = Kind::flag,
+             .meaning = "where young are expected (the site's `offspring` is not 0)",
+             .member = of(&When::offspring),
+             .check = check<When>(check_offspring)},
+            {.key = "below",
+             .kind = Kind::number,
+             .meaning = "where the outdoor air goes below it, by the climate file",
+             .range = {-90.0, 60.0, "°C"},
+             .absent = "any",
+             .member = of(&When::below)},
+        });
+    t.check = check<When>(check_when);
+    return t;
+  }();
+  return table;
+}
+
 const Table& require_table() {
   static const Table table = [] {
     Table t = table_of<Requirement>(
-        "a row of the brief, in a site or a species file", "",
+        "a row of the brief, in a site, a species or a brief file", "",
         {
+            {.key = "ask",
+             .kind = Kind::text,
+             .meaning =
+                 "a row in words for a person, in place of `what`: open until a `[[confirm]]` "
+                 "answers it",
+             .absent = "none",
+             .example = "\"Is the keepers' store locked at night?\"",
+             .member = of(&Requirement::ask),
+             .check = check<Requirement>(check_ask)},
+            {.key = "id",
+             .kind = Kind::text,
+             .meaning = "what a confirmation or a waiver names it by; one of its own",
+             .absent = "`what`, or its own words",
+             .example = "\"night-lock\"",
+             .member = of(&Requirement::id),
+             .read = read_id},
             {.key = "what",
              .kind = Kind::text,
              .meaning = "a key of the results",
              .needed = true,
+             .only = "without ask",
+             .when = when<Requirement>(has_figure),
              .example = "\"space.plan_area_m2\", \"leap.margin\"",
              .member = of(&Requirement::what),
-             .read = read_what},
+             .read = read_what,
+             .before = check<Requirement>(check_one_limit)},
+            words_row<&Requirement::one_of>(
+                "one_of", "of a figure whose value is words: each of its words is among these"),
+            words_row<&Requirement::none_of>("none_of", "none of its words is among these"),
+            words_row<&Requirement::all_of>("all_of", "all of these are among its words"),
             {.key = "at_least",
              .kind = Kind::number,
              .meaning = "the limit, in the unit of `what`",
              .range = kAnyFigure,
-             .absent = "one of the three",
-             .member = one_limit<&Requirement::at_least>(),
-             .before = check<Requirement>(check_one_limit)},
+             .when = when<Requirement>(has_limits),
+             .absent = "one of these forms",
+             .member = one_limit<&Requirement::at_least>()},
             {.key = "at_most",
              .kind = Kind::number,
              .meaning = "the limit, in the unit of `what`",
              .range = kAnyFigure,
-             .absent = "one of the three",
+             .when = when<Requirement>(has_limits),
+             .absent = "one of these forms",
              .member = one_limit<&Requirement::at_most>()},
             {.key = "between",
              .kind = Kind::numbers,
              .meaning = "[low, high], in the unit of `what`",
              .range = kAnyFigure,
              .least = 2,
-             .absent = "one of the three",
+             .when = when<Requirement>(has_limits),
+             .absent = "one of these forms",
              .member = by<Requirement>(set_between, get_between),
              .check = check<Requirement>(check_between)},
             {.key = "unit",
              .kind = Kind::text,
              .meaning = "the unit the limits are said in; refused unless it is the figure's own",
+             .when = when<Requirement>(has_limits),
              .absent = "the figure's own",
              .example = "\"m²\", \"m2\", \"degrees\"",
              .member = of(&Requirement::unit)},
             {.key = "per",
              .kind = Kind::choice,
-             .meaning = "the limit is for all; times the animals; or for up to `up_to` of them",
+             .meaning =
+                 "the limit is for all; times the animals; for up to `up_to` of them; or for "
+                 "the grown, with `extra` for each young expected (the site's `offspring`)",
              .words = kPer,
+             .when = when<Requirement>(has_limits),
              .member = of(&Requirement::per)},
             {.key = "up_to",
              .kind = Kind::count,
@@ -164,11 +269,11 @@ const Table& require_table() {
              .member = of(&Requirement::up_to)},
             {.key = "extra",
              .kind = Kind::number,
-             .meaning = "added for each further animal, in the unit of `what`",
+             .meaning = "added for each further animal or young, in the unit of `what`",
              .needed = true,
              .range = kAnyFigure,
-             .only = "extra animal",
-             .when = when<Requirement>(is_extra),
+             .only = "extra animal, with offspring",
+             .when = when<Requirement>(adds_some),
              .member = of(&Requirement::extra)},
             {.key = "source",
              .kind = Kind::text,
@@ -185,74 +290,18 @@ const Table& require_table() {
             {.key = "weight",
              .kind = Kind::choice,
              .meaning = "must: the brief is not met without it; should: wished for",
-             .words = {"must", "should"},
+             .words = kWeight,
              .member = of(&Requirement::weight)},
+            {.key = "when",
+             .kind = Kind::table,
+             .meaning = when_table().title,
+             .absent = "always",
+             .children = in(&Requirement::when),
+             .table = when_table},
         });
-    t.a = [](const void* r) {
-      return "a requirement per " +
-             kPer[static_cast<std::size_t>(static_cast<const Requirement*>(r)->per)];
-    };
+    t.a = [](const void* r) { return row_in_words(*static_cast<const Requirement*>(r)); };
     return t;
   }();
-  return table;
-}
-
-const Table& confirm_table() {
-  static const Table table = table_of<Confirmation>(
-      "a keeper's word that an assumption holds: in a species file for all sites, in a site file "
-      "for one",
-      "a confirmation",
-      {
-          {.key = "what",
-           .kind = Kind::choice,
-           .meaning = "the key of what is confirmed; of an *if* over two figures either will do",
-           .needed = true,
-           .words = kAssumable,
-           .member = of(&Confirmation::what)},
-          {.key = "by",
-           .kind = Kind::text,
-           .meaning = "who says so",
-           .needed = true,
-           .member = of(&Confirmation::by)},
-          {.key = "on",
-           .kind = Kind::date,
-           .meaning = "the day it was said",
-           .needed = true,
-           .member = of(&Confirmation::on)},
-          {.key = "note",
-           .kind = Kind::text,
-           .meaning = "for the reader",
-           .absent = "none",
-           .member = of(&Confirmation::note)},
-      });
-  return table;
-}
-
-const Table& waiver_table() {
-  static const Table table =
-      table_of<Waiver>("something short that is signed off as it is", "a waiver",
-                       {
-                           {.key = "what",
-                            .kind = Kind::text,
-                            .meaning = "the key of the results that is short",
-                            .needed = true,
-                            .member = of(&Waiver::what)},
-                           {.key = "reason",
-                            .kind = Kind::text,
-                            .meaning = "why it may stay so",
-                            .needed = true,
-                            .member = of(&Waiver::reason)},
-                           {.key = "by",
-                            .kind = Kind::text,
-                            .meaning = "who signs",
-                            .needed = true,
-                            .member = of(&Waiver::by)},
-                           {.key = "on",
-                            .kind = Kind::date,
-                            .meaning = "the day it was signed",
-                            .needed = true,
-                            .member = of(&Waiver::on)},
-                       });
   return table;
 }
 

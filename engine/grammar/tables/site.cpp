@@ -1,4 +1,6 @@
 // The top of a site file, and its settings.
+#include <algorithm>
+
 #include "engine/grammar/tables.h"
 #include "engine/site/doubtful.h"
 #include "engine/species/find_species.h"
@@ -16,6 +18,29 @@ Value read_species_key(TableCursor& table, const Row& row, const Source& source)
         "a species file (path from the site file) or one of " + shipped_species_in_words());
   }
   return found->string();
+}
+
+// One path or a list of them, kept as written; each of a file that is there.
+Value read_brief_files(TableCursor& table, const Row& row, const Source& source) {
+  const char* key = row.key.c_str();
+  const TomlNode& node = *table.raw(key);
+  const bool one = node.kind == TomlNode::Kind::text;
+  const std::string allowed = "a brief file (path from the site file), or a list of them";
+  if (!one && node.kind != TomlNode::Kind::list) table.refuse(key, describe(node), allowed);
+  Words files;
+  for (const TomlNode& item : one ? std::vector<TomlNode>{node} : node.items) {
+    if (item.kind != TomlNode::Kind::text || item.text.empty())
+      table.refuse(key, describe(item), allowed);
+    std::error_code ignored;
+    if (item.text.find('\0') != std::string::npos ||
+        !std::filesystem::is_regular_file(source.folder / item.text, ignored))
+      table.refuse(key, in_quotes(item.text) + ", which is not there", allowed);
+    if (std::find(files.begin(), files.end(), item.text) != files.end())
+      table.refuse(key, in_quotes(item.text) + " twice", "each brief file once");
+    files.push_back(item.text);
+  }
+  if (files.empty()) table.refuse(key, "an empty list", allowed);
+  return files;
 }
 
 void check_weights(const TableCursor& table, const SitingWeights& w) {
@@ -81,6 +106,19 @@ std::vector<Row> head_rows() {
        .needed = true,
        .member = of(&Site::species_file),
        .read = read_species_key},
+      {.key = "offspring",
+       .kind = Kind::count,
+       .meaning = "young expected, for rows `when` there are some and `per` \"with offspring\"",
+       .range = {0, 100000, ""},
+       .absent = "not said: some, their number not known",
+       .member = of(&Site::offspring)},
+      {.key = "brief",
+       .kind = Kind::texts,
+       .meaning = "brief files whose rows are asked too: one path, or a list of them",
+       .absent = "none",
+       .example = "\"law.brief.toml\", or a list of such",
+       .member = of(&Site::brief_files),
+       .read = read_brief_files},
       {.key = "climate",
        .kind = Kind::file,
        .meaning = "hourly CSV with columns `time` and `temperature` (°C)",
@@ -173,6 +211,7 @@ const Table& site_table() {
     rows.push_back(things("house", &Site::houses, house_table));
     rows.push_back(things("surrounding", &Site::surroundings, surrounding_table));
     rows.push_back(things("require", &Site::requirements, require_table));
+    rows.push_back(things("either", &Site::eithers, either_table));
     rows.push_back(things("confirm", &Site::confirmations, confirm_table));
     rows.push_back(things("waiver", &Site::waivers, waiver_table));
     rows.push_back({.key = "leap",

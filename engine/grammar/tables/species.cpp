@@ -226,6 +226,12 @@ const Table& species_table() {
                     .absent = "none",
                     .children = in(&Species::requirements),
                     .table = require_table});
+    rows.push_back({.key = "either",
+                    .kind = Kind::tables,
+                    .meaning = either_table().title,
+                    .absent = "none",
+                    .children = in(&Species::eithers),
+                    .table = either_table});
     rows.push_back({.key = "confirm",
                     .kind = Kind::tables,
                     .meaning = confirm_table().title,

@@ -21,8 +21,11 @@ std::string group_of(const std::string& key);
 
 Mark mark_of(Standing standing);
 // Rows of the brief as a table: requirement, value, required, margin, standing, source.
-Table brief_table(const std::vector<BriefRow>& rows, const std::string& file);
-// The whole brief, a table a group; groups without a requirement are named as such.
+// `all`: the whole brief, that the rows are of.
+Table brief_table(const std::vector<BriefRow>& rows, const std::vector<BriefRow>& all,
+                  const std::string& file);
+// The whole brief, a table a group, then a table an either and one of what a person is to answer;
+// groups without a requirement are named as such.
 Chapter brief_chapter(const std::vector<BriefRow>& rows);
 
 }  // namespace hummock::report

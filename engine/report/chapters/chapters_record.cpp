@@ -1,6 +1,7 @@
 // The front page, all findings, and enough to do it all again.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/base/version.h"
@@ -67,12 +68,17 @@ std::string place_words(const Model& model) {
 }
 
 std::vector<std::pair<Mark, int>> tally_of(const std::vector<BriefRow>& rows) {
-  std::vector<std::pair<Mark, int>> tally{
-      {Mark::met, 0}, {Mark::short_of, 0}, {Mark::not_checked, 0}, {Mark::met_if, 0}};
+  std::vector<std::pair<Mark, int>> tally{{Mark::met, 0},         {Mark::short_of, 0},
+                                          {Mark::not_checked, 0}, {Mark::met_if, 0},
+                                          {Mark::open, 0},        {Mark::waived, 0}};
   for (const BriefRow& row : rows) {
+    if (row.in_set()) continue;
     for (auto& [mark, n] : tally) n += mark_of(row.standing) == mark ? 1 : 0;
   }
-  if (tally.back().second == 0) tally.pop_back();
+  // The first three are told even where there is none.
+  tally.erase(std::remove_if(tally.begin() + 3, tally.end(),
+                             [](const auto& one) { return one.second == 0; }),
+              tally.end());
   return tally;
 }
 
@@ -81,7 +87,9 @@ Mark overall(const std::vector<Card>& cards, const std::vector<std::pair<Mark, i
     if (card.mark == Mark::way_out) return Mark::way_out;
   }
   if (tally[1].second > 0) return Mark::short_of;
-  if (tally.size() > 3) return Mark::met_if;
+  for (const Mark mark : {Mark::open, Mark::met_if})
+    for (const auto& one : tally)
+      if (one.first == mark) return mark;
   return tally[2].second > 0 || tally[0].second == 0 ? Mark::not_checked : Mark::met;
 }
 

@@ -9,6 +9,9 @@
 
 #include "engine/base/replace_folder.h"
 #include "engine/base/version.h"
+#include "engine/brief/asked.h"
+#include "engine/brief/told.h"
+#include "engine/check/catalogue.h"
 #include "engine/check/check_json.h"
 #include "engine/check/findings.h"
 #include "engine/draw/site_plan.h"
@@ -35,9 +38,9 @@ std::vector<Pair> paired(const std::vector<BriefRow>& a, const std::vector<Brief
   for (const BriefRow& row : b) {
     Pair pair{nullptr, &row};
     for (const BriefRow& other : a) {
-      const bool same = other.what == row.what &&
-                        other.at_least.has_value() == row.at_least.has_value() &&
-                        other.at_most.has_value() == row.at_most.has_value();
+      const bool same = other.what == row.what && other.kind == row.kind &&
+                        other.words == row.words && other.set == row.set &&
+                        other.asked_by == row.asked_by && limited_alike(other, row);
       if (same && used.count(&other) == 0) {
         pair.a = &other;
         used.insert(&other);
@@ -83,9 +86,10 @@ Table brief_changes(const std::vector<Pair>& pairs) {
   for (const Pair& pair : pairs) {
     const BriefRow& row = pair.b != nullptr ? *pair.b : *pair.a;
     const KeyWords key = key_words(row.what);
-    table.rows.push_back({text(standing_words(pair), mark_of(row.standing)), text(key.words),
-                          cell(value_of(pair.a)), cell(value_of(pair.b)), cell(change_of(pair)),
-                          text(key.unit), text(row.required), text(row.what)});
+    table.rows.push_back({text(standing_words(pair), mark_of(row.standing)),
+                          text(title_of(row, figure_info)), cell(value_of(pair.a)),
+                          cell(value_of(pair.b)), cell(change_of(pair)), text(key.unit),
+                          text(row.required), text(row.key)});
   }
   return table;
 }
@@ -266,8 +270,8 @@ std::string comparison_text(const Model& a, const CheckResults& results_a, const
     const BriefRow& row = pair.b != nullptr ? *pair.b : *pair.a;
     const auto change = change_of(pair);
     if (!standing_changed(pair) && (!change || *change == 0.0)) continue;
-    out += fmt::format("  {:<38} {:>9} → {:<9} {}\n", in_words(row.what), number(value_of(pair.a)),
-                       number(value_of(pair.b)), standing_words(pair));
+    out += fmt::format("  {:<38} {:>9} → {:<9} {}\n", title_of(row, figure_info),
+                       number(value_of(pair.a)), number(value_of(pair.b)), standing_words(pair));
   }
   out += "\nDrawn differently\n";
   for (const Change& c : site_changes(a.site, b.site)) out += plain(c, false);

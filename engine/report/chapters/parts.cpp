@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/brief/judge_words.h"
 #include "engine/check/analyses.h"
 #include "engine/check/catalogue.h"
 #include "engine/report/chapters/numbers.h"
@@ -73,6 +74,7 @@ Table declared_figures(const Analysis& a, const Sources& sources) {
     Cell value = cell(found->second.value);
     if (f.decimals == 0 && found->second.value)
       value.text = fmt::format("{:.0f}", *found->second.value);
+    if (found->second.words) value.text = listed(*found->second.words);
     const std::string where = found->second.where.empty() ? "" : " (" + found->second.where + ")";
     rows.push_back(
         {text(f.title), value, text(f.unit == "of 1" ? "1" : f.unit), text(f.meaning + where)});

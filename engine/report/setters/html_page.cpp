@@ -55,10 +55,12 @@ const char* css_class(Mark mark) {
     case Mark::short_of:
       return "short";
     case Mark::not_checked:
+    case Mark::open:
       return "open";
     case Mark::way_out:
       return "out";
     case Mark::met_if:
+    case Mark::waived:
     case Mark::look:
       return "look";
   }
