@@ -30,6 +30,8 @@ const Table& house_table();
 const Table& door_table();
 const Table& vent_table();
 const Table& surrounding_table();
+const Table& surface_table();
+const Table& station_table();
 const Table& siting_table();
 const Table& leap_table();
 const Table& require_table();

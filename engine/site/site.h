@@ -14,6 +14,8 @@
 
 #include "engine/base/input_error.h"
 #include "engine/base/input_file.h"
+#include "engine/site/on_the_ground.h"
+#include "engine/site/season.h"
 #include "engine/species/species.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/vec.h"
@@ -23,17 +25,6 @@ namespace hummock {
 using geom::Polygon;
 using geom::Vec2;
 using geom::Vec3;
-
-struct MonthDay {
-  int month = 1;
-  int day = 1;
-  friend bool operator==(const MonthDay&, const MonthDay&) = default;
-};
-// A bare season, first day to last, may wrap over the new year.
-struct Season {
-  MonthDay from;
-  MonthDay to;
-};
 
 struct HorizonPoint {
   double azimuth = 0.0;    // rad clockwise from true north, 0..2π
@@ -213,14 +204,6 @@ struct Object {
   Where where;
 };
 
-struct Planting {
-  std::string name;
-  Polygon outline;
-  double height = 0.0;  // m, > 0
-  double cover = 0.0;   // 0..1 of sight and light stopped over its height
-  std::optional<Season> bare;
-  Where where;
-};
 struct Den {
   std::string name;
   Vec2 at;
@@ -330,6 +313,8 @@ struct Site {
   std::vector<Viewing> viewings;
   std::vector<House> houses;
   std::vector<Surrounding> surroundings;
+  std::vector<Surfacing> surfaces;  // in the order they are laid
+  std::vector<Station> stations;
   std::vector<Requirement> requirements;  // the site's own, beside the species'
   std::vector<Confirmation> confirmations;
   std::vector<Waiver> waivers;
