@@ -7,13 +7,6 @@
 
 namespace hummock::burrows {
 
-std::optional<double> soil_over_rock(const Model& model, Vec2 p) {
-  if (!model.site.ground.soil_depth) return std::nullopt;
-  const double now = height_at(model.ground, p) - model.snow;
-  const double before = model.surveyed.z.empty() ? now : height_at(model.surveyed, p);
-  return now - (std::min(now, before) - *model.site.ground.soil_depth);
-}
-
 namespace {
 
 // common practice, no source: these three

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/burrows/burrows.h"
+#include "engine/model/soil_over_rock.h"
 #include "engine/usable/usable_ground.h"
 
 namespace hummock::burrows {
@@ -26,9 +27,6 @@ struct Yard {
   Siting siting;
   usable::UsableGround ground;
 };
-
-// From the ground as built to rock, m; nothing = no rock as far as the site says.
-std::optional<double> soil_over_rock(const Model& model, Vec2 p);
 
 // Points about `at`, at most a cell apart: where what is measured is taken.
 struct Patch {

@@ -26,6 +26,8 @@
 #include "engine/shade/shade_json.h"
 #include "engine/sight/sight_json.h"
 #include "engine/space/space_json.h"
+#include "engine/stations/stations_json.h"
+#include "engine/surfaces/surfaces_json.h"
 #include "engine/water/water_json.h"
 
 namespace hummock {
@@ -129,6 +131,8 @@ std::vector<Analysis> made() {
            .cannot = never,
            .figures = relief::figure_rows,
            .run = [](M m, R& r, P) { r.relief = relief::analyse(m, r.settings.relief); }}),
+      own_of_body<surfaces::analyse>(surfaces::about(), surfaces::figure_rows, surfaces::cannot),
+      own_of_body<stations::analyse>(stations::about(), stations::figure_rows, stations::cannot),
       row<&R::leap>({.name = "leap",
                      .question = "Can it get out over the barrier?",
                      .group = "boundary",

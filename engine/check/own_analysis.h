@@ -14,6 +14,7 @@
 #include <utility>
 
 #include "engine/check/analyses.h"
+#include "engine/check/rests_on_body.h"
 
 namespace hummock {
 
@@ -69,6 +70,25 @@ Analysis own(AnalysisInfo about, const FigureRows& (*figures)(),
   work.run = [](const Model& m, CheckResults& r, const Progress&) { r.others.put(analyse(m)); };
   Analysis a{std::move(about), std::move(work)};
   add_faces<T>(a);
+  return a;
+}
+
+// The same for an answer that rests on what the animal's body can do: worked out again for it.
+template <auto analyse>
+Analysis own_of_body(AnalysisInfo about, const FigureRows& (*figures)(),
+                     std::optional<NotRun> (*cannot)(const Site&)) {
+  using T = std::invoke_result_t<decltype(analyse), const Model&>;
+  Analysis a = own<analyse>(std::move(about), figures, cannot);
+  a.rests_on = [](const Model& m, const CheckResults& r, const Progress&) {
+    const auto figures_in = [](const T& result, const Model& of) {
+      Figures out;
+      add_figures(result, of, out);
+      return out;
+    };
+    const Figures found = figures_in(*r.others.find<T>(), m);
+    return rests_on_body(m, analysis_of(found.begin()->first), found,
+                         [&](const Model& c) { return figures_in(analyse(c), c); });
+  };
   return a;
 }
 

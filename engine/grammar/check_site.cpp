@@ -1,5 +1,6 @@
 #include "engine/grammar/check_site.h"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <string>
@@ -153,6 +154,20 @@ void check_names(const Site& site) {
   add(site.viewings);
   add(site.houses);
   add(site.surroundings);
+  add(site.surfaces);
+  add(site.stations);
+}
+
+// A station stands on a thing that has a top of its own.
+void check_stands_on(const Site& site) {
+  for (const Station& one : site.stations) {
+    const auto is_it = [&](const auto& thing) { return thing.name == one.on; };
+    if (one.on.empty() || std::any_of(site.objects.begin(), site.objects.end(), is_it) ||
+        std::any_of(site.dens.begin(), site.dens.end(), is_it))
+      continue;
+    throw InputError(key_of(one.where, "on"), in_quotes(one.on),
+                     "the name of an object or den of this site");
+  }
 }
 
 bool on_the_ground(const Site& site, Vec2 p) {
@@ -195,6 +210,12 @@ void check_places(const Site& site) {
   for (const House& one : site.houses) {
     for (const Vec2 p : one.outline) check_on_ground(site, one.where, "outline", p);
   }
+  for (const Surfacing& one : site.surfaces) {
+    for (const Vec2 p : one.outline) check_on_ground(site, one.where, "outline", p);
+  }
+  for (const Station& one : site.stations) {
+    if (one.at) check_on_ground(site, one.where, "at", *one.at);
+  }
   if (site.leap_start && !geom::contains(site.boundary.outline, *site.leap_start)) {
     throw InputError(
         {site.file.string(), 0, "leap.start"},
@@ -231,6 +252,7 @@ void check_tables(const Site& site) {
   }
   check_houses(site);
   check_names(site);
+  check_stands_on(site);
   check_places(site);
 }
 

@@ -31,6 +31,8 @@ const Table& house_light_table();
 const Table& door_table();
 const Table& vent_table();
 const Table& surrounding_table();
+const Table& surface_table();
+const Table& station_table();
 const Table& siting_table();
 const Table& leap_table();
 const Table& require_table();

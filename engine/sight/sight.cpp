@@ -19,6 +19,7 @@
 #include "engine/sight/sight_lines.h"
 #include "engine/sight/usable_nodes.h"
 #include "engine/sight/viewing_eyes.h"
+#include "engine/site/guest_lines.h"
 
 namespace hummock::sight {
 namespace {
@@ -228,9 +229,7 @@ std::vector<std::uint8_t> unseen(const std::vector<std::uint8_t>& usable,
 }  // namespace
 
 bool anyone_looks(const Site& site) {
-  const auto& sections = site.boundary.sections;
-  return !site.viewings.empty() || std::any_of(sections.begin(), sections.end(),
-                                               [](const Section& s) { return s.guest_view; });
+  return !guest_lines(site).empty();
 }
 
 namespace {

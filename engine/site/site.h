@@ -15,6 +15,8 @@
 #include "engine/base/input_error.h"
 #include "engine/base/input_file.h"
 #include "engine/site/house_light.h"
+#include "engine/site/on_the_ground.h"
+#include "engine/site/season.h"
 #include "engine/species/species.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/vec.h"
@@ -203,14 +205,6 @@ struct Object {
   Where where;
 };
 
-struct Planting {
-  std::string name;
-  Polygon outline;
-  double height = 0.0;  // m, > 0
-  double cover = 0.0;   // 0..1 of sight and light stopped over its height
-  std::optional<Season> bare;
-  Where where;
-};
 struct Den {
   std::string name;
   Vec2 at;
@@ -322,6 +316,8 @@ struct Site {
   std::vector<Viewing> viewings;
   std::vector<House> houses;
   std::vector<Surrounding> surroundings;
+  std::vector<Surfacing> surfaces;  // in the order they are laid
+  std::vector<Station> stations;
   std::vector<Requirement> requirements;  // the site's own, beside the species'
   std::vector<Either> eithers;
   std::vector<std::string> brief_files;  // as written, from the site file's folder

@@ -163,7 +163,7 @@ TEST(Analyses, DependOnTablesTheSiteFileHas) {
   const std::set<std::string> known{"species",  "animals", "climate", "place",    "ground",
                                     "boundary", "roof",    "object",  "planting", "den",
                                     "burrow",   "water",   "viewing", "house",    "surrounding",
-                                    "siting",   "leap"};
+                                    "siting",   "leap",    "surface", "station"};
   for (const Analysis& a : analyses()) {
     for (const std::string& table : a.depends_on) EXPECT_EQ(known.count(table), 1U) << table;
   }

@@ -35,7 +35,8 @@ Site full_site() {
   test::add_boulder(site, "split boulder", {6, 5}, {1.4, 1.1, 0.9}, 4);
   test::add_tree(site, "elder", {15, 12}, 3, {2, 2, 2}, 1.5);
   site.dens.push_back({"nest box", {2, 2}, {0.6, 0.5, 0.4}, 0.3, 0.15, {}});
-  site.plantings.push_back({"tussocks", {{10, 2}, {10, 5}, {14, 5}, {14, 2}}, 0.8, 0.7, {}, {}});
+  site.plantings.push_back(
+      {"tussocks", {{10, 2}, {10, 5}, {14, 5}, {14, 2}}, 0.8, 0.7, {}, {}, {}, {}, {}});
   Water pool;
   pool.name = "pool";
   pool.outline = {{9, 9}, {12, 9}, {12, 12}, {9, 12}};

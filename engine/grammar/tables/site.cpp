@@ -210,6 +210,8 @@ const Table& site_table() {
     rows.push_back(things("viewing", &Site::viewings, viewing_table));
     rows.push_back(things("house", &Site::houses, house_table));
     rows.push_back(things("surrounding", &Site::surroundings, surrounding_table));
+    rows.push_back(things("surface", &Site::surfaces, surface_table));
+    rows.push_back(things("station", &Site::stations, station_table));
     rows.push_back(things("require", &Site::requirements, require_table));
     rows.push_back(things("either", &Site::eithers, either_table));
     rows.push_back(things("confirm", &Site::confirmations, confirm_table));

@@ -9,6 +9,11 @@ void check_one_depth(const TableCursor& table, const Water&) {
   table.refuse("level", table.has("level") ? "level and depth" : "neither level nor depth",
                "one of level (m above datum) and depth (m)");
 }
+void check_never_bare(const TableCursor& table, const Planting& p) {
+  if (!p.evergreen || !p.bare) return;
+  table.refuse("evergreen", "true beside a bare season",
+               "one of evergreen = true and bare, the days without leaves");
+}
 bool is_dug(const Water& w) {
   return w.depth.has_value();
 }
@@ -16,25 +21,46 @@ bool is_dug(const Water& w) {
 }  // namespace
 
 const Table& planting_table() {
-  static const Table table =
-      table_of<Planting>("grass, shrub or litter: cover and light", "a planting",
-                         {
-                             name_row(&Planting::name, "planting"),
-                             outline_row(&Planting::outline, "where it grows"),
-                             {.key = "height",
-                              .kind = Kind::length,
-                              .meaning = "above the ground",
-                              .needed = true,
-                              .range = {0.0, 50.0, "m", true},
-                              .member = of(&Planting::height)},
-                             {.key = "cover",
-                              .kind = Kind::share,
-                              .meaning = "of sight and light stopped over its height",
-                              .needed = true,
-                              .range = {0.0, 1.0, "share"},
-                              .member = of(&Planting::cover)},
-                             bare_row(&Planting::bare),
-                         });
+  static const Table table = [] {
+    Table t =
+        table_of<Planting>("grass, shrub or litter: cover and light", "a planting",
+                           {
+                               name_row(&Planting::name, "planting"),
+                               {.key = "kind",
+                                .kind = Kind::choice,
+                                .meaning = "what grows",
+                                .words = {"unsaid", "grass", "reed", "shrub", "climber", "tree"},
+                                .group = "What it is",
+                                .member = of(&Planting::kind)},
+                               outline_row(&Planting::outline, "where it grows"),
+                               {.key = "height",
+                                .kind = Kind::length,
+                                .meaning = "above the ground",
+                                .needed = true,
+                                .range = {0.0, 50.0, "m", true},
+                                .member = of(&Planting::height)},
+                               {.key = "cover",
+                                .kind = Kind::share,
+                                .meaning = "of sight and light stopped over its height",
+                                .needed = true,
+                                .range = {0.0, 1.0, "share"},
+                                .member = of(&Planting::cover)},
+                               {.key = "leaf",
+                                .kind = Kind::choice,
+                                .meaning = "the sort of its leaves",
+                                .words = {"unsaid", "broad", "needle"},
+                                .group = "Leaves",
+                                .member = of(&Planting::leaf)},
+                               {.key = "evergreen",
+                                .kind = Kind::flag,
+                                .meaning = "it keeps its leaves all year; not with `bare`",
+                                .group = "Leaves",
+                                .member = of(&Planting::evergreen)},
+                               bare_row(&Planting::bare),
+                           });
+    t.check = check<Planting>(check_never_bare);
+    return t;
+  }();
   return table;
 }
 

@@ -1,0 +1,170 @@
+// Every figure of stations as a requirement: met and short; and the lines a slip in the file gets.
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "engine/check/check.h"
+#include "engine/check/check_json.h"
+#include "engine/check/findings.h"
+#include "engine/site/read_site.h"
+#include "engine/stations/stations_json.h"
+#include "tests/stations/small_yards.h"
+#include "tests/support/paths.h"
+
+namespace hummock {
+namespace {
+
+using test::add_station;
+
+Requirement asked(const std::string& what, std::optional<double> at_least,
+                  std::optional<double> at_most = {}) {
+  Requirement r;
+  r.what = what;
+  r.at_least = at_least;
+  r.at_most = at_most;
+  r.source = "invented for the test";
+  return r;
+}
+
+CheckResults checked(const Model& model) {
+  CheckOptions options;
+  options.only = {"stations"};
+  return run_check(model, options);
+}
+std::vector<BriefRow> brief_of(Site site, std::vector<Requirement> rows) {
+  site.requirements = std::move(rows);
+  return checked(test::built(site)).brief;
+}
+
+// Two of every kind that the animal comes to, one more outside the fence, and guests.
+Site with_all() {
+  Site site = test::yard(20, 8, 2.0);
+  site.animals = 2;
+  test::add_viewing(site, 0, 0.0, 20.0);
+  for (std::size_t k = 0; k < stations::kKinds; ++k) {
+    const auto kind = static_cast<StationKind>(k);
+    const double z = kind == StationKind::heat_lamp ? 1.2 : 0.0;
+    add_station(site, kind, Vec2{2.0 + 2.0 * static_cast<double>(k), 0.6}, "", z);
+    add_station(site, kind, Vec2{2.0 + 2.0 * static_cast<double>(k), 5.0}, "", z);
+  }
+  add_station(site, StationKind::enrichment, Vec2{5, 9});
+  return site;
+}
+
+TEST(StationsJudged, EveryFigureIsMetAndShort) {
+  const Site site = with_all();
+  const Model model = test::built(site);
+  Figures figures;
+  stations::add_figures(stations::analyse(model), model, figures);
+  std::vector<Requirement> rows;
+  for (const FigureInfo& f : stations::figure_rows()) {
+    ASSERT_EQ(figures.count(f.key), 1U) << f.key;
+    const double value = *figures.at(f.key).value;
+    EXPECT_GT(value, 0.0) << f.key;
+    rows.push_back(asked(f.key, value - 1e-3));
+    rows.push_back(asked(f.key, value + 1e-3));
+    rows.push_back(asked(f.key, {}, value + 1e-3));
+    rows.push_back(asked(f.key, {}, value - 1e-3));
+  }
+  EXPECT_EQ(figures.size(), stations::figure_rows().size()) << "a figure without a row";
+  const std::vector<BriefRow> brief = brief_of(site, rows);
+  ASSERT_EQ(brief.size(), rows.size());
+  for (std::size_t k = 0; k < brief.size(); ++k)
+    EXPECT_EQ(brief[k].met, k % 2 == 0 ? Met::met : Met::short_of) << brief[k].what << " " << k % 4;
+}
+
+// 1.5 bowls for each of two.
+TEST(StationsJudged, ThreeBowlsForAPair) {
+  Requirement each = asked("stations.food_count", 1.5);
+  each.per = Per::animal;
+  Site site = test::yard(10, 8, 2.0);
+  site.animals = 2;
+  EXPECT_EQ(brief_of(site, {each})[0].met, Met::short_of) << "none is set out";
+  add_station(site, StationKind::food, Vec2{2, 2});
+  add_station(site, StationKind::food, Vec2{5, 2});
+  EXPECT_EQ(brief_of(site, {each})[0].met, Met::short_of);
+  add_station(site, StationKind::food, Vec2{8, 2});
+  EXPECT_EQ(brief_of(site, {each})[0].met, Met::met);
+  EXPECT_EQ(brief_of(site, {asked("stations.food_per_animal", 1.5)})[0].met, Met::met);
+}
+
+TEST(StationsJudged, WhatIsNotThereIsNeverMet) {
+  Site site = test::yard(10, 8, 2.0);
+  add_station(site, StationKind::food, Vec2{2, 2});
+  const auto brief =
+      brief_of(site, {asked("stations.lamp_clearance_m", 0.0), asked("stations.food_apart_m", 0.0),
+                      asked("stations.food_to_water_m", 0.0), asked("stations.to_guests_m", 100.0),
+                      asked("stations.unguarded_lamps_count", {}, 0.0)});
+  EXPECT_EQ(brief[0].met, Met::not_checked);
+  EXPECT_EQ(brief[1].met, Met::not_checked);
+  EXPECT_EQ(brief[2].met, Met::not_checked);
+  EXPECT_EQ(brief[3].met, Met::met) << "no guest stands along the boundary";
+  EXPECT_EQ(brief[4].met, Met::not_checked);
+}
+
+TEST(StationsJudged, IsShownByTheListOfAnalyses) {
+  Site site = with_all();
+  test::add_box(site, "crate", {18.0, 6.0}, {0.5, 0.5, 0.4});
+  add_station(site, StationKind::food, Vec2{18.0, 6.0});
+  add_station(site, StationKind::food, Vec2{10.0, 7.0}, "crate");
+  const Model model = test::built(site);
+  const CheckResults results = checked(model);
+  const auto json = to_json(results, model).at("stations");
+  EXPECT_EQ(json.at("stations").size(), site.stations.size());
+  EXPECT_EQ(json.at("kinds").at("food").at("counts"), 2);
+  std::string told;
+  for (const Finding& f : findings(model, results))
+    if (f.analysis == "stations") told += f.text + "\n";
+  for (const char* words :
+       {"is not come to", "lies in 'crate'", "is said to be on 'crate'",
+        "has no guard; the animal may come within", "0.600 m from where guests"})
+    EXPECT_NE(told.find(words), std::string::npos) << words << "\n" << told;
+}
+
+// tests/data/site/good.site.toml with more at its end.
+std::string line_of(const std::string& more) {
+  const std::string file = tests::test_data() + "/site/good.site.toml";
+  std::ifstream in(file);
+  std::ostringstream text;
+  text << in.rdbuf() << "\n" << more;
+  try {
+    read_site_text(text.str(), file);
+  } catch (const InputError& error) {
+    return error.what();
+  }
+  return "taken";
+}
+
+TEST(StationsRead, ASlipGetsItsLine) {
+  const std::string lamp = "[[station]]\nkind = \"heat lamp\"\n";
+  struct Slip {
+    std::string text, key, found, allowed;
+  };
+  for (const Slip& slip :
+       {Slip{lamp, "station[0].at", "neither at nor on", "the name of an object or den"},
+        Slip{"[[station]]\nat = [2, 2]\n", "station[0].kind", "nothing", "\"food\""},
+        Slip{"[[station]]\nat = [2, 2]\nkind = \"bowl\"\n", "station[0].kind", "\"bowl\"",
+             "\"water bowl\""},
+        Slip{lamp + "on = \"new oak\"\n", "station[0].on", "\"new oak\"", "an object or den"},
+        Slip{lamp + "on = \"bridge\"\n", "station[0].on", "\"bridge\"", "an object or den"},
+        Slip{lamp + "at = [90, 2]\n", "station[0].at", "(90, 2)", "within its margin"},
+        Slip{lamp + "at = [2, 2]\nz = -1\n", "station[0].z", "-1", "from 0 to 30 (m)"},
+        Slip{lamp + "at = [2, 2]\nreach = 9\n", "station[0].reach", "9", "from 0 to 5 (m)"},
+        Slip{"[[station]]\nkind = \"food\"\nat = [2, 2]\nguard = true\n", "station[0].guard",
+             "a key that a station that is no heat lamp does not have", ""},
+        Slip{lamp + "at = [2, 2]\ngard = true\n", "station[0].gard", "unknown key",
+             "\"guard\" (did you mean that?)"},
+        Slip{lamp + "at = [2, 2]\nname = \"bridge\"\n", "station[0].name", "\"bridge\"",
+             "a name of its own"}}) {
+    const std::string line = line_of(slip.text);
+    for (const std::string& part : {slip.key, slip.found, slip.allowed})
+      EXPECT_NE(line.find(part), std::string::npos) << part << "\n" << line;
+    EXPECT_EQ(line.find('\n'), std::string::npos) << line;
+  }
+  EXPECT_EQ(line_of(lamp + "on = \"split boulder\"\nz = 1.2\nguard = true\n"), "taken");
+}
+
+}  // namespace
+}  // namespace hummock

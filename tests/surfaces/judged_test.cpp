@@ -1,0 +1,197 @@
+// Every figure of surfaces as a requirement: met and short; what is not said is never met; and the
+// lines a slip in the file gets.
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "engine/check/check.h"
+#include "engine/check/check_json.h"
+#include "engine/check/findings.h"
+#include "engine/maps/map_layers.h"
+#include "engine/site/read_site.h"
+#include "engine/surfaces/surfaces_json.h"
+#include "tests/support/paths.h"
+#include "tests/surfaces/small_yards.h"
+
+namespace hummock {
+namespace {
+
+using test::add_planting;
+using test::add_surface;
+using test::rectangle;
+
+Requirement asked(const std::string& what, std::optional<double> at_least,
+                  std::optional<double> at_most = {}) {
+  Requirement r;
+  r.what = what;
+  r.at_least = at_least;
+  r.at_most = at_most;
+  r.source = "invented for the test";
+  return r;
+}
+
+std::vector<BriefRow> brief_of(Site site, std::vector<Requirement> rows) {
+  site.requirements = std::move(rows);
+  CheckOptions options;
+  options.only = {"surfaces"};
+  return run_check(test::built(site), options).brief;
+}
+
+// All ground is said: a strip of 1.5 m of every material with its depth; plants over all of it.
+Site all_said() {
+  Site site = test::yard(12, 8, 2.0);
+  for (std::size_t m = 0; m < surfaces::kMaterials; ++m) {
+    const double x = 1.5 * static_cast<double>(m);
+    add_surface(site, static_cast<Material>(m), rectangle({x, 0}, {x + 1.5, 8}),
+                1.0 + 0.1 * static_cast<double>(m))
+        .drains = m % 2 == 0;
+  }
+  for (int k = 1; k < 6; ++k) {
+    Planting& p = add_planting(site, rectangle({2.0 * k - 1.0, 1}, {2.0 * k, 7}), 2.6, 0.4);
+    p.kind = static_cast<PlantKind>(k);
+    p.leaf = k % 2 == 0 ? Leaf::needle : Leaf::broad;
+    p.evergreen = k % 2 == 0;
+    if (k == 3) p.bare = Season{{11, 1}, {4, 1}};
+  }
+  return site;
+}
+
+TEST(SurfacesJudged, EveryFigureIsMetAndShort) {
+  const Site site = all_said();
+  const Model model = test::built(site);
+  Figures figures;
+  surfaces::add_figures(surfaces::analyse(model), model, figures);
+  std::vector<Requirement> rows;
+  for (const FigureInfo& f : surfaces::figure_rows()) {
+    ASSERT_EQ(figures.count(f.key), 1U) << f.key;
+    const double value = *figures.at(f.key).value;
+    EXPECT_TRUE(value > 0.0 || f.key.find("unsaid") != std::string::npos) << f.key;
+    rows.push_back(asked(f.key, value - 1e-3));
+    rows.push_back(asked(f.key, value + 1e-3));
+    rows.push_back(asked(f.key, {}, value + 1e-3));
+    rows.push_back(asked(f.key, {}, value - 1e-3));
+  }
+  EXPECT_EQ(figures.size(), surfaces::figure_rows().size()) << "a figure without a row";
+  const std::vector<BriefRow> brief = brief_of(site, rows);
+  ASSERT_EQ(brief.size(), rows.size());
+  for (std::size_t k = 0; k < brief.size(); ++k)
+    EXPECT_EQ(brief[k].met, k % 2 == 0 ? Met::met : Met::short_of) << brief[k].what << " " << k % 4;
+}
+
+// 9 m² of sand are said, and nothing of the other 71: at least 9 is met, no upper limit is, and
+// neither is more sand, for nobody knows.
+TEST(SurfacesJudged, WhatIsNotSaidIsNeverMet) {
+  Site site = test::yard(10, 8, 2.0);
+  add_surface(site, Material::sand, rectangle({1, 1}, {4, 4}), 0.5);
+  const auto brief =
+      brief_of(site, {asked("surfaces.sand_m2", 8.9), asked("surfaces.sand_m2", 9.1),
+                      asked("surfaces.concrete_share", {}, 0.1), asked("surfaces.sand_m2", {}, 8.0),
+                      asked("surfaces.concrete_least_depth_m", 0.0),
+                      asked("surfaces.cover_share", {}, 1.0)});
+  EXPECT_EQ(brief[0].met, Met::met);
+  EXPECT_EQ(brief[1].met, Met::not_checked);
+  EXPECT_NE(brief[1].note.find("71.0 m² of the ground"), std::string::npos) << brief[1].note;
+  EXPECT_EQ(brief[2].met, Met::not_checked);
+  EXPECT_EQ(brief[3].met, Met::short_of);
+  EXPECT_EQ(brief[4].met, Met::not_checked) << "there is no concrete";
+  EXPECT_EQ(brief[5].met, Met::not_checked) << "no planting is drawn";
+}
+
+TEST(SurfacesJudged, ASiteWithoutSurfacesMeetsNothing) {
+  const Site site = test::yard(10, 8, 2.0);
+  const auto brief =
+      brief_of(site, {asked("surfaces.concrete_m2", {}, 1.0), asked("surfaces.sand_m2", 0.0),
+                      asked("surfaces.diggable_15_cm_m2", 1.0)});
+  EXPECT_EQ(brief[0].met, Met::not_checked);
+  EXPECT_EQ(brief[1].met, Met::not_checked);
+  EXPECT_EQ(brief[2].met, Met::short_of);
+}
+
+// What the animal may not do is named: a slope it may not stand on, a depth it may dig beyond.
+TEST(SurfacesJudged, ADoubtAboutTheBodyIsNamed) {
+  Site site = test::yard(10, 8, 2.0);
+  add_surface(site, Material::sand, rectangle({0, 0}, {10, 8}), 1.0);
+  test::add_slope(site, {5, 4}, 30.0 * geom::kDegree, 0.0);
+  site.species.stand_slope.careful = 20.0 * geom::kDegree;
+  site.species.dig_depth.source = "a trial, invented for the test";
+  site.species.dig_depth.evidence = "trial";
+  const auto slope = brief_of(site, {asked("surfaces.diggable_m2", 70.0)});
+  EXPECT_EQ(slope[0].standing, Standing::met_if);
+  ASSERT_EQ(slope[0].ifs.size(), 1U);
+  EXPECT_EQ(slope[0].ifs[0].key, "stand_slope");
+
+  Site flat = test::yard(10, 8, 2.0);
+  add_surface(flat, Material::sand, rectangle({0, 0}, {10, 8}), 1.0);
+  flat.species.dig_depth.careful = 1.1;
+  const auto depth = brief_of(flat, {asked("surfaces.diggable_m2", 70.0)});
+  EXPECT_EQ(depth[0].standing, Standing::met_if);
+  ASSERT_EQ(depth[0].ifs.size(), 1U);
+  EXPECT_EQ(depth[0].ifs[0].key, "dig_depth");
+  flat.species.dig_depth.careful = 0.95;
+  EXPECT_EQ(brief_of(flat, {asked("surfaces.diggable_m2", 70.0)})[0].standing, Standing::met);
+}
+
+// By its line in the list alone: JSON, findings, map.
+TEST(SurfacesJudged, IsShownByTheListOfAnalyses) {
+  Site site = test::yard(10, 8, 2.0);
+  add_surface(site, Material::sand, rectangle({1, 1}, {4, 4}));
+  const Model model = test::built(site);
+  CheckOptions options;
+  options.only = {"surfaces"};
+  const CheckResults results = run_check(model, options);
+  const auto json = to_json(results, model).at("surfaces");
+  EXPECT_NEAR(json.at("materials").at("sand").at("area_m2").get<double>(), 9.0, 1e-9);
+  EXPECT_TRUE(json.at("materials").at("sand").at("least_depth_m").is_null());
+  EXPECT_EQ(json.at("layers").at(0).at("material"), "sand");
+  bool told = false;
+  for (const Finding& f : findings(model, results)) told = told || f.analysis == "surfaces";
+  EXPECT_TRUE(told);
+  EXPECT_EQ(maps::compute(model, "to-dig", {}).grid.size(), model.ground.grid.size());
+}
+
+// tests/data/site/good.site.toml with more at its end.
+std::string line_of(const std::string& more) {
+  const std::string file = tests::test_data() + "/site/good.site.toml";
+  std::ifstream in(file);
+  std::ostringstream text;
+  text << in.rdbuf() << "\n" << more;
+  try {
+    read_site_text(text.str(), file);
+  } catch (const InputError& error) {
+    return error.what();
+  }
+  return "taken";
+}
+
+TEST(SurfacesRead, ASlipGetsItsLine) {
+  const std::string head = "[[surface]]\noutline = [[1, 1], [2, 1], [2, 2]]\n";
+  struct Slip {
+    std::string text, key, found, allowed;
+  };
+  for (const Slip& slip :
+       {Slip{head, "surface[0].material", "nothing", "\"sand\", \"soil\""},
+        Slip{head + "material = \"mud\"\n", "surface[0].material", "\"mud\"", "\"concrete\""},
+        Slip{head + "material = \"sand\"\ndepth = 0\n", "surface[0].depth", "0", "above 0"},
+        Slip{head + "material = \"sand\"\ndrains = 1\n", "surface[0].drains", "1", "true or false"},
+        Slip{head + "material = \"sand\"\nname = \"bridge\"\n", "surface[0].name", "\"bridge\"",
+             "a name of its own"},
+        Slip{"[[surface]]\nmaterial = \"sand\"\noutline = [[1, 1], [90, 1], [2, 2]]\n",
+             "surface[0].outline", "(90, 1)", "inside the outline or within its margin"},
+        Slip{"[[planting]]\noutline = [[1, 1], [2, 1], [2, 2]]\nheight = 1\ncover = 0.5\n"
+             "evergreen = true\nbare = [\"11-01\", \"04-01\"]\n",
+             "planting[1].evergreen", "true beside a bare season", "one of evergreen"},
+        Slip{"[[planting]]\noutline = [[1, 1], [2, 1], [2, 2]]\nheight = 1\ncover = 0.5\n"
+             "kind = \"moss\"\n",
+             "planting[1].kind", "\"moss\"", "\"climber\""}}) {
+    const std::string line = line_of(slip.text);
+    for (const std::string& part : {slip.key, slip.found, slip.allowed})
+      EXPECT_NE(line.find(part), std::string::npos) << part << "\n" << line;
+    EXPECT_EQ(line.find('\n'), std::string::npos) << line;
+  }
+  EXPECT_EQ(line_of(head + "material = \"sand\"\ndepth = 0.4\ndrains = true\n"), "taken");
+}
+
+}  // namespace
+}  // namespace hummock
