@@ -131,8 +131,13 @@ bool is_met(const BriefRow& row) {
 std::string idle_because(const Waiver& waiver, const std::vector<BriefRow>& rows) {
   std::vector<const BriefRow*> mine;
   bool in_words = false, in_set = false;
+  const BriefRow* of_another = nullptr;
   for (const BriefRow& row : rows) {
-    if (row.asked_by != waiver.of || (waiver.what != row.key && waiver.what != row.what)) continue;
+    if (waiver.what != row.key && waiver.what != row.what) continue;
+    if (row.asked_by != waiver.of) {
+      of_another = &row;
+      continue;
+    }
     if (row.kind == RowKind::ask)
       in_words = true;
     else if (row.in_set())
@@ -147,6 +152,8 @@ std::string idle_because(const Waiver& waiver, const std::vector<BriefRow>& rows
     return "a row in words, which a confirmation answers and no waiver signs off";
   if (mine.empty() && in_set)
     return "a row of a set, which is signed off by the name of its either";
+  if (mine.empty() && of_another != nullptr)
+    return "a row that " + asker_of(*of_another) + " asks: say so in `of`, or leave `of` out";
   if (mine.empty()) return "a row that is gone: nothing asks it";
   if (all([](const BriefRow& row) { return row.standing == Standing::not_asked; }))
     return "a row that is not asked on this site";

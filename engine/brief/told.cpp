@@ -57,6 +57,7 @@ std::string title_of(const BriefRow& row, FindFigure find) {
 std::string value_of(const BriefRow& row, FindFigure find) {
   if (row.kind == RowKind::ask || row.kind == RowKind::either) return {};
   if (row.kind == RowKind::words) return row.found ? listed(*row.found) : "–";
+  if (!row.value && row.met == Met::met) return "none found";
   const bool bounded = row.outcome == Outcome::bounded && row.value;
   return (bounded ? "≥ " : "") + value_in_words(find(row.what), row.value);
 }

@@ -17,7 +17,8 @@ std::string value_in_words(const FigureInfo* figure, const std::optional<double>
 
 // The figure's title, the row's own words, or the name of an either.
 std::string title_of(const BriefRow& row, FindFigure find);
-// "108.0 m²", "≥ 2.00 m", "mesh, glass", "" for what has no value.
+// "108.0 m²", "≥ 2.00 m", "mesh, glass", "none found" of what is met for want of any, "" for what
+// can have no value.
 std::string value_of(const BriefRow& row, FindFigure find);
 // "at least 93 m² (31 for each of 3)"
 std::string limit_of(const BriefRow& row, FindFigure find);

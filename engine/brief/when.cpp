@@ -38,7 +38,7 @@ Judged judge_season(const Season& season, const BriefRow& row, const Circumstanc
 }
 
 Judged judge_below(double below, const Circumstances& now) {
-  if (!now.coldest) return {IsSo::unknown, "how cold it gets is not known: no climate file"};
+  if (!now.coldest) return {IsSo::unknown, "no climate file says how cold it gets"};
   if (*now.coldest < below) return {};
   const std::string told = "the coldest hour of the climate file is " + plain_number(*now.coldest) +
                            " °C, not below " + plain_number(below);

@@ -48,7 +48,7 @@ std::string margin_words(const BriefRow& row) {
 
 Line line_of(const BriefRow& row) {
   Line line{in_words(row.standing),     (row.in_set() ? "  " : "") + title_of(row, figure_info),
-            value_of(row, figure_info), row.required,
+            value_of(row, figure_info), limit_of(row, figure_info),
             margin_words(row),          row.where};
   const bool why = row.standing == Standing::not_checked || row.standing == Standing::waived ||
                    row.standing == Standing::not_asked || row.kind == RowKind::ask;

@@ -48,6 +48,19 @@ bool a_place_is_open(const Model& model, const Polygon& roof) {
   return false;
 }
 
+// One that holds all corners of the yard then holds the whole of it.
+bool is_convex(const Polygon& outline) {
+  bool left = false, right = false;
+  const std::size_t n = outline.size();
+  for (std::size_t i = 0; i < n; ++i) {
+    const Vec2 a = outline[i], b = outline[(i + 1) % n], c = outline[(i + 2) % n];
+    const double turn = (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x);
+    left = left || turn > 0.0;
+    right = right || turn < 0.0;
+  }
+  return !(left && right);  // of a simple outline
+}
+
 Figure roof_figure(const Model& model) {
   Figure figure;
   const auto& roof = model.site.roof;
@@ -57,6 +70,8 @@ Figure roof_figure(const Model& model) {
     figure.words = Words{word_of(roof->kind)};
   } else if (a_place_is_open(model, *roof->outline)) {
     figure.words = Words{word_of(roof->kind), "open"};
+  } else if (is_convex(*roof->outline)) {
+    figure.words = Words{word_of(roof->kind)};
   } else {
     figure.outcome = Outcome::not_run;
     figure.why = "whether the roof's own outline leaves any of the yard open is not worked out";

@@ -2,10 +2,10 @@
 //
 // Fence: the sheet of every section that has an edge, with its bands, cap and overhang, as drawn;
 // gates, drains and what a house's wall closes are not looked at. Roof: its kind, and "open" where
-// there is none or where a corner of the yard, or the middle of an edge of it, is not under its
-// outline: an opening between these is not found, so a roof with an outline of its own says nothing
-// unless one is; the row is then not checked. Soil: the file's word; one that is not given has no
-// value.
+// there is none, or where a corner of the yard or the middle of an edge of it is not under the
+// roof's own outline. A convex outline that holds all corners holds the yard; whether another does
+// is not worked out, and the row is then not checked. Soil: the file's word; one that is not given
+// has no value.
 #pragma once
 
 #include "engine/brief/brief.h"

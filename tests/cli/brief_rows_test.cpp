@@ -128,7 +128,7 @@ TEST(Waivers, LeaveARowShortAndAreForItsAskerOnly) {
   const Checked unread = check_of(law);
   EXPECT_EQ(unread.said.status, 1) << "a file added later is not signed off unread";
   EXPECT_EQ(unread.row("space.plan_area_m2")["standing"], "short");
-  EXPECT_TRUE(says(unread, "is for a row that is gone")) << unread.said.out;
+  EXPECT_TRUE(says(unread, "is for a row that law asks: say so in `of`")) << unread.said.out;
   law.rows = off + "of = \"law\"\n";
   EXPECT_EQ(check_of(law).row("space.plan_area_m2")["standing"], "waived");
 }

@@ -150,5 +150,60 @@ TEST(Quantities, JsonHasEveryRow) {
   }
 }
 
+using Words = std::vector<std::string>;
+
+// Nothing where the figure has no value.
+std::optional<Words> words(const Site& site, const std::string& key) {
+  const Model model = test::built(site);
+  Figures figures;
+  quantities::add_figures(quantities::schedule(model), model, figures);
+  return figures.at("quantities." + key).words;
+}
+
+TEST(Kinds, OfTheFenceAreThoseOfItsSectionsBandsCapsAndOverhangs) {
+  Site site = test::yard(10, 8, 2.4);
+  EXPECT_EQ(words(site, "fence_kinds"), Words{"mesh"});
+  test::split_sections(site);
+  site.boundary.sections[0].kind = SheetKind::glass;
+  EXPECT_EQ(words(site, "fence_kinds"), (Words{"glass", "mesh"}));
+  site.boundary.sections[1].bands = {{0.0, 0.5, SheetKind::solid, 0.0, 0.003, ""}};
+  EXPECT_EQ(words(site, "fence_kinds"), (Words{"glass", "mesh", "solid"}));
+  Site capped = test::yard(10, 8, 2.4);
+  capped.boundary.sections[0].cap = 0.4;
+  EXPECT_EQ(words(capped, "fence_kinds"), (Words{"mesh", "solid"}));
+  Site hung = test::yard(10, 8, 2.4, SheetKind::mesh);
+  hung.boundary.sections[0].overhang = Overhang{0.6, 0.7, Profile::straight, SheetKind::solid};
+  EXPECT_EQ(words(hung, "fence_kinds"), (Words{"mesh", "solid"}));
+}
+
+TEST(Kinds, OfTheRoofHaveOpenAmongThemUnlessItCoversTheYard) {
+  Site site = test::yard(10, 8, 2.4);
+  EXPECT_EQ(words(site, "roof_kinds"), Words{"open"});
+  Roof roof;
+  roof.height = 2.6;
+  roof.aperture = 0.02;
+  site.roof = roof;
+  EXPECT_EQ(words(site, "roof_kinds"), Words{"mesh"});
+  const auto with = [&](const geom::Polygon& outline) {
+    Site own = site;
+    own.roof->outline = outline;
+    return words(own, "roof_kinds");
+  };
+  EXPECT_EQ(with({{0, 0}, {10, 0}, {10, 8}, {0, 8}}), Words{"mesh"});
+  EXPECT_EQ(with({{0, 0}, {5, 0}, {5, 8}, {0, 8}}), (Words{"mesh", "open"}));
+  // A notch that reaches the middle of an edge, and one beside it: open, and not known.
+  EXPECT_EQ(with({{0, 0}, {4, 0}, {5, 3}, {6, 0}, {10, 0}, {10, 8}, {0, 8}}),
+            (Words{"mesh", "open"}));
+  EXPECT_EQ(with({{0, 0}, {1, 0}, {2, 3}, {3, 0}, {10, 0}, {10, 8}, {0, 8}}), std::nullopt);
+}
+
+TEST(Kinds, OfSoilThatIsNotSaidHaveNoValue) {
+  Site site = test::yard(10, 8, 2.4);
+  site.ground.soil = Soil::unknown;
+  EXPECT_EQ(words(site, "soil"), std::nullopt);
+  site.ground.soil = Soil::clay;
+  EXPECT_EQ(words(site, "soil"), Words{"clay"});
+}
+
 }  // namespace
 }  // namespace hummock

@@ -190,6 +190,24 @@ TEST(MergeResults, takes_over_only_what_was_asked_and_its_rows) {
   EXPECT_EQ(a.brief[1].met, Met::short_of);
 }
 
+// An either stands by its rows, whichever half of the work answered them.
+TEST(MergeResults, settles_an_either_by_the_rows_taken_over) {
+  CheckResults quick;
+  quick.brief = {BriefRow{}, BriefRow{}, BriefRow{}};
+  quick.brief[0].kind = RowKind::either;
+  quick.brief[0].sets = {{"one", Standing::not_checked, {1}}, {"two", Standing::not_checked, {2}}};
+  quick.brief[1].what = "space.plan_area_m2";
+  quick.brief[1].standing = Standing::short_of;
+  quick.brief[2].what = "dig.least_length_m";
+  CheckResults slow = quick;
+  slow.brief[1].standing = Standing::not_checked;
+  for (const Standing standing : {Standing::met, Standing::short_of}) {
+    slow.brief[2].standing = standing;
+    take_over(quick, slow, {"dig"});
+    EXPECT_EQ(quick.brief[0].standing, standing);
+  }
+}
+
 TEST(Ticks, are_round_and_inside) {
   EXPECT_EQ(round_ticks(0.0, 60.0, 5), (std::vector<double>{0, 20, 40, 60}));
   const auto ticks = round_ticks(-0.5, 0.5, 5);

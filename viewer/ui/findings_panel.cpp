@@ -114,7 +114,7 @@ std::string row_words(const BriefRow& r) {
 }
 
 std::string row_under(const BriefRow& r, const std::vector<BriefRow>& all) {
-  std::string out = std::string(in_words(r.standing)) + ": " + r.required;
+  std::string out = std::string(in_words(r.standing)) + ": " + limit_of(r, figure_info);
   if (r.margin) out += ", margin " + margin_words(r);
   if (!r.where.empty()) out += ", " + r.where;
   if (r.kind != RowKind::figure && !r.why.empty()) out += ", " + r.why;

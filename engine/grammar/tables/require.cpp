@@ -69,6 +69,8 @@ void check_one_limit(const TableCursor& table, const Requirement&) {
 // Of a row in words: nothing of a figure beside it. Its `ask` is read first.
 void check_ask(const TableCursor& table, const Requirement& r) {
   if (!is_asked_of_a_person(r)) return;
+  if (std::find(assumable().begin(), assumable().end(), r.ask) != assumable().end())
+    table.refuse("ask", in_quotes(r.ask), "words that are no word of an *if* ([[confirm]])");
   for (const char* key : {"what", "at_least", "at_most", "between", "one_of", "none_of", "all_of",
                           "unit", "per", "up_to", "extra"}) {
     if (table.has(key))

@@ -28,20 +28,6 @@ const std::vector<Group>& groups() {
 
 namespace {
 
-std::string with_unit(const std::string& number, const std::string& unit) {
-  if (unit.empty() || unit == "of 1" || number == "–") return number;
-  return unit == "°" ? number + unit : number + " " + unit;
-}
-
-std::string required_words(const BriefRow& row, const std::string& unit) {
-  if (row.at_least && row.at_most) {
-    return with_unit(number(*row.at_least) + " to " + number(*row.at_most), unit);
-  }
-  if (row.at_least) return with_unit("at least " + number(*row.at_least), unit);
-  if (row.at_most) return with_unit("at most " + number(*row.at_most), unit);
-  return row.required;
-}
-
 std::string basis(const BriefRow& row, const std::vector<BriefRow>& all) {
   std::string words = row.source;
   const auto add = [&](const std::string& more) {
@@ -57,37 +43,21 @@ std::string basis(const BriefRow& row, const std::vector<BriefRow>& all) {
   return words;
 }
 
-// Of a row that is no number: the shared words.
-std::vector<Cell> worded_row(const BriefRow& row, const std::vector<BriefRow>& all) {
+// In the words that all faces share; the CSV has the numbers in full.
+std::vector<Cell> brief_row(const BriefRow& row, const std::vector<BriefRow>& all) {
   const auto plain = [](const std::string& words) { return Cell{words, std::nullopt, Mark::none}; };
+  Cell value = plain(value_of(row, figure_info));
+  value.number = cell(row.value).number;
+  Cell margin = row.kind == RowKind::figure ? cell(row.margin) : plain("");
+  if (row.margin && *row.margin > 0.0) margin.text = "+" + margin.text;
   const std::string where = row.where.empty() ? "" : " (" + row.where + ")";
   return {Cell{in_words(row.standing), std::nullopt, mark_of(row.standing)},
           plain(title_of(row, figure_info) + where),
-          plain(value_of(row, figure_info)),
-          plain(row.required),
-          plain(""),
+          value,
+          plain(limit_of(row, figure_info)),
+          margin,
           plain(basis(row, all)),
           plain(row.key)};
-}
-
-std::vector<Cell> brief_row(const BriefRow& row, const std::vector<BriefRow>& all) {
-  if (row.kind != RowKind::figure) return worded_row(row, all);
-  const KeyWords key = key_words(row.what);
-  Cell value = cell(row.value);
-  value.text = with_unit(value.text, key.unit);
-  if (!row.value && row.met == Met::met) value.text = "none found";
-  if (row.value && row.outcome == Outcome::bounded) value.text = "≥ " + value.text;
-  Cell margin = cell(row.margin);
-  if (row.margin && *row.margin > 0.0) margin.text = "+" + margin.text;
-  Cell what{key.words + (row.where.empty() ? "" : " (" + row.where + ")"), std::nullopt,
-            Mark::none};
-  return {Cell{in_words(row.standing), std::nullopt, mark_of(row.standing)},
-          what,
-          value,
-          Cell{required_words(row, key.unit), std::nullopt, Mark::none},
-          margin,
-          Cell{basis(row, all), std::nullopt, Mark::none},
-          Cell{row.what, std::nullopt, Mark::none}};
 }
 
 }  // namespace

@@ -36,9 +36,9 @@ bool alike(const json& a, const json& b) {
 // What a member of a list is known by.
 std::string name_of(const json& item) {
   if (!item.is_object()) return "";
-  for (const char* key : {"name", "what", "item"}) {
+  for (const char* key : {"name", "what", "ask", "words", "item"}) {
     const auto found = item.find(key);
-    if (found == item.end() || !found->is_string()) continue;
+    if (found == item.end() || !found->is_string() || found->get<std::string>().empty()) continue;
     std::string name = found->get<std::string>();
     for (const char* more : {"thing", "where"}) {
       const auto second = item.find(more);
