@@ -1,4 +1,6 @@
-// Drawn burrows against the barrier.
+// Drawn burrows against the barrier: the ways out that dig.h says, from each place of the burrow
+// square to every edge within reach, through corners, and askew past the ends of what is buried
+// beside it (under a gate, where a skirt is less deep).
 #pragma once
 
 #include "engine/dig/dig.h"

@@ -35,12 +35,15 @@
 // site file (wider_ground.h): what comes up there is never taken for level.
 //
 // Burrows. A drawn burrow is taken to be open from the ground down to its full depth all along its
-// path, widened by half its diameter, as the file does not say how it falls. It is not `within`
-// when its path leaves the outline, when it meets an apron or a footing (a house's too), or when
-// what is left to dig from it to the ground outside, past any edge of the fence within reach
-// (looked at every 0.1 m along and down), is within dig_length and no deeper than dig_depth or than
-// the burrow already is. What it leaves to dig is a tunnel out like a station's: the least length
-// is over both, and burrows are looked at as far from the fence as a requirement's length asks.
+// path, widened by half its diameter, as the file does not say how it falls: its bottom is as deep
+// below the ground straight above, or below the straight line from the ground at one point of its
+// path to that at the next, whichever is lower. It is not `within` when its path leaves the
+// outline, when it meets an apron or a footing (a house's too), or when what is left to dig from it
+// to the ground outside, past any edge of the fence within reach (looked at every 0.1 m along and
+// down, and closer about the shortest: a search), is within dig_length and no deeper than dig_depth
+// or than the burrow already is. What it leaves to dig is a tunnel out like a station's: the least
+// length is over both, and burrows are looked at as far from the fence as a requirement's length
+// asks.
 //
 // Cost: linear in the number of stations; spread over threads in fixed blocks, same bits for any
 // number of threads.

@@ -5,12 +5,14 @@
 #include <iterator>
 
 #include "engine/dig/lean_tunnels.h"
+#include "geometry/terrain/heightfield.h"
 
 namespace hummock::dig {
 
 namespace {
 
-constexpr double kShaftStep = 0.1;  // m
+constexpr double kShaftStep = 0.1;       // m
+constexpr double kShaftEnough = 2.5e-3;  // m, of a shaft looked at closer
 
 struct View {
   double inside, outside;
@@ -165,19 +167,32 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
 }
 
 Tunnel from_burrow(const Model& model, const BuriedParts& parts, const StationPlace& place,
-                   double x, double depth, double max_depth) {
+                   const Shaft& shaft, double max_depth, bool closer) {
   const Limits limits = limits_at(model, place);
+  const double x = shaft.x;
+  const Vec2 wall = place.plane.at + place.plane.inwards * x;
+  const double top = geom::height_at(model.ground, wall) - model.snow;
+  const double depth = std::max(shaft.depth, top - shaft.floor);
   const View v = view(limits, x + depth + 0.3 + parts.widest() + 2.0 * parts.deepest());
   const SectionPaths paths(
       section_at(model, parts, place, std::max(v.inside, x + 0.01), v.outside));
-  const double top = height_on(paths.section().ground, x);
-  const int steps = std::max(1, static_cast<int>(std::ceil(depth / kShaftStep - 1e-9)));
+  const double deepest = std::max(max_depth, depth);
   Tunnel best;
-  for (int k = 0; k <= steps; ++k) {
-    const Vec2 from{x, top - depth * k / steps};
-    const double deepest = std::max(max_depth, depth);
-    const Dug dug = leaning(model, parts, place, paths.shortest_from(from, deepest), deepest, true);
-    if (dug.tunnel.open && (!best.open || dug.tunnel.length < best.length)) best = dug.tunnel;
+  double from_depth = 0.0;  // m, of the best
+  const auto look = [&](double down) {
+    if (down < 0.0 || down > depth) return;
+    const Tunnel upright = paths.shortest_from({x, top - down}, deepest);
+    const Dug dug = leaning(model, parts, place, upright, deepest, true);
+    if (!dug.tunnel.open || (best.open && dug.tunnel.length >= best.length)) return;
+    best = dug.tunnel;
+    from_depth = down;
+  };
+  const int steps = std::max(1, static_cast<int>(std::ceil(depth / kShaftStep - 1e-9)));
+  for (int k = 0; k <= steps; ++k) look(depth * k / steps);
+  for (double step = 0.5 * depth / steps; closer && best.open && step > kShaftEnough; step *= 0.5) {
+    const double about = from_depth;
+    look(about - step);
+    look(about + step);
   }
   return best;
 }

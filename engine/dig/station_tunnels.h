@@ -14,9 +14,15 @@ Station measure_station(const Model& model, const BuriedParts& parts, const Stat
 // "under the skirt", "round the apron's inner edge" …
 std::string weakness_in_words(const Tunnel& tunnel, const StationPlace& place);
 
-// The shortest tunnel to the ground outside from anywhere in an upright shaft, x metres inside the
-// fence and `depth` deep; looked at every 0.1 m down it.
+// An upright shaft, x metres inside the fence, `depth` deep and down to the height `floor` at
+// least.
+struct Shaft {
+  double x = 0.0, depth = 0.0;  // m
+  double floor = 0.0;           // m above datum
+};
+// The shortest tunnel to the ground outside from anywhere in it; looked at every 0.1 m down it, and
+// closer about the shortest where it is `closer`.
 Tunnel from_burrow(const Model& model, const BuriedParts& parts, const StationPlace& place,
-                   double x, double depth, double max_depth);
+                   const Shaft& shaft, double max_depth, bool closer = false);
 
 }  // namespace hummock::dig

@@ -43,6 +43,14 @@ std::vector<StationPlace> station_places(const Model& model, const BuriedParts& 
 // Where what is buried changes along the fence: folded planes on either side of the place.
 std::vector<StationPlace> askew_places(const Model& model, const barrier::Barrier& barrier);
 
+// Just beside such a place, on one side of it: from inside, on the side of the other, a tunnel
+// comes there to slip past the end of what is buried. The plane is square to the fence.
+struct PlaceOfChange {
+  StationPlace place;
+  Vec2 towards_other;  // unit, along the fence
+};
+std::vector<PlaceOfChange> places_of_change(const Model& model);
+
 // The direction of the plane's outside half.
 Vec2 outer_inwards(const StationPlace& place);
 

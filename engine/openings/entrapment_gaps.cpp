@@ -4,8 +4,10 @@
 #include <cmath>
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <unordered_map>
 
+#include "engine/openings/closing_gaps.h"
 #include "engine/species/doubt.h"
 #include "geometry/mesh/mesh_distance.h"
 #include "geometry/plan/polygon.h"
@@ -96,13 +98,15 @@ bool boxes_near(const geom::Box3& p, const geom::Box3& q, double within) {
          q.lo.y - within < p.hi.y && p.lo.z - within < q.hi.z && q.lo.z - within < p.hi.z;
 }
 
-// Pairs of parts and the nearest points of each: the fence's pieces count as one part.
-using Pairs = std::map<std::pair<int, int>, geom::NearestPair>;
+using PartPair = std::pair<int, int>;
 
-void take(Pairs& pairs, int a, int b, const geom::NearestPair& nearest) {
-  const auto [it, fresh] = pairs.try_emplace(std::minmax(a, b), nearest);
-  if (!fresh && nearest.distance < it->second.distance) it->second = nearest;
-}
+// Of a pair of parts, the fence's pieces counting as one: its nearest points, and the solids of
+// theirs that are near.
+struct Near {
+  geom::NearestPair nearest;
+  std::vector<std::pair<std::size_t, std::size_t>> solids;
+};
+using Pairs = std::map<PartPair, Near>;
 
 // Swept along x, so that only neighbours are compared.
 Pairs near_pairs(std::vector<Solid>& solids, double within) {
@@ -117,26 +121,49 @@ Pairs near_pairs(std::vector<Solid>& solids, double within) {
       if (solids[i].part == solids[j].part) continue;
       if (!boxes_near(solids[i].tree.box(), solids[j].tree.box(), within)) continue;
       const auto nearest = geom::nearest(solids[i].tree, solids[j].tree, within);
-      if (nearest.distance < within) take(pairs, solids[i].part, solids[j].part, nearest);
+      if (nearest.distance >= within) continue;
+      const PartPair key = std::minmax(solids[i].part, solids[j].part);
+      const auto [it, fresh] = pairs.try_emplace(key, Near{nearest, {}});
+      if (nearest.distance < it->second.nearest.distance) it->second.nearest = nearest;
+      it->second.solids.emplace_back(i, j);
     }
   }
   return pairs;
 }
 
 struct Gap {
-  std::pair<int, int> parts;
+  PartPair parts;
   Vec3 at;
   double width = 0.0;
 };
+
+// Where two that are nearer than an animal wedges in, or touch, stand apart like that elsewhere.
+std::optional<Gap> closing_between(const Model& model, const std::vector<Solid>& solids,
+                                   const PartPair& parts, const Near& near, EntrapmentRange range) {
+  const double middle = 0.5 * (range.from + range.to);
+  std::optional<Gap> best;
+  for (const auto& [i, j] : near.solids) {
+    const auto gap = closing_gap(model, {solids[i].part, &solids[i].tree},
+                                 {solids[j].part, &solids[j].tree}, range.from, range.to);
+    if (!gap) continue;
+    if (best && std::abs(best->width - middle) <= std::abs(gap->width - middle)) continue;
+    best = Gap{parts, gap->at, gap->width};
+  }
+  return best;
+}
 
 std::vector<Gap> gaps_within(const Model& model, EntrapmentRange range) {
   std::vector<Gap> gaps;
   if (range.to <= 0.0) return gaps;
   std::vector<Solid> solids = solids_of(model);
-  for (const auto& [parts, nearest] : near_pairs(solids, range.to)) {
+  for (const auto& [parts, near] : near_pairs(solids, range.to)) {
+    const geom::NearestPair& nearest = near.nearest;
     const Vec3 at = lerp(nearest.on_first, nearest.on_second, 0.5);
-    if (nearest.distance < range.from || !geom::contains(model.outline, xy(at))) continue;
-    gaps.push_back({parts, at, nearest.distance});
+    if (nearest.distance >= range.from && geom::contains(model.outline, xy(at))) {
+      gaps.push_back({parts, at, nearest.distance});
+    } else if (const auto gap = closing_between(model, solids, parts, near, range)) {
+      gaps.push_back(*gap);
+    }
   }
   return gaps;
 }

@@ -38,7 +38,10 @@
 // pinch          no way out, but a place to be caught: two solids (object, den, house, fence,
 //                leaf) whose nearest points above ground are apart between half the body's width
 //                and its whole (common practice, no source). Exact distance of the triangle meshes.
-//                Things that touch leave no gap at the neck and are not listed.
+//                Where they come nearer or touch, a ball of such a width that touches a face of
+//                either, these within 30 degrees of parallel (closing_gaps.h): a V that closes, or
+//                a gap beside the place where they touch. A wider V is not listed, nor one between
+//                edges or round stones.
 // Guests' own safety (fingers, heads) is not judged here.
 #pragma once
 

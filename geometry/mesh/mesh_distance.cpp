@@ -170,6 +170,54 @@ void descend(const Tree& a, int i, const Tree& b, int j, NearestPair& best) {
   }
 }
 
+template <class Tree>
+void descend_to(const Tree& a, int i, Vec3 p, NearestPair& best) {
+  const auto& node = a.nodes[static_cast<std::size_t>(i)];
+  Box3 at;
+  at.add(p);
+  if (box_distance(node.box, at) >= best.distance) return;
+  if (node.left >= 0) {
+    descend_to(a, node.left, p, best);
+    descend_to(a, node.right, p, best);
+    return;
+  }
+  for (int k = node.from; k < node.to; ++k) {
+    const auto& t = a.triangles[static_cast<std::size_t>(k)];
+    const Vec3 corners[3] = {t[0], t[1], t[2]};
+    Vec3 on;
+    if (face_point(p, corners, on)) take(best, p, on);
+    for (std::size_t m = 0; m < 3; ++m) {
+      const Vec3 a0 = t[m], d = t[(m + 1) % 3] - a0;
+      const double len2 = dot(d, d);
+      take(best, p, a0 + d * (len2 > 0.0 ? clamped(dot(p - a0, d) / len2) : 0.0));
+    }
+  }
+}
+
+using Look = std::function<bool(const Corners&, const Corners&)>;
+
+template <class Tree>
+bool look_through(const Tree& a, int i, const Tree& b, int j, double within, const Look& look) {
+  const auto& p = a.nodes[static_cast<std::size_t>(i)];
+  const auto& q = b.nodes[static_cast<std::size_t>(j)];
+  if (box_distance(p.box, q.box) >= within) return true;
+  if (p.left >= 0 && (q.left < 0 || spread(p.box) >= spread(q.box)))
+    return look_through(a, p.left, b, j, within, look) &&
+           look_through(a, p.right, b, j, within, look);
+  if (q.left >= 0)
+    return look_through(a, i, b, q.left, within, look) &&
+           look_through(a, i, b, q.right, within, look);
+  for (int k = p.from; k < p.to; ++k) {
+    for (int m = q.from; m < q.to; ++m) {
+      const auto& t = a.triangles[static_cast<std::size_t>(k)];
+      const auto& u = b.triangles[static_cast<std::size_t>(m)];
+      const Vec3 first[3] = {t[0], t[1], t[2]}, second[3] = {u[0], u[1], u[2]};
+      if (!look(first, second)) return false;
+    }
+  }
+  return true;
+}
+
 }  // namespace
 
 MeshTree::MeshTree(const Mesh& mesh) : inner_(std::make_unique<Inner>(mesh)) {}
@@ -189,6 +237,18 @@ NearestPair nearest(const MeshTree& first, const MeshTree& second, double within
   NearestPair best{within, {}, {}};
   if (!first.empty() && !second.empty()) descend(*first.inner_, 0, *second.inner_, 0, best);
   return best;
+}
+
+double distance_to(const MeshTree& tree, Vec3 p, double within) {
+  NearestPair best{within, {}, {}};
+  if (!tree.empty()) descend_to(*tree.inner_, 0, p, best);
+  return best.distance;
+}
+
+void near_triangles(const MeshTree& first, const MeshTree& second, double within,
+                    const Look& look) {
+  if (first.empty() || second.empty()) return;
+  look_through(*first.inner_, 0, *second.inner_, 0, within, look);
 }
 
 }  // namespace hummock::geom

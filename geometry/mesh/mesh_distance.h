@@ -1,6 +1,7 @@
 // The nearest points of two triangle meshes.
 #pragma once
 
+#include <functional>
 #include <memory>
 
 #include "geometry/mesh/mesh.h"
@@ -35,6 +36,9 @@ class MeshTree {
   // only: a mesh wholly inside another is at the distance of their surfaces. Exact up to rounding;
   // n·log n in practice for meshes that are near in few places.
   friend NearestPair nearest(const MeshTree& first, const MeshTree& second, double within);
+  friend double distance_to(const MeshTree& tree, Vec3 p, double within);
+  friend void near_triangles(const MeshTree& first, const MeshTree& second, double within,
+                             const std::function<bool(const Vec3 (&)[3], const Vec3 (&)[3])>& look);
 
  private:
   struct Inner;
@@ -42,5 +46,13 @@ class MeshTree {
 };
 
 NearestPair nearest(const MeshTree& first, const MeshTree& second, double within);
+
+// How far p is from the surface, m; `within` when it is no nearer than that.
+double distance_to(const MeshTree& tree, Vec3 p, double within);
+
+// Every pair of triangles whose boxes are nearer than `within`, and maybe more, until `look` says
+// false. In an order that depends on the two meshes alone.
+void near_triangles(const MeshTree& first, const MeshTree& second, double within,
+                    const std::function<bool(const Vec3 (&)[3], const Vec3 (&)[3])>& look);
 
 }  // namespace hummock::geom

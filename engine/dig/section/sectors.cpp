@@ -130,6 +130,12 @@ void add_surface_arms(const BuriedGraph& graph, std::vector<Arm>& arms,
   }
 }
 
+// The ground may be touched all along a leg, as where it runs level to the foot of the fence;
+// whether the leg stays below it is asked elsewhere.
+bool runs_along(Vec2 surface, Vec2 direction) {
+  return dot(surface, direction) > 0.0 && std::abs(cross(surface, direction)) < kSlack;
+}
+
 }  // namespace
 
 void add_surface_and_sectors(BuriedGraph& graph, const GroundLine& ground) {
@@ -156,6 +162,8 @@ void add_surface_and_sectors(BuriedGraph& graph, const GroundLine& ground) {
 
 bool looks_into(const Sector& sector, Vec2 direction) {
   if (sector.node < 0) return true;
+  const bool along_first = sector.from_node < 0 && runs_along(sector.first, direction);
+  if (along_first || (sector.to_node < 0 && runs_along(sector.second, direction))) return true;
   double turn = std::atan2(direction.y, direction.x) - sector.from;
   while (turn < 0.0) turn += kTurn;
   while (turn >= kTurn) turn -= kTurn;

@@ -29,6 +29,7 @@ class ExitSampler {
         rules_(rules),
         clear_(model, rules.least_opening - kByRounding),
         slots_(model, slot_opening(model, rules) - kByRounding),
+        aside_(flush_within(slot_opening(model, rules), rules.resolution)),
         over_(model.panels.size(), nullptr),
         laid_(model.panels.size(), 0) {
     shelter_ = std::any_of(model.parts.begin(), model.parts.end(),
@@ -202,17 +203,38 @@ class ExitSampler {
                     [&](double share, double) { return clear_.way_over(lerp(a, b, share), in); });
   }
 
+  static double flush_within(double opening, double resolution) {
+    return std::min({0.02, 0.4 * resolution, std::max(opening - kByRounding, kByRounding)});
+  }
+
   // A side cut square against a taller neighbour lies flush with it: nothing passes between. Seen
-  // by what is beside the edge: behind the neighbour's sheet, outside the outline. A mitred side
-  // drifts away from that sheet: looked at nearer than what is stepped across (half a resolution,
-  // links.h), so that what hangs on the sheet steps on to the side where it opens.
+  // by what is beside the edge: behind the neighbour's sheet, outside the outline. Any other side
+  // drifts away from that sheet and leaves a wedge between them, which is open down to its very
+  // tip: looked at nearer than what is stepped across (half a resolution, links.h), so that what
+  // hangs on the sheet steps on to the side where it opens. What is nowhere as wide as this is
+  // taken to be flush; the least opening of the animal is never taken to be.
   bool shut_by(const Panel& neighbour, Vec3 p, Vec3 beside) const {
-    const double aside = std::min(0.02, 0.4 * rules_.resolution);  // m
-    if (geom::contains(model_.outline, xy(p) + xy(beside) * aside)) return false;
+    if (geom::contains(model_.outline, xy(p) + xy(beside) * aside_)) return false;
+    return rises_beside(neighbour, p);
+  }
+
+  static bool rises_beside(const Panel& neighbour, Vec3 p) {
     const Vec2 run = neighbour.b - neighbour.a;
     const double share =
         std::clamp(dot(xy(p) - neighbour.a, run) / std::max(dot(run, run), 1e-12), 0.0, 1.0);
     return neighbour.top_a + (neighbour.top_b - neighbour.top_a) * share > p.z - kLift;
+  }
+
+  // Up to which share of a side that begins at the neighbour's sheet a wedge is open below: the
+  // farthest that is beside the sheet and not flush with it. 0 = none.
+  double wedge_beside(const Panel& neighbour, Vec3 base, Vec3 tip, Vec3 beside) const {
+    constexpr int kLooks = 64;
+    for (int k = kLooks - 1; k > 0; --k) {
+      const double share = static_cast<double>(k) / kLooks;
+      const Vec3 p = lerp(base, tip, share);
+      if (rises_beside(neighbour, p) && !shut_by(neighbour, p, beside)) return share;
+    }
+    return 0.0;
   }
 
   // The tip, and a side where the neighbour carries on without an overhang.
@@ -222,9 +244,12 @@ class ExitSampler {
     int laid = 0;
     const auto lay = [&](Vec3 base0, Vec3 base1, Vec3 edge0, Vec3 edge1, Vec3 beside,
                          const Panel* neighbour) {
+      const double wedge =
+          neighbour != nullptr ? wedge_beside(*neighbour, edge0, edge1, beside) : 0.0;
       const auto over_edge = [&](double share, double) -> std::optional<double> {
         const Vec3 p = lerp(edge0, edge1, share);
-        if (neighbour != nullptr && shut_by(*neighbour, p, beside)) return std::nullopt;
+        if (neighbour != nullptr && share > wedge && shut_by(*neighbour, p, beside))
+          return std::nullopt;
         if (clear_.roofed_over(lerp(base0, base1, share), in)) return std::nullopt;
         return clear_.way_over(p, beside);
       };
@@ -273,6 +298,7 @@ class ExitSampler {
   const PlaceRules& rules_;
   EdgeClearance clear_;
   RoofSlots slots_;
+  double aside_;                            // m, see shut_by
   bool shelter_ = false;                    // the roof is one
   std::vector<const OverhangPanel*> over_;  // by panel
   std::vector<char> laid_;                  // by panel
