@@ -5,7 +5,7 @@
 #include <string>
 
 #include "engine/base/input_error.h"
-#include "engine/site/season.h"
+#include "engine/base/season.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/vec.h"
 

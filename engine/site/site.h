@@ -14,9 +14,9 @@
 
 #include "engine/base/input_error.h"
 #include "engine/base/input_file.h"
+#include "engine/base/season.h"
 #include "engine/site/house_light.h"
 #include "engine/site/on_the_ground.h"
-#include "engine/site/season.h"
 #include "engine/species/species.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/vec.h"

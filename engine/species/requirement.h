@@ -9,19 +9,9 @@
 
 #include "engine/base/input_error.h"
 #include "engine/base/input_file.h"
+#include "engine/base/season.h"
 
 namespace hummock {
-
-struct MonthDay {
-  int month = 1;
-  int day = 1;
-  friend bool operator==(const MonthDay&, const MonthDay&) = default;
-};
-// A bare season, first day to last, may wrap over the new year.
-struct Season {
-  MonthDay from;
-  MonthDay to;
-};
 
 // group: the limit is for all; animal: times the animals; extra_animal: for up to `up_to`, `extra`
 // for each further; with_offspring: for the grown, `extra` for each young that is expected.

@@ -1,4 +1,4 @@
-// Days of the year, as the site file says them.
+// Days of the year, as the files say them.
 #pragma once
 
 namespace hummock {
