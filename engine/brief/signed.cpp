@@ -25,8 +25,13 @@ class Once {
  public:
   explicit Once(std::string allowed) : allowed_(std::move(allowed)) {}
   void add(const std::string& name, const Where& where, const char* key) {
-    const auto [first, fresh] = seen_.emplace(name, where);
-    if (fresh) return;
+    refuse_other(name, where, key);
+    seen_.emplace(name, where);
+  }
+  // One that stands already.
+  void refuse_other(const std::string& name, const Where& where, const char* key) const {
+    const auto first = seen_.find(name);
+    if (first == seen_.end()) return;
     throw InputError(key_in(where, key),
                      in_quotes(name) + ", as in " + place_in_words(first->second), allowed_);
   }
@@ -39,12 +44,14 @@ class Once {
 void check_names_once(const Site& site) {
   Once briefs("a brief file with a name of its own");
   for (const BriefFile& brief : site.briefs) briefs.add(brief.name, brief.where, "name");
-  Once eithers("an either with a name of its own");
+  Once ids("an id or a name of its own");
   for (const AskedEither& one : eithers_asked(site))
-    eithers.add(one.either->name, one.either->where, "name");
-  Once ids("an id of its own");
-  for (const Asked& asked : rows_asked(site))
+    ids.add(one.either->name, one.either->where, "name");
+  const std::vector<Asked> rows = rows_asked(site);
+  for (const Asked& asked : rows)
     if (!asked.row->id.empty()) ids.add(asked.row->id, asked.row->where, "id");
+  for (const Asked& asked : rows)
+    if (!asked.row->ask.empty()) ids.refuse_other(asked.row->ask, asked.row->where, "ask");
 }
 
 bool same_words(const Requirement& row, const std::string& what) {

@@ -17,7 +17,8 @@
 
 namespace hummock {
 
-// Throws InputError (file, line, key): two brief files or eithers of one name, two rows of one id,
+// Throws InputError (file, line, key): two brief files of one name, two eithers or rows of one name
+// or id,
 // a confirmation that is a slip of one of the words of *ifs* (`assumable`) or of a row's.
 void check_signed(const Site& site, const std::vector<std::string>& assumable);
 

@@ -20,7 +20,8 @@ std::string meaning_of(const Row& row);
 // Throws InputError when there is no such key.
 std::string help(const Table& top, const std::string& file, const std::string& path);
 
-// examples/SITE-FILE.md: `prose` with the tables in place of its lines {site}, {brief} and {species}.
+// examples/SITE-FILE.md: `prose` with the tables in place of its lines {site}, {brief} and
+// {species}.
 std::string page(const std::string& prose);
 
 }  // namespace hummock::grammar

@@ -58,6 +58,10 @@ TEST(RowsInWords, AnAnswerToNothingIsPointedOutAndASlipRefused) {
                  "confirm[0].what: found \"night-luck\", allowed \"night-lock\" (did you mean");
   expect_refused({.rows = kLock + "at_least = 3.0\n"}, "require[0].at_least: found a key of a");
   expect_refused({.rows = id + id}, "require[1].id: found \"night-lock\", as in yard.site.toml");
+  expect_refused({.rows = id + "[[require]]\nask = \"night-lock\"\n" + kSource},
+                 "require[1].ask: found \"night-lock\", as in yard.site.toml");
+  expect_refused({.rows = "[[require]]\nask = \"a\\nb\"\n" + kSource}, "words on one line");
+  expect_refused({.rows = "[[require]]\nask = \"hangs\"\n" + kSource}, "require[0].ask");
   expect_refused({.rows = kLock + "id = \"hangs\"\n"}, "an id that is no word of an *if*");
 }
 
@@ -93,6 +97,8 @@ TEST(BriefFiles, ThatCannotBeReadOrContradictAreRefusedWithBothPlaces) {
   };
   expect_refused(with("brief = \"low.brief.toml\"\n", ""), "which is not there");
   expect_refused(with("brief = [\"law.brief.toml\", \"law.brief.toml\"]\n", "x"), "twice");
+  expect_refused(with("brief = \"law.brief.toml\"\n", file_of("law", "")),
+                 "law.brief.toml:1: require: found no row");
   expect_refused(with("brief = 3\n", ""), "yard.site.toml:5: brief: found");
   expect_refused(with("brief = \"law.brief.toml\"\n", file_of("law", "animals = 3\n")),
                  "law.brief.toml:3: animals: found an unknown key");

@@ -14,6 +14,18 @@ void check_set(const TableCursor& table, const RowSet& set) {
                "at least one row that must be met");
 }
 
+// A waiver names it: never to be taken for a key of the results.
+void check_either_name(const TableCursor& table, const Either& either) {
+  const bool like_a_key =
+      either.name.find('.') != std::string::npos && either.name.find(' ') == std::string::npos;
+  if (like_a_key) table.refuse("name", in_quotes(either.name), "words, no key of the results");
+}
+
+void check_any_row(const TableCursor& table, const BriefFile& brief) {
+  if (brief.requirements.empty() && brief.eithers.empty())
+    table.refuse("require", "no row", "at least one [[require]] or [[either]]");
+}
+
 void check_sets(const TableCursor& table, const Either& either) {
   const std::size_t count = either.sets.size();
   if (count < 2) table.refuse("set", count == 0 ? "no set" : "one set", "two or more sets of rows");
@@ -42,7 +54,7 @@ const Table& set_table() {
                                "a set of rows",
                                {
                                    {.key = "name",
-                                    .kind = Kind::text,
+                                    .kind = Kind::name,
                                     .meaning = "what it is told by",
                                     .needed = true,
                                     .example = "\"a larger yard\"",
@@ -61,11 +73,12 @@ const Table& either_table() {
         "sets of rows of which one must be met as a whole", "an either",
         {
             {.key = "name",
-             .kind = Kind::text,
+             .kind = Kind::name,
              .meaning = "what it is told by; a waiver names it so",
              .needed = true,
              .example = "\"room or a roof\"",
-             .member = of(&Either::name)},
+             .member = of(&Either::name),
+             .check = check<Either>(check_either_name)},
             {.key = "weight",
              .kind = Kind::choice,
              .meaning = "must: the brief is not met without one of them; should: wished for",
@@ -85,29 +98,32 @@ const Table& either_table() {
 }
 
 const Table& brief_table() {
-  static const Table table =
-      table_of<BriefFile>("a brief in a file of its own", "a brief file",
-                          {
-                              {.key = "format",
-                               .kind = Kind::count,
-                               .meaning = "version of the file format",
-                               .needed = true,
-                               .range = {1, 1, ""},
-                               .member = of(&BriefFile::format)},
-                              {.key = "name",
-                               .kind = Kind::name,
-                               .meaning = "who asks: told with each of its rows",
-                               .needed = true,
-                               .example = "\"law\", \"association\", \"park\"",
-                               .member = of(&BriefFile::name)},
-                              rows_row(&BriefFile::requirements),
-                              {.key = "either",
-                               .kind = Kind::tables,
-                               .meaning = either_table().title,
-                               .absent = "none",
-                               .children = in(&BriefFile::eithers),
-                               .table = either_table},
-                          });
+  static const Table table = [] {
+    Table t = table_of<BriefFile>("a brief in a file of its own", "a brief file",
+                                  {
+                                      {.key = "format",
+                                       .kind = Kind::count,
+                                       .meaning = "version of the file format",
+                                       .needed = true,
+                                       .range = {1, 1, ""},
+                                       .member = of(&BriefFile::format)},
+                                      {.key = "name",
+                                       .kind = Kind::name,
+                                       .meaning = "who asks: told with each of its rows",
+                                       .needed = true,
+                                       .example = "\"law\", \"association\", \"park\"",
+                                       .member = of(&BriefFile::name)},
+                                      rows_row(&BriefFile::requirements),
+                                      {.key = "either",
+                                       .kind = Kind::tables,
+                                       .meaning = either_table().title,
+                                       .absent = "none",
+                                       .children = in(&BriefFile::eithers),
+                                       .table = either_table},
+                                  });
+    t.check = check<BriefFile>(check_any_row);
+    return t;
+  }();
   return table;
 }
 

@@ -66,6 +66,18 @@ void check_one_limit(const TableCursor& table, const Requirement&) {
                allowed);
 }
 
+// On one line, as it stands in a table.
+Value read_ask(TableCursor& table, const Row& row, const Source&) {
+  const char* key = row.key.c_str();
+  std::string words = table.text(key);
+  const bool plain = std::none_of(words.begin(), words.end(), [](char c) {
+    return static_cast<unsigned char>(c) < 0x20 || c == 0x7f;
+  });
+  if (!plain || words.size() > 400)
+    table.refuse(key, in_quotes(words), "words on one line, at most 400 bytes");
+  return words;
+}
+
 // Of a row in words: nothing of a figure beside it. Its `ask` is read first.
 void check_ask(const TableCursor& table, const Requirement& r) {
   if (!is_asked_of_a_person(r)) return;
@@ -201,6 +213,7 @@ const Table& require_table() {
              .absent = "none",
              .example = "\"Is the keepers' store locked at night?\"",
              .member = of(&Requirement::ask),
+             .read = read_ask,
              .check = check<Requirement>(check_ask)},
             {.key = "id",
              .kind = Kind::text,
