@@ -100,12 +100,29 @@ RestsOn lobbies_rest_on(const Model& model) {
   return out;
 }
 
+// That a gate has no fault rests on people's way to it as well. Theirs come first: a figure that
+// rests on more than is told must not be told as resting on the others alone.
+RestsOn people_too(const Model& model, const Result& found, const RestsOn& animal) {
+  RestsOn people, out;
+  for (const GateRow& row : found.gates)
+    if (row.people)
+      for (const Assumption& a :
+           keepers::what_it_rests_on(model.site, *row.people, quoted(row.name)))
+        people.list.push_back(a);
+  std::stable_partition(people.list.begin(), people.list.end(),
+                        [](const Assumption& a) { return !a.confirmed(); });
+  out.figures = {"entry.gates_short"};
+  take(people, out);
+  take(animal, out);
+  return out;
+}
+
 }  // namespace
 
 RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,
                          const Progress& progress) {
   RestsOn out;
-  out.figures = {"entry.gates_short", "entry.one_door_ways_out"};
+  out.figures = {"entry.one_door_ways_out"};
   const auto held = std::min(model.gateways.size(), found.gates.size());  // gates before doors
   for (std::size_t k = 0; k < held; ++k) {
     const GateRow& gate = found.gates[k];
@@ -119,6 +136,7 @@ RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Res
   }
   take(doors_rest_on(model, settings), out);
   take(lobbies_rest_on(model), out);
+  out.besides.push_back(people_too(model, found, out));
   return out;
 }
 
