@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/brief/given.h"
+#include "engine/brief/take_if.h"
 #include "engine/entry/careful_gates.h"
 #include "engine/entry/lobby.h"
 #include "engine/entry/open_vestibule.h"
@@ -15,12 +16,7 @@ namespace hummock::entry {
 namespace {
 
 void take(const RestsOn& from, RestsOn& into) {
-  for (const Assumption& a : from.list) {
-    const bool told = std::any_of(into.list.begin(), into.list.end(), [&](const Assumption& b) {
-      return b.key == a.key && b.words == a.words;
-    });
-    if (!told && into.list.size() < kMostIfs) into.list.push_back(a);
-  }
+  for (const Assumption& a : from.list) take_if(a, into);
   into.explored = into.explored && from.explored;
   if (into.why_not.empty()) into.why_not = from.why_not;
 }
@@ -100,19 +96,15 @@ RestsOn lobbies_rest_on(const Model& model) {
   return out;
 }
 
-// That a gate has no fault rests on people's way to it as well. Theirs come first: a figure that
-// rests on more than is told must not be told as resting on the others alone.
+// That a gate has no fault rests on people's way to it as well.
 RestsOn people_too(const Model& model, const Result& found, const RestsOn& animal) {
-  RestsOn people, out;
+  RestsOn out;
+  out.figures = {"entry.gates_short"};
   for (const GateRow& row : found.gates)
     if (row.people)
       for (const Assumption& a :
            keepers::what_it_rests_on(model.site, *row.people, quoted(row.name)))
-        people.list.push_back(a);
-  std::stable_partition(people.list.begin(), people.list.end(),
-                        [](const Assumption& a) { return !a.confirmed(); });
-  out.figures = {"entry.gates_short"};
-  take(people, out);
+        take_if(a, out);
   take(animal, out);
   return out;
 }

@@ -164,7 +164,7 @@ Stretch inwards(const Yard& yard, const Doorway& from, const Gateway& g, Errand 
     const double off = geom::distance_to_edges(outline, p);
     return geom::contains(outline, p) ? asked - off : asked + off;
   };
-  const Stretch within = stretch(yard, from, errand);
+  Stretch within = stretch(yard, from, errand);
   if (within.goes || within.headroom_m > 0.0) return within;
   // A pool or a rock may take the middle of a small yard: then along the fence, upright.
   errand.left = [&](Vec2 p) {

@@ -140,7 +140,7 @@ Place place_of(const geom::Raster& reached, const std::string& name, const char*
                const Polygon& outline) {
   const geom::Box2 box = geom::bounds(outline);
   const double least = away(reached, outline);
-  return {name, kind, (box.lo + box.hi) * 0.5, least <= kArm, true, least};
+  return {name, kind, (box.lo + box.hi) * 0.5, least <= kArm, true, {}, least};
 }
 
 std::vector<Place> tended(const Site& site, const geom::Raster& reached) {

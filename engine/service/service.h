@@ -59,7 +59,8 @@ struct Place {
   std::string kind;  // "den", "house", "water"; "yard": the ground of a yard without any
   Vec2 at;           // the middle of its outline, local coordinates
   bool reached = false;
-  bool shared = true;   // people come to it only where an animal may be, or not at all
+  bool shared = true;          // people come to it only where an animal may be, or not at all
+  keepers::WayIn people = {};  // of a house that is not shared: by its own door
   double away_m = 0.0;  // from the nearest ground a barrow is on; infinite when it is on none
 };
 struct Result {

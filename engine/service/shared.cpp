@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/barrier/house_ways.h"
+#include "engine/brief/take_if.h"
 #include "engine/entry/lobby.h"
 #include "engine/findings/finding.h"
 #include "engine/species/doubt.h"
@@ -73,10 +74,11 @@ const House* house_called(const Site& site, const std::string& name, int& index)
   return nullptr;
 }
 
-bool house_is_free(const keepers::Yard& yard, int house) {
-  if (is_its_room(yard.model, house)) return false;
+void ask_at_the_door(const keepers::Yard& yard, int house, Place& place) {
   const auto door = keepers::door_outside(yard.model, house);
-  return door && keepers::way_to_door(yard, *door, {}).goes();
+  if (!door || is_its_room(yard.model, house)) return;
+  place.people = keepers::way_to_door(yard, *door, {});
+  place.shared = !place.people.goes();
 }
 
 }  // namespace
@@ -105,7 +107,7 @@ void mark_shared_places(const Model& model, std::vector<Place>& places) {
   for (Place& place : places) {
     int house = -1;
     if (place.kind == "house" && house_called(model.site, place.name, house) != nullptr)
-      place.shared = !house_is_free(yard, house);
+      ask_at_the_door(yard, house, place);
     for (const Water& w : model.site.waters)
       if (place.kind == "water" && w.name == place.name && outside_the_yard(model, w.outline))
         place.shared = false;
@@ -113,19 +115,22 @@ void mark_shared_places(const Model& model, std::vector<Place>& places) {
 }
 
 RestsOn what_it_rests_on(const Result& result, const Model& model) {
-  RestsOn out, people;
-  const auto take = [&](const keepers::WayIn& way, const GateRow& row, RestsOn& into) {
-    for (const Assumption& a : keepers::what_it_rests_on(model.site, way, quoted(row.name)))
-      if (into.list.size() < kMostIfs) into.list.push_back(a);
+  RestsOn barrow, gates, places;
+  const auto take = [&](const keepers::WayIn& way, const std::string& to, RestsOn& into) {
+    for (const Assumption& a : keepers::what_it_rests_on(model.site, way, quoted(to)))
+      take_if(a, into);
   };
   for (const GateRow& row : result.gates) {
-    if (row.reaches) take(row.barrow, row, out);
-    if (!row.shared) take(row.people, row, people);
+    if (row.reaches) take(row.barrow, row.name, barrow);
+    if (!row.shared) take(row.people, row.name, gates);
   }
-  out.figures = {"service.reached_area_m2", "service.reached_share", "service.cut_off_count"};
-  people.figures = {"service.shared_gates"};
-  out.besides.push_back(people);
-  return out;
+  for (const Place& place : result.places)
+    if (!place.shared) take(place.people, place.name, places);
+  barrow.figures = {"service.reached_area_m2", "service.reached_share", "service.cut_off_count"};
+  gates.figures = {"service.shared_gates"};
+  places.figures = {"service.shared_places"};
+  barrow.besides = {gates, places};
+  return barrow;
 }
 
 }  // namespace hummock::service

@@ -140,6 +140,32 @@ TEST(People, what_is_not_modelled_and_what_has_leaves_is_what_it_rests_on) {
   EXPECT_EQ(ifs_of_faults(site), Keys{});
 }
 
+// Four gates with headroom for bending, and of the animal an if: with the people's confirmed the
+// row still rests on the animal's.
+TEST(People, an_if_that_nobody_confirmed_is_not_crowded_out) {
+  Site site = with_gate(1.6);
+  for (const int edge : {1, 2, 3}) {
+    Gate gate = site.boundary.gates[0];
+    gate.name = "gate " + std::to_string(edge);
+    gate.edge = edge;
+    site.boundary.gates.push_back(gate);
+  }
+  Confirmation word;
+  word.what = "headroom";
+  word.by = "a keeper";
+  word.on = "2026-05-01";
+  site.confirmations = {word};
+  site.species.leap_height.careful = 2.8;  // over the vestibules
+  const Model model = test::built(site);
+  const RestsOn rests = what_it_rests_on(model, {}, analyse(model));
+  const std::vector<Assumption>& list = rests.besides.at(0).list;
+  ASSERT_EQ(list.size(), kMostIfs);
+  EXPECT_TRUE(std::any_of(list.begin(), list.end(),
+                          [](const Assumption& a) { return a.key == "leap_height"; }));
+  EXPECT_TRUE(std::any_of(list.begin(), list.end(),
+                          [](const Assumption& a) { return a.key == "headroom"; }));
+}
+
 // Boxes of 2 m strewn before a gate without a vestibule, on level ground: the same answer as a
 // flood of all nodes outside, with plain distances to rectangles. Seeded.
 TEST(People, come_where_a_flood_of_every_node_comes) {

@@ -153,6 +153,7 @@ TEST(Service, AGateInACourtIsComeToOnlyThroughTheYard) {
 // A store in the fence line, its own door to the outside: free of animals until they have a hatch.
 TEST(Service, APlaceIsSharedUnlessItIsAHouseWithoutAWayInForAnAnimal) {
   Site site = gated(1.2);
+  site.ground.margin = 4.0;  // the door is 2 m outside
   House& house = test::add_hut(site, {{7.0, 6.0}, {9.0, 6.0}, {9.0, 10.0}, {7.0, 10.0}}, 2.5);
   house.name = "store";
   house.door = WallOpening{"door", 2, 0.5, 0.9, 2.0, 0.0, 0.0};
@@ -160,6 +161,12 @@ TEST(Service, APlaceIsSharedUnlessItIsAHouseWithoutAWayInForAnAnimal) {
   site.houses[0].vents = {WallOpening{"hatch", 0, 0.5, 0.4, 0.4, 0.0, 0.0}};
   EXPECT_EQ(shared(site, "places"), 1.0);
   site.houses[0].vents.clear();
+  site.houses[0].door->height = 1.6;  // by bending
+  EXPECT_EQ(shared(site, "places"), 0.0);
+  const Model model = test::built(site);
+  const RestsOn rests = service::what_it_rests_on(service::analyse(model), model);
+  ASSERT_EQ(rests.besides.at(1).list.size(), 1U);
+  EXPECT_EQ(rests.besides.at(1).list[0].key, "headroom");
   site.houses[0].door->height = 1.2;  // nobody comes in by it
   EXPECT_EQ(shared(site, "places"), 1.0);
   site.houses[0].door->height = 2.0;
