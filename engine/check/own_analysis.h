@@ -8,6 +8,7 @@
 //   layers(of), layer(result, name)        its map layers
 //   look_at(result, model)                 where its figures are to be looked for
 //   chapter(result, model)                 tables of the report, beside its figures
+//   what_it_rests_on(result, model)        when its answer rests on what nobody has shown
 #pragma once
 
 #include <type_traits>
@@ -68,6 +69,10 @@ Analysis own(AnalysisInfo about, const FigureRows& (*figures)(),
   using T = std::invoke_result_t<decltype(analyse), const Model&>;
   AnalysisWork work{.layers = layers_of<T>(analyse), .cannot = cannot, .figures = figures};
   work.run = [](const Model& m, CheckResults& r, const Progress&) { r.others.put(analyse(m)); };
+  if constexpr (requires(const T& t, const Model& m) { what_it_rests_on(t, m); })
+    work.rests_on = [](const Model& m, const CheckResults& r, const Progress&) {
+      return what_it_rests_on(*r.others.find<T>(), m);
+    };
   Analysis a{std::move(about), std::move(work)};
   add_faces<T>(a);
   return a;

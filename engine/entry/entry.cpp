@@ -8,6 +8,7 @@
 #include "engine/entry/gate_swing.h"
 #include "engine/entry/lobby.h"
 #include "engine/entry/open_vestibule.h"
+#include "engine/entry/people.h"
 #include "engine/entry/vestibule_walls.h"
 #include "engine/entry/vestibule_way.h"
 #include "engine/entry/way_beyond.h"
@@ -22,19 +23,6 @@ std::string metres(double value) {
   char text[32];
   std::snprintf(text, sizeof text, "%.2f m", value);
   return text;
-}
-
-Swing swing_about(const Gateway& g, const Gate& gate, bool about_a) {
-  Swing swing;
-  swing.hinge = about_a ? g.a : g.b;
-  swing.along = geom::unit(about_a ? g.b - g.a : g.a - g.b);
-  const Vec2 inwards = left_of(geom::unit(g.b - g.a));
-  swing.towards = gate.opens_inwards ? inwards : -inwards;
-  swing.radius = geom::distance(g.a, g.b) - gate.side_gap;
-  swing.foot = g.leaf_foot;
-  swing.top = g.leaf_top;
-  swing.own_leaf = g.leaf_part;
-  return swing;
 }
 
 std::string post_in_words(const Model& model, Vec2 p) {
@@ -99,6 +87,8 @@ void list_faults(GateRow& row) {
                          " leaves no way through the vestibule");
   if (!row.window) row.faults.emplace_back("no sight in before opening");
   if (!row.swing_free) row.faults.push_back(row.in_the_swing + " stands in the leaf's swing");
+  if (!row.in_the_second_swing.empty())
+    row.faults.push_back(row.in_the_second_swing + " stands in the swing of the second gate");
   row.met = row.faults.empty();
 }
 
@@ -112,6 +102,8 @@ GateRow judge_gate(const Model& model, const barrier::Barrier& barrier, int gate
   judge_vestibule(model, g, gate, settings, row);
   if (lobby != nullptr && !gate.vestibule) judge_lobby(*lobby, row);
   judge_swing(model, g, gate, row);
+  row.in_the_second_swing =
+      in_the_second_swing(model, g, gate, row.vestibule_depth_m - row.needed_depth_m);
   const WayBeyond way = way_beyond(model, g);
   row.leads_to = way.words;
   row.held_by_things = way.held_by_things;
@@ -193,6 +185,7 @@ void add_house_door(const Model& model, const barrier::Chain& chain, const Lobby
   const Vec2 middle = lerp(door->a, door->b, 0.5);
   GateRow row;
   row.name = house.name + ", " + house.door->name;
+  row.house = chain.index;
   row.at = at_height(middle, geom::height_at(model.ground, middle));
   row.needed_depth_m = settings.keeper_and_barrow;
   row.one_open_door_escapes = lobby == nullptr;
@@ -232,6 +225,7 @@ Result analyse(const Model& model, const Settings& settings) {
     result.gates.push_back(judge_gate(model, barrier, k, lobby, settings));
   }
   for (GateRow& row : door_rows(model, head, settings)) result.gates.push_back(std::move(row));
+  ask_for_people(model, result.gates);
   result.met = std::all_of(result.gates.begin(), result.gates.end(),
                            [](const GateRow& row) { return row.met; });
   return result;

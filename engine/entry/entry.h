@@ -28,6 +28,12 @@
 //             open door lets the animal out. The doorway must take its head. Over the vestibule's
 //             walls: engine/entry/open_vestibule.h, engine/entry/vestibule_walls.h.
 // passed      with a barrow from the one gate to the other (vestibule_way.h).
+// second      its leaf swings outwards as freely as the first one's; or inwards, where the
+// gate        vestibule is deep enough for it beside keeper and barrow.
+// people      a person (engine/keepers/walker.h) comes on foot from the edge of the modelled ground
+//             to the outermost door, and through all doors into the yard, upright or at least bent
+//             (engine/keepers/way_in.h). What is beyond the modelled ground, leaves in the way and
+//             bending are told as what the answer rests on (rests_on.h).
 // other arm   a vestibule of which any wall stands in the yard is no vestibule.
 // Exact for triangles in the swing; the ground's height along the arc is exact on chords of 1/64 of
 // a quarter turn.
@@ -37,6 +43,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/keepers/way_in.h"
 #include "engine/leap/leap.h"
 #include "engine/model/model.h"
 
@@ -53,8 +60,11 @@ struct GateRow {
   double vestibule_depth_m = 0, needed_depth_m = 0;  // keeper and barrow between two doors
   bool long_enough = false;
   bool swing_free = true;
-  std::string in_the_swing;      // what stands there
-  std::string in_the_vestibule;  // what leaves no way from gate to gate; empty: nothing
+  std::string in_the_swing;              // what stands there
+  std::string in_the_second_swing;       // what stops the second gate's leaf; empty: nothing
+  std::optional<keepers::WayIn> people;  // from outside, and through it; nothing: not asked
+  int house = -1;                        // of site.houses, of a door to the outside
+  std::string in_the_vestibule;          // what leaves no way from gate to gate; empty: nothing
   bool one_open_door_escapes = false;
   bool held_by_things = false;  // it leads nowhere for what stands outside, which is no vestibule
   std::string leads_to;

@@ -18,11 +18,17 @@ nlohmann::json to_json(const Result& result, const Model& model) {
                             {"long_enough", row.long_enough},
                             {"swing_free", row.swing_free},
                             {"in_the_swing", row.in_the_swing},
+                            {"in_the_second_swing", row.in_the_second_swing},
                             {"hinge", row.hinge},
                             {"one_open_door_escapes", row.one_open_door_escapes},
                             {"leads_to", row.leads_to},
                             {"met", row.met},
                             {"faults", row.faults}});
+    if (!row.people) continue;  // of a door that no person is asked to come by
+    nlohmann::json& out_row = out["gates"].back();
+    out_row["people_come_to_it"] = row.people->outside.goes;
+    out_row["people_walk_in"] = row.people->through.goes;
+    out_row["headroom_m"] = row.people->headroom_m();
   }
   return out;
 }

@@ -119,4 +119,41 @@ std::optional<std::string> obstacle_in(const Model& model, const Swing& swing) {
   return std::nullopt;
 }
 
+Swing swing_about(const Gateway& g, const Gate& gate, bool about_a) {
+  Swing swing;
+  swing.hinge = about_a ? g.a : g.b;
+  swing.along = geom::unit(about_a ? g.b - g.a : g.a - g.b);
+  const Vec2 inwards = left_of(geom::unit(g.b - g.a));
+  swing.towards = gate.opens_inwards ? inwards : -inwards;
+  swing.radius = geom::distance(g.a, g.b) - gate.side_gap;
+  swing.foot = g.leaf_foot;
+  swing.top = g.leaf_top;
+  swing.own_leaf = g.leaf_part;
+  return swing;
+}
+
+std::string in_the_second_swing(const Model& model, const Gateway& g, const Gate& gate,
+                                double spare) {
+  if (!gate.vestibule || g.second_leaf_part < 0) return {};
+  const geom::Box3 leaf =
+      geom::bounds(model.parts[static_cast<std::size_t>(g.second_leaf_part)].mesh);
+  const Vec2 out = -left_of(geom::unit(g.b - g.a));
+  std::string first;
+  for (const bool outwards : {true, false}) {
+    if (!outwards && spare < gate.width) break;
+    for (const bool about_a : {true, false}) {
+      Swing swing = swing_about(g, gate, about_a);
+      swing.hinge = swing.hinge + out * gate.vestibule->depth;
+      swing.towards = outwards ? out : -out;
+      swing.foot = leaf.lo.z;
+      swing.top = leaf.hi.z;
+      swing.own_leaf = g.second_leaf_part;
+      const std::optional<std::string> thing = obstacle_in(model, swing);
+      if (!thing) return {};
+      if (first.empty()) first = *thing;
+    }
+  }
+  return first;
+}
+
 }  // namespace hummock::entry

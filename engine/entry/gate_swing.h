@@ -26,4 +26,13 @@ double highest_ground(const geom::Heightfield& ground, const Swing& swing);
 // The first thing in the way: a part's name, or "the ground"; nothing when it is free.
 std::optional<std::string> obstacle_in(const Model& model, const Swing& swing);
 
+// Of the gate's own leaf, about its post at a or b.
+Swing swing_about(const Gateway& g, const Gate& gate, bool about_a);
+
+// What stops the leaf of the vestibule's second gate, about either of its posts: outwards, and
+// inwards too where the vestibule has so much depth to `spare` (m). Empty: nothing, or no such
+// leaf.
+std::string in_the_second_swing(const Model& model, const Gateway& g, const Gate& gate,
+                                double spare);
+
 }  // namespace hummock::entry

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/brief/given.h"
+#include "engine/brief/take_if.h"
 #include "engine/entry/careful_gates.h"
 #include "engine/entry/lobby.h"
 #include "engine/entry/open_vestibule.h"
@@ -15,12 +16,7 @@ namespace hummock::entry {
 namespace {
 
 void take(const RestsOn& from, RestsOn& into) {
-  for (const Assumption& a : from.list) {
-    const bool told = std::any_of(into.list.begin(), into.list.end(), [&](const Assumption& b) {
-      return b.key == a.key && b.words == a.words;
-    });
-    if (!told && into.list.size() < kMostIfs) into.list.push_back(a);
-  }
+  for (const Assumption& a : from.list) take_if(a, into);
   into.explored = into.explored && from.explored;
   if (into.why_not.empty()) into.why_not = from.why_not;
 }
@@ -100,12 +96,25 @@ RestsOn lobbies_rest_on(const Model& model) {
   return out;
 }
 
+// That a gate has no fault rests on people's way to it as well.
+RestsOn people_too(const Model& model, const Result& found, const RestsOn& animal) {
+  RestsOn out;
+  out.figures = {"entry.gates_short"};
+  for (const GateRow& row : found.gates)
+    if (row.people)
+      for (const Assumption& a :
+           keepers::what_it_rests_on(model.site, *row.people, quoted(row.name)))
+        take_if(a, out);
+  take(animal, out);
+  return out;
+}
+
 }  // namespace
 
 RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Result& found,
                          const Progress& progress) {
   RestsOn out;
-  out.figures = {"entry.gates_short", "entry.one_door_ways_out"};
+  out.figures = {"entry.one_door_ways_out"};
   const auto held = std::min(model.gateways.size(), found.gates.size());  // gates before doors
   for (std::size_t k = 0; k < held; ++k) {
     const GateRow& gate = found.gates[k];
@@ -119,6 +128,7 @@ RestsOn what_it_rests_on(const Model& model, const Settings& settings, const Res
   }
   take(doors_rest_on(model, settings), out);
   take(lobbies_rest_on(model), out);
+  out.besides.push_back(people_too(model, found, out));
   return out;
 }
 

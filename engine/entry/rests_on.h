@@ -8,6 +8,9 @@
 // At the doors of houses it rests on the head that passes none of what leads into them, and at a
 // lobby (lobby.h) with a floor of earth on the animal, if it digs, not digging into it.
 //
+// That no gate has a fault rests on all of that, and on people's way to it where that is not
+// modelled or leads through leaves, or where they must bend (engine/keepers/way_in.h).
+//
 // The careful value is the file's; else kSmaller of the least opening, kStronger times the leap.
 // Both are taken together first; where that lets it out each is asked alone, and its breaking value
 // found by halving kHalvings times between the used and the careful one.

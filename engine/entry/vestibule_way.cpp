@@ -4,14 +4,13 @@
 #include <cmath>
 
 #include "engine/entry/entry.h"
-#include "engine/service/service.h"
+#include "engine/keepers/walker.h"
 #include "engine/usable/disc_places.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::entry {
 namespace {
 
-constexpr double kTall = 1.8;         // m, of a keeper; common practice, no source
 constexpr double kStepAcross = 0.05;  // m; numeric, a setting
 constexpr double kSpare = 0.02;  // m, of the disc in a vestibule of its width; numeric, a setting
 
@@ -67,14 +66,14 @@ std::optional<std::string> stands_in_vestibule(const Model& model, const Gateway
   for (const Part& part : model.parts) {
     if (!may_stand_in(part, g.gate)) continue;
     std::vector<usable::PlanLine> lines;
-    usable::add_lines_of(model, part, kStep, kTall, lines);
+    usable::add_lines_of(model, part, kStep, keepers::kUpright, lines);
     std::erase_if(lines, [&](const auto& line) { return !within(box, line); });
     if (lines.empty()) continue;
     if (!name) name = part.name;
     things.insert(things.end(), lines.begin(), lines.end());
   }
   const double wide = geom::distance(g.a, g.b);
-  if (!name || passes(box, std::min(service::kBarrowWidth, wide - kSpare), things))
+  if (!name || passes(box, std::min(keepers::kBarrowWidth, wide - kSpare), things))
     return std::nullopt;
   return name;
 }

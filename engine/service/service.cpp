@@ -6,6 +6,7 @@
 #include <limits>
 #include <utility>
 
+#include "engine/service/shared.h"
 #include "engine/usable/thing_lines.h"
 #include "engine/usable/usable_ground.h"
 #include "geometry/plan/polygon.h"
@@ -55,11 +56,10 @@ bool all_under(const geom::Grid& g, const Nodes& nodes, const std::vector<Offset
 
 // Where the disc's middle can be, no nearer than its rim to a thing, however thin, but for a cell.
 Nodes middles(const Model& model, const Nodes& firm, const std::vector<Offset>& shape) {
-  constexpr double kRolledOver = 0.05;  // m; common practice, no source
   const geom::Grid& g = model.ground.grid;
   const double clear = 0.5 * kBarrowWidth - g.cell;
   const std::vector<double> thin = usable::distance_to_lines(
-      g, usable::thing_lines(model, kRolledOver, kBarrowHeight), std::max(clear, 0.0));
+      g, usable::thing_lines(model, keepers::kRolledOver, kBarrowHeight), std::max(clear, 0.0));
   Nodes out(g.size(), 0);
   for (int j = 0; j < g.ny; ++j)
     for (int i = 0; i < g.nx; ++i)
@@ -95,13 +95,11 @@ void spread(const geom::Grid& g, const Nodes& can, std::vector<Offset> open, Nod
 Nodes from_the_gates(const Model& model, const Nodes& can, std::vector<GateRow>& rows) {
   const geom::Grid& g = model.ground.grid;
   Nodes reached(g.size(), 0);
-  for (const Gateway& gateway : model.gateways) {
-    const Gate& gate = model.site.boundary.gates[static_cast<std::size_t>(gateway.gate)];
-    GateRow row{gate.name, gate.width, gate.width >= kBarrowWidth, false};
-    const std::vector<Offset> starts = before_gate(g, can, gateway);
-    row.reaches = row.wide_enough && !starts.empty();
+  for (std::size_t k = 0; k < rows.size(); ++k) {
+    GateRow& row = rows[k];
+    const std::vector<Offset> starts = before_gate(g, can, model.gateways[k]);
+    row.reaches = row.wide_enough && row.barrow.goes() && !starts.empty();
     if (row.reaches) spread(g, can, starts, reached);
-    rows.push_back(row);
   }
   return reached;
 }
@@ -142,7 +140,7 @@ Place place_of(const geom::Raster& reached, const std::string& name, const char*
                const Polygon& outline) {
   const geom::Box2 box = geom::bounds(outline);
   const double least = away(reached, outline);
-  return {name, kind, (box.lo + box.hi) * 0.5, least <= kArm, least};
+  return {name, kind, (box.lo + box.hi) * 0.5, least <= kArm, true, {}, least};
 }
 
 std::vector<Place> tended(const Site& site, const geom::Raster& reached) {
@@ -161,6 +159,7 @@ Result analyse(const Model& model) {
   const Nodes inside = geom::nodes_inside(g, model.outline);
   const Nodes can = middles(model, firm(model, inside), shape);
   Result out;
+  out.gates = ask_at_the_gates(model);
   out.reached = under_the_disc(g, inside, from_the_gates(model, can, out.gates), shape);
   const auto under = std::count_if(out.reached.values.begin(), out.reached.values.end(),
                                    [](float v) { return v > 0.5F; });
@@ -168,6 +167,9 @@ Result analyse(const Model& model) {
   out.reached_share =
       std::min(1.0, out.reached_area_m2 / std::abs(geom::signed_area(model.outline)));
   out.places = tended(model.site, out.reached);
+  if (out.places.empty() && out.reached_area_m2 == 0.0)
+    out.places.push_back(place_of(out.reached, "the yard", "yard", model.outline));
+  mark_shared_places(model, out.places);
   out.narrowest_gate_m = std::numeric_limits<double>::infinity();
   for (const GateRow& row : out.gates)
     out.narrowest_gate_m = std::min(out.narrowest_gate_m, row.width_m);

@@ -28,13 +28,16 @@ nlohmann::json to_json(const Result& result, const Model& model) {
     out["gates"].push_back({{"name", row.name},
                             {"width_m", row.width_m},
                             {"wide_enough", row.wide_enough},
-                            {"reaches", row.reaches}});
+                            {"reaches", row.reaches},
+                            {"barrow_comes", row.barrow.goes()},
+                            {"shared", row.shared}});
   for (const Place& place : result.places) {
     const Vec2 at = model.to_site(place.at);
     out["places"].push_back({{"name", place.name},
                              {"kind", place.kind},
                              {"at", {at.x, at.y}},
                              {"reached", place.reached},
+                             {"shared", place.shared},
                              {"away_m", or_null(place.away_m)}});
   }
   return out;
@@ -49,6 +52,8 @@ void add_figures(const Result& result, const Model&, Figures& figures) {
   put("narrowest_gate_m", result.narrowest_gate_m);
   put("gates_too_narrow", count(result.gates, [](const GateRow& g) { return !g.wide_enough; }));
   put("cut_off_count", count(result.places, [](const Place& p) { return !p.reached; }));
+  put("shared_gates", count(result.gates, [](const GateRow& g) { return g.shared; }));
+  put("shared_places", count(result.places, [](const Place& p) { return p.shared; }));
 }
 
 std::vector<LayerInfo> layers(const Result&) {

@@ -18,7 +18,8 @@ AnalysisInfo about();
 std::optional<NotRun> cannot(const Site& site);
 
 nlohmann::json to_json(const Result& result, const Model& model);
-// service.reached_area_m2, reached_share, narrowest_gate_m, gates_too_narrow, cut_off_count
+// service.reached_area_m2, reached_share, narrowest_gate_m, gates_too_narrow, cut_off_count,
+// shared_gates, shared_places
 void add_figures(const Result& result, const Model& model, Figures& figures);
 const FigureRows& figure_rows();
 

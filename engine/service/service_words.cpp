@@ -9,21 +9,26 @@
 namespace hummock::service {
 
 AnalysisInfo about() {
-  return {.name = "service",
-          .question = "Can a keeper come with a barrow to every place that is tended?",
-          .group = "entry",
-          .explained = "engine/service/service.h",
-          .cost = Cost::slow,
-          .depends_on = {"ground", "boundary", "object", "den", "house", "water"},
-          .model = fmt::format(
-              "A barrow with its keeper is a disc {:g} m wide (34 Pa. Code 6.27) on the nodes of "
-              "the ground. It starts at each gate that is wide enough and goes where the ground "
-              "is no steeper than 1 in 6, dry, and free of solids. Dens, houses and waters within "
-              "{:g} m of it are come to.",
-              kBarrowWidth, kArm),
-          .limits =
-              "known to a cell of the ground; no headroom, no soft ground, no steps, no "
-              "bridges or ramps, no way in through a house."};
+  return {
+      .name = "service",
+      .question = "Can a keeper come with a barrow to every place that is tended?",
+      .group = "entry",
+      .explained = "engine/service/service.h",
+      .cost = Cost::slow,
+      .depends_on = {"ground", "boundary", "roof", "object", "planting", "den", "house",
+                     "surrounding", "water", "species"},
+      .model = fmt::format(
+          "A barrow with its keeper is a disc {:g} m wide (34 Pa. Code 6.27) on the nodes of "
+          "the ground. It starts at each gate that is wide enough and goes where the ground "
+          "is no steeper than 1 in 6, dry, and free of solids; to the gate it comes from the edge "
+          "of the modelled ground. Dens, houses and waters within {:g} m of it are come to. A "
+          "gate or a place is shared that people on foot come to only where an animal may be: "
+          "all of the yard, and houses it has a way into.",
+          kBarrowWidth, kArm),
+      .limits =
+          "known to a cell of the ground; in the yard no headroom, no steps, no bridges or "
+          "ramps; no soft ground; not what lies beyond the modelled ground, nor what stands "
+          "in a house on the way; not that animals are shut away while people work."};
 }
 
 std::optional<NotRun> cannot(const Site& site) {
@@ -41,7 +46,16 @@ const FigureRows& figure_rows() {
       {"service.gates_too_narrow", "gates too narrow for a barrow", "", 0, Better::less,
        "Gates of the boundary narrower than a barrow's runway."},
       {"service.cut_off_count", "tended places no barrow comes to", "", 0, Better::less,
-       "Dens, houses and waters farther than an arm from ground a barrow comes to."}};
+       "Dens, houses and waters farther than an arm from ground a barrow comes to; where none is "
+       "drawn, the ground of a yard that no barrow comes into."},
+      {"service.shared_gates", "gates people come to only where an animal may be", "", 0,
+       Better::less,
+       "Gates of the boundary that nobody on foot comes to from outside, but through the yard or "
+       "a house an animal has a way into, or not at all."},
+      {"service.shared_places", "tended places people come to only where an animal may be", "", 0,
+       Better::less,
+       "Dens, houses and waters in the yard, but for houses without a way in for an animal to "
+       "whose own door people come from outside. Animals shut away meanwhile count all the same."}};
   return rows;
 }
 
@@ -56,6 +70,16 @@ std::string away_words(const Place& p) {
 }  // namespace
 
 void add_findings(const Result& result, const Model& model, FindingList& list) {
+  for (const GateRow& g : result.gates) {
+    if (!g.wide_enough || g.reaches) continue;
+    std::string why;
+    for (const std::string& fault : keepers::faults_of(g.barrow, "no barrow"))
+      why += (why.empty() ? ": " : "; ") + fault;
+    list.push_back({Severity::look, "service", g.name,
+                    "at " + place_words(model, g.at) + " no barrow gets into the yard by " +
+                        quoted(g.name) + why,
+                    "", geom::at_height(g.at, geom::height_at(model.ground, g.at))});
+  }
   for (const Place& p : result.places) {
     if (p.reached) continue;
     list.push_back({Severity::look, "service", p.name,

@@ -113,6 +113,67 @@ TEST(Service, TurningTheYardChangesNothing) {
   EXPECT_NEAR(service::analyse(test::built(turned)).reached_area_m2, before, 0.5);
 }
 
+// A wall all round, as tall as the yard has margin: no barrow comes, though the gate is wide
+// enough.
+TEST(Service, ABarrowStartsOutside) {
+  Site site = gated(1.2);
+  EXPECT_TRUE(service::analyse(test::built(site)).gates[0].reaches);
+  test::add_box(site, "before it", {5.0, -1.0}, {9.0, 0.1, 1.6});
+  test::add_box(site, "west of it", {0.5, -0.5}, {0.1, 0.99, 1.6});
+  test::add_box(site, "east of it", {9.5, -0.5}, {0.1, 0.99, 1.6});
+  service::Result r = service::analyse(test::built(site));
+  EXPECT_FALSE(r.gates[0].reaches);
+  EXPECT_EQ(r.reached_area_m2, 0.0);
+  ASSERT_EQ(r.places.size(), 1U) << "the ground of the yard, where nothing else is tended";
+  EXPECT_EQ(r.places[0].kind, "yard");
+  EXPECT_FALSE(r.places[0].reached);
+  add_den(site, {5, 5});
+  EXPECT_EQ(only_place(service::analyse(test::built(site))).kind, "den");
+}
+
+double shared(const Site& site, const char* what) {
+  const Model model = test::built(site);
+  Figures figures;
+  service::add_figures(service::analyse(model), model, figures);
+  return figures.at(std::string("service.shared_") + what).value.value_or(-1.0);
+}
+
+// Two gates; one opens on a court that a wall closes, to which only the other one leads.
+TEST(Service, AGateInACourtIsComeToOnlyThroughTheYard) {
+  Site site = test::yard(10, 8, 2.0);
+  site.boundary.outline = {{0, 0}, {4, 0}, {4, 3}, {6, 3}, {6, 0}, {10, 0}, {10, 8}, {0, 8}};
+  site.boundary.sections[0].edges = {0, 1, 2, 3, 4, 5, 6, 7};
+  test::add_gate(site, 1, 1.0, 1.0, 1.9).name = "court gate";
+  test::add_gate(site, 7, 2.0, 1.0, 1.9).name = "west gate";
+  EXPECT_EQ(shared(site, "gates"), 0.0);
+  test::add_box(site, "court wall", {5.0, -0.05}, {2.2, 0.1, 2.0});
+  EXPECT_EQ(shared(site, "gates"), 1.0);
+}
+
+// A store in the fence line, its own door to the outside: free of animals until they have a hatch.
+TEST(Service, APlaceIsSharedUnlessItIsAHouseWithoutAWayInForAnAnimal) {
+  Site site = gated(1.2);
+  site.ground.margin = 4.0;  // the door is 2 m outside
+  House& house = test::add_hut(site, {{7.0, 6.0}, {9.0, 6.0}, {9.0, 10.0}, {7.0, 10.0}}, 2.5);
+  house.name = "store";
+  house.door = WallOpening{"door", 2, 0.5, 0.9, 2.0, 0.0, 0.0};
+  EXPECT_EQ(shared(site, "places"), 0.0);
+  site.houses[0].vents = {WallOpening{"hatch", 0, 0.5, 0.4, 0.4, 0.0, 0.0}};
+  EXPECT_EQ(shared(site, "places"), 1.0);
+  site.houses[0].vents.clear();
+  site.houses[0].door->height = 1.6;  // by bending
+  EXPECT_EQ(shared(site, "places"), 0.0);
+  const Model model = test::built(site);
+  const RestsOn rests = service::what_it_rests_on(service::analyse(model), model);
+  ASSERT_EQ(rests.besides.at(1).list.size(), 1U);
+  EXPECT_EQ(rests.besides.at(1).list[0].key, "headroom");
+  site.houses[0].door->height = 1.2;  // nobody comes in by it
+  EXPECT_EQ(shared(site, "places"), 1.0);
+  site.houses[0].door->height = 2.0;
+  add_den(site, {3, 3});
+  EXPECT_EQ(shared(site, "places"), 1.0);
+}
+
 // By its line in the list alone: JSON, figures that a requirement may ask, findings, map.
 TEST(Service, IsShownByTheListOfAnalyses) {
   Site site = gated(0.7);

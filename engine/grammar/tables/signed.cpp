@@ -47,6 +47,8 @@ const Words& assumable() {
                            "outdoor_low",
                            "forecourt",
                            "lobby",
+                           "keepers-way",
+                           "headroom",
                            "survey-detail",
                            "form-cut",
                            "form-detail",
