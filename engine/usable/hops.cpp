@@ -10,6 +10,7 @@
 
 #include "engine/species/body.h"
 #include "engine/species/young.h"
+#include "engine/usable/throws.h"
 
 namespace hummock::usable {
 namespace {
@@ -18,65 +19,33 @@ namespace {
 // one where the body finds no room to take off or land counts one; numeric, a limit of work.
 constexpr int kMostWork = 20000;
 constexpr int kOfAFlight = 10;
-constexpr double kLevelRim = 0.05;  // m: as good as the water's level; common practice, no source
-constexpr double kOffTheGround = 0.03;  // m above its feet: the flight of a point that stands
-
-double effort(double r, double z, double stretch) {
-  const double x = stretch * r;
-  return 0.5 * (z + std::sqrt(z * z + x * x));
-}
-
-// How a leap is thrown: its effort, and the tangent of its launch, stretched (engine/leap/physics).
-struct Throw {
-  double effort = 0.0, steepness = 0.0;
-};
-
-// That of least effort: launched half way between the line to its end and straight up.
-Throw least_throw(double r, double z, double stretch) {
-  const double tilt = 0.25 * geom::kPi + 0.5 * std::atan2(z, stretch * r);
-  return {effort(r, z, stretch), std::tan(tilt)};
-}
-
-// The steeper of the two that an effort above the least allows: the parabola through both ends,
-// x²(1 + t²)/4e − xt + z = 0, solved for t.
-Throw steep_throw(double r, double z, double stretch, double e) {
-  const double x = stretch * r;
-  return {e, (2.0 * e + std::sqrt(std::max(0.0, 4.0 * e * (e - z) - x * x))) / x};
-}
-
-// From p to q, cut into straight pieces.
-std::array<Vec3, 13> flight(Vec3 p, Vec3 q, double stretch, const Throw& thrown) {
-  std::array<Vec3, 13> out;
-  const Vec2 along = geom::xy(q) - geom::xy(p);
-  const double x = stretch * length(along), z = q.z - p.z;
-  const double e = thrown.effort, t = thrown.steepness;
-  for (std::size_t k = 0; k < out.size(); ++k) {
-    const double u = static_cast<double>(k) / (static_cast<double>(out.size()) - 1.0);
-    const double d = u * x;
-    const double up = x > 0.0 ? d * t - d * d * (1.0 + t * t) / (4.0 * e) : u * z;
-    out[k] = at_height(geom::xy(p) + along * u, p.z + up + kOffTheGround);
-  }
-  return out;
-}
+constexpr double kLevelRim = 0.05;   // m: as good as the water's level; common practice, no source
+constexpr double kBesideEdge = 0.5;  // m, of rims with an edge between; numeric, a limit of work
+constexpr double kStraightBehind = 0.9;  // cosine, to the way it leaps: numeric, a limit of work
 
 class Hops {
  public:
   Hops(const Model& model, const Leaper& leaper, const std::vector<RimSpot>& rim,
-       const std::vector<std::pair<int, int>>& joined, int parts)
+       const std::vector<RimSpot>& behind, const std::vector<std::pair<int, int>>& joined,
+       int parts)
       : scene_(model.body_scene.get()),
         leaper_(leaper),
-        rim_(rim),
+        spots_(rim),
         joined_(joined),
         leaps_(scene_ != nullptr && leaper.height > 0.0 && leaper.distance > 0.0),
         stretch_(leaps_ ? 2.0 * leaper.height / leaper.distance : 0.0),
         side_(leaps_ ? 2.0 * leaper.distance : 1.0),
-        shut_(rim.size()),
+        shut_(rim.size() + behind.size()),
         come_(static_cast<std::size_t>(parts), 0),
         given_up_(static_cast<std::size_t>(parts), 0),
         of_part_(static_cast<std::size_t>(parts)) {
     for (std::size_t k = 0; k < rim.size(); ++k) {
       of_part_[static_cast<std::size_t>(rim[k].part)].push_back(k);
       boxes_[box_of(rim[k].at)].push_back(k);
+    }
+    for (const RimSpot& spot : behind) {
+      behind_[near_box_of(spot.at)].push_back(spots_.size());
+      spots_.push_back(spot);
     }
   }
 
@@ -88,14 +57,12 @@ class Hops {
     std::fill(come_.begin(), come_.end(), std::uint8_t{0});
     std::vector<int> next{start};
     come_[static_cast<std::size_t>(start)] = 1;
-    while (!next.empty()) {
-      const int part = next.back();
-      next.pop_back();
-      walk_from(part, next);
-      if (!leaps_) continue;
-      std::vector<int> work(come_.size(), 0);  // on each part not come to yet
-      for (const std::size_t k : of_part_[static_cast<std::size_t>(part)]) leap_from(k, work, next);
-    }
+    come_from(next, false);
+    if (!leaps_ || behind_.empty()) return come_;
+    // What is not come to so is tried from behind the rims; what comes to it then is gone on from.
+    for (std::size_t part = 0; part < come_.size(); ++part)
+      if (come_[part] != 0) next.push_back(static_cast<int>(part));
+    come_from(next, true);
     return come_;
   }
 
@@ -104,8 +71,30 @@ class Hops {
 
  private:
   using Box = std::pair<int, int>;
-  Box box_of(Vec3 p) const {
-    return {static_cast<int>(std::floor(p.x / side_)), static_cast<int>(std::floor(p.y / side_))};
+  static Box box_of(Vec3 p, double side) {
+    return {static_cast<int>(std::floor(p.x / side)), static_cast<int>(std::floor(p.y / side))};
+  }
+  Box box_of(Vec3 p) const { return box_of(p, side_); }
+  static Box near_box_of(Vec3 p) { return box_of(p, kRunOff); }
+
+  // `behind`: those of `next` have been left from their rims already, and are from behind them.
+  void come_from(std::vector<int>& next, bool behind) {
+    std::size_t known = behind ? next.size() : 0;
+    while (!next.empty()) {
+      const int part = next.back();
+      next.pop_back();
+      const bool old = next.size() < known;
+      known = std::min(known, next.size());
+      if (!old) walk_from(part, next);
+      if (!leaps_) continue;
+      for (const bool from_behind : {false, true}) {
+        if (from_behind ? !behind : old) continue;
+        behind_too_ = from_behind;
+        std::vector<int> work(come_.size(), 0);  // on each part not come to yet
+        for (const std::size_t k : of_part_[static_cast<std::size_t>(part)])
+          leap_from(k, work, next);
+      }
+    }
   }
 
   void walk_from(int part, std::vector<int>& next) {
@@ -119,28 +108,65 @@ class Hops {
   }
 
   void leap_from(std::size_t number, std::vector<int>& work, std::vector<int>& next) {
-    const RimSpot& from = rim_[number];
+    const RimSpot& from = spots_[number];
     const Box here = box_of(from.at);
     for (int i = here.first - 1; i <= here.first + 1; ++i)
       for (int j = here.second - 1; j <= here.second + 1; ++j) {
         const auto box = boxes_.find({i, j});
         if (box == boxes_.end()) continue;
         for (const std::size_t k : box->second) {
-          const RimSpot& to = rim_[k];
+          const RimSpot& to = spots_[k];
           if (come_[static_cast<std::size_t>(to.part)] != 0) continue;
           const RimSpot& off = back_ ? to : from;
           const RimSpot& onto = back_ ? from : to;
           if (only_ != nullptr && (*only_)[static_cast<std::size_t>(to.part)] == 0) continue;
+          if (behind_too_ && !beside_an_edge(from, to)) continue;
           int& done = work[static_cast<std::size_t>(to.part)];
           if (done >= kMostWork) given_up_[static_cast<std::size_t>(to.part)] = 1;
           if (done >= kMostWork || surely_beyond(off, onto) || !within(off, onto)) continue;
-          const bool room = back_ ? has_room(k, number) : has_room(number, k);
-          done += room ? kOfAFlight : 1;
-          if (!room || !some_free(off, onto)) continue;
+          const std::size_t from_spot = back_ ? k : number, to_spot = back_ ? number : k;
+          if (behind_too_ ? !leaps_behind(from_spot, to_spot, done)
+                          : !leaps_between(from_spot, to_spot, done))
+            continue;
           come_[static_cast<std::size_t>(to.part)] = 1;
           next.push_back(to.part);
         }
       }
+  }
+
+  static bool beside_an_edge(const RimSpot& a, const RimSpot& b) {
+    const double x = a.at.x - b.at.x, y = a.at.y - b.at.y;
+    return a.at.z != b.at.z && x * x + y * y <= kBesideEdge * kBesideEdge;
+  }
+
+  bool leaps_between(std::size_t off, std::size_t onto, int& done) {
+    const bool room = has_room(off, onto);
+    done += room ? kOfAFlight : 1;
+    return room && some_free(spots_[off], spots_[onto]);
+  }
+
+  // Up on to what is higher from places behind the lower rim, down from it to such places: to pass
+  // the edge between it must come from, and goes, some way off.
+  bool leaps_behind(std::size_t off, std::size_t onto, int& done) {
+    const bool up = spots_[onto].at.z > spots_[off].at.z;
+    const RimSpot& rim = spots_[up ? off : onto];
+    const Vec2 away = geom::xy(rim.at) - geom::xy(spots_[up ? onto : off].at);
+    if (rim.afloat) return false;
+    const Box here = near_box_of(rim.at);
+    for (int i = here.first - 1; i <= here.first + 1; ++i)
+      for (int j = here.second - 1; j <= here.second + 1; ++j) {
+        const auto box = behind_.find({i, j});
+        if (box == behind_.end()) continue;
+        for (const std::size_t k : box->second) {
+          const Vec2 by = geom::xy(spots_[k].at) - geom::xy(rim.at);
+          const bool straight = dot(by, away) > kStraightBehind * length(by) * length(away);
+          if (spots_[k].part != rim.part || !straight) continue;
+          if (done >= kMostWork) return false;
+          const std::size_t from = up ? k : off, to = up ? onto : k;
+          if (within(spots_[from], spots_[to]) && leaps_between(from, to, done)) return true;
+        }
+      }
+    return false;
   }
 
   double leap_of(const RimSpot& from) const {
@@ -190,7 +216,7 @@ class Hops {
   // It may take off and land where it has that room only. Asked first where there was none most
   // often.
   bool has_room(std::size_t off, std::size_t onto) {
-    const std::optional<Vec2> side = beside(rim_[off].at, rim_[onto].at);
+    const std::optional<Vec2> side = beside(spots_[off].at, spots_[onto].at);
     if (!side) return true;
     if (shut_[onto].times > shut_[off].times)
       return has_room_at(onto, *side, true) && has_room_at(off, *side, false);
@@ -204,8 +230,8 @@ class Hops {
     constexpr std::size_t kWays = 5;
     const Vec3 by = at_height(side, 0.0);
     const Vec3 on = at_height(geom::left_of(side) * (lands ? -1.0 : 1.0), 0.0);
-    const Vec3 low = rim_[spot].at + Vec3{0.0, 0.0, kOffTheGround};
-    const Vec3 middle = rim_[spot].at + Vec3{0.0, 0.0, 0.5 * leaper_.crouch};
+    const Vec3 low = spots_[spot].at + Vec3{0.0, 0.0, kOffTheGround};
+    const Vec3 middle = spots_[spot].at + Vec3{0.0, 0.0, 0.5 * leaper_.crouch};
     const auto way_open = [&](std::size_t way) {
       if (way == 0) return open(low, low + by);
       if (way == 1) return open(low, low - by);
@@ -263,11 +289,11 @@ class Hops {
 
   const geom::RayScene* scene_;
   Leaper leaper_;
-  const std::vector<RimSpot>& rim_;
+  std::vector<RimSpot> spots_;  // the rims, then those behind them
   const std::vector<std::pair<int, int>>& joined_;
   bool leaps_;
   double stretch_, side_;
-  bool back_ = false;
+  bool back_ = false, behind_too_ = false;
   // Of each spot: how often it had no room, and which way was shut then.
   struct Shut {
     std::size_t way = 0;
@@ -278,7 +304,7 @@ class Hops {
   std::vector<std::uint8_t> come_, given_up_;
   const std::vector<std::uint8_t>* only_ = nullptr;
   std::vector<std::vector<std::size_t>> of_part_;
-  std::map<Box, std::vector<std::size_t>> boxes_;
+  std::map<Box, std::vector<std::size_t>> boxes_, behind_;
 };
 
 }  // namespace
@@ -295,8 +321,9 @@ Leaper leaper_of(const Species& species) {
 std::vector<std::uint8_t> parts_come_to(const Model& model, const Leaper& leaper,
                                         const std::vector<RimSpot>& rim,
                                         const std::vector<std::pair<int, int>>& joined, int parts,
-                                        int start, WayBack back_among) {
-  Hops hops(model, leaper, rim, joined, parts);
+                                        int start, WayBack back_among,
+                                        const std::vector<RimSpot>& behind) {
+  Hops hops(model, leaper, rim, behind, joined, parts);
   std::vector<std::uint8_t> out = hops.run(start, false);
   // Unless of some not all leaps were tried.
   bool all_tried = back_among == WayBack::among_those_come_to;

@@ -208,7 +208,30 @@ class OwnGround {
     auto joined = walked_into(doors, parts);
     const auto climbed = climbed_between(model_, leaper, rim, grid_.cell);
     joined.insert(joined.end(), climbed.begin(), climbed.end());
-    return parts_come_to(model_, leaper, rim, joined, all, home);
+    return parts_come_to(model_, leaper, rim, joined, all, home, WayBack::among_those_come_to,
+                         behind_rims(z));
+  }
+
+  // Places of the ground behind its rims, to run off from.
+  std::vector<RimSpot> behind_rims(const std::vector<double>& z) const {
+    std::vector<RimSpot> behind;
+    std::vector<std::uint8_t> rim(grid_.size(), 0);
+    for (int j = 0; j < grid_.ny; ++j)
+      for (int i = 0; i < grid_.nx; ++i) rim[grid_.index(i, j)] = at_rim(part_, i, j) ? 1 : 0;
+    const double within = kRunOff + 1e-9;
+    const std::vector<double> to_rim = geom::distance_to_marked(grid_, rim, geom::Beyond::unmarked);
+    for (std::size_t n = 0; n < grid_.size(); ++n)
+      if (part_[n] != kNone && rim[n] == 0 && to_rim[n] <= within && walk_[n] != Being::afloat)
+        behind.push_back({at_height(node(n), z[n]), part_[n], false});
+    return behind;
+  }
+
+  bool at_rim(const std::vector<int>& part, int i, int j) const {
+    const int own = part[grid_.index(i, j)];
+    return own != kNone && std::any_of(kSteps.begin(), kSteps.end(), [&](const auto& step) {
+             const int a = i + step.first, b = j + step.second;
+             return !grid_.holds(a, b) || part[grid_.index(a, b)] != own;
+           });
   }
 
   // Nodes with a neighbour that is not of their part.
@@ -217,14 +240,10 @@ class OwnGround {
     for (int j = 0; j < grid_.ny; ++j)
       for (int i = 0; i < grid_.nx; ++i) {
         const std::size_t n = grid_.index(i, j);
-        if (part[n] == kNone) continue;
-        const bool at_rim = std::any_of(kSteps.begin(), kSteps.end(), [&](const auto& step) {
-          const int a = i + step.first, b = j + step.second;
-          return !grid_.holds(a, b) || part[grid_.index(a, b)] != part[n];
-        });
+        if (!at_rim(part, i, j)) continue;
         const bool floats = on_ground && walk_[n] == Being::afloat;
         const double up = floats ? ground_.water_depth(node(n), z[n]) : 0.0;
-        if (at_rim) rim.push_back({at_height(node(n), z[n] + up), part[n], floats});
+        rim.push_back({at_height(node(n), z[n] + up), part[n], floats});
       }
   }
 

@@ -28,7 +28,7 @@ TEST(Hops, TheWayBackIsSoughtOnlyAmongWhatIsComeTo) {
     Model model = tests::bare_model(geom::level_ground({{-1, -1}, {9, 9}}, 0.5, 0.0),
                                     tests::rectangle(0, 0, 8, 8));
     constexpr int kParts = 14;
-    std::vector<usable::RimSpot> rim;
+    std::vector<usable::RimSpot> rim, behind;
     for (int part = 0; part < kParts; ++part) {
       // A block and what stands on its top, or a pit's floor below all others.
       const Vec2 at{from(1.0, 7.0), from(1.0, 7.0)};
@@ -38,6 +38,8 @@ TEST(Hops, TheWayBackIsSoughtOnlyAmongWhatIsComeTo) {
                          tests::box({at.x - 0.3, at.y - 0.3, 0.0}, {at.x + 0.3, at.y + 0.3, top}));
       for (int k = 0; k < 6; ++k)
         rim.push_back({{at.x + from(-0.3, 0.3), at.y + from(-0.3, 0.3), top}, part, part % 5 == 4});
+      for (int k = 0; k < 3; ++k)
+        behind.push_back({{at.x + from(-0.5, 0.5), at.y + from(-0.5, 0.5), top}, part, false});
     }
     auto scene = std::make_shared<geom::RayScene>();
     for (std::size_t k = 0; k < model.parts.size(); ++k)
@@ -51,6 +53,11 @@ TEST(Hops, TheWayBackIsSoughtOnlyAmongWhatIsComeTo) {
                                              usable::WayBack::among_all))
           << yard << " from " << start;
       for (const std::uint8_t come : quick) ++(come != 0 ? both_ways : one_way);
+      const auto more = usable::parts_come_to(model, leaper, rim, joined, kParts, start,
+                                              usable::WayBack::among_those_come_to, behind);
+      EXPECT_EQ(more, usable::parts_come_to(model, leaper, rim, joined, kParts, start,
+                                            usable::WayBack::among_all, behind));
+      for (std::size_t part = 0; part < more.size(); ++part) EXPECT_GE(more[part], quick[part]);
     }
   }
   EXPECT_GT(both_ways, 40 * 14 + 100);  // more than the starts themselves

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <random>
+
 #include "engine/usable/living_nodes.h"
 #include "engine/usable/usable_area.h"
 #include "tests/support/yard.h"
@@ -226,6 +228,32 @@ TEST(OwnGround, GoesThroughOneHouseIntoAnother) {
   EXPECT_EQ(houses(site), (In{1, 1}));
   for (Vec2& p : site.houses[1].outline) p.x += 0.06;  // a slit no body fits
   EXPECT_EQ(houses(site), (In{1, 0}));
+}
+
+// A wall from fence to fence, lower than it leaps: to gain its crest it runs off from some way
+// before it. That it is gained by no less than its height is the closed form e(r, z) >= z.
+TEST(OwnGround, GoesOnOverAWallNearlyAsHighAsItLeapsAndOverNoneThatIsHigher) {
+  const std::uint64_t seed = 9501;
+  std::mt19937_64 random(seed);
+  const auto between = [&](double lo, double hi) {
+    return lo + (hi - lo) * static_cast<double>(random() >> 11) * 0x1p-53;
+  };
+  for (int trial = 0; trial < 40; ++trial) {
+    Site site = yard();
+    const double leap = between(0.6, 1.2);
+    site.species.leap_height.value = leap;
+    site.species.leap_distance.value = between(1.5, 3.5) * leap;
+    site.species.perch = Sourced<double>{};
+    site.species.perch->value = 0.0;
+    const bool higher = trial % 2 == 1;
+    const double high = leap * (higher ? between(1.001, 1.2) : between(0.85, 0.95));
+    const double at = between(4.0, 6.0), thick = between(0.25, 0.5);
+    test::add_box(site, "wall", {at, 4.0}, {thick, 8.0, high});
+    const double west = 8.0 * (at - 0.5 * thick), east = 8.0 * (10.0 - at - 0.5 * thick);
+    EXPECT_NEAR(living(site), higher ? west : west + east, kRim)
+        << "seed " << seed << ", trial " << trial << ": " << high << " m of " << leap << " m, "
+        << site.species.leap_distance.value << " m far, " << thick << " m thick";
+  }
 }
 
 }  // namespace
