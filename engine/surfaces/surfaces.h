@@ -14,8 +14,9 @@
 //   depth     as said, but nowhere deeper than rock or liner lies (engine/model/soil_over_rock.h).
 //             What lies under the uppermost surface is not added. A depth that is not said is not
 //             known: then the material has no least and no mean depth.
-//   diggable  sand, soil, loam or litter at least so deep, on dry ground the animal can live on and
-//             comes to (engine/usable/usable_ground.h: no steeper than it stands). Deep enough is
+//   diggable  sand, soil, loam or litter at least so deep, down to an apron or a footing where one
+//             lies under it, on dry ground the animal can live on and comes to
+//             (engine/usable/usable_ground.h: no steeper than it stands). Deep enough is
 //             told for what the animal digs (dig_depth; any depth that is said, where that is 0)
 //             and for four depths. Turf is not counted: its roots hold.
 //   plants    over usable ground, the share of light and sight from straight above that plantings

@@ -22,7 +22,7 @@ bool reached(const Site& site, std::size_t k = 0) {
 TEST(Stations, OnOpenGroundTheyAreComeTo) {
   Site site = test::yard(10, 8, 2.0);
   add_station(site, StationKind::food, Vec2{5, 4});
-  add_station(site, StationKind::food, Vec2{-1, 4});
+  add_station(site, StationKind::food, Vec2{-0.1, 4});
   const stations::Result r = stations::analyse(test::built(site));
   EXPECT_TRUE(r.rows[0].reached);
   EXPECT_FALSE(r.rows[1].reached) << "outside the fence";
