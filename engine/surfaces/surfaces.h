@@ -10,7 +10,8 @@
 //   material  that of the last [[surface]] of the file whose outline holds the point: a later one
 //             lies over an earlier one, and hides it. Ground in none is `unsaid`: it counts as no
 //             material. It may be of any, so while some is unsaid the area of a material is known
-//             only to be at least what is said.
+//             only to be at least what is said; the same holds of ground to dig in, and of kinds of
+//             plants while a planting does not say its own.
 //   depth     as said, but nowhere deeper than rock or liner lies (engine/model/soil_over_rock.h).
 //             What lies under the uppermost surface is not added. A depth that is not said is not
 //             known: then the material has no least and no mean depth.
