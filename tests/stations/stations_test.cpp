@@ -87,6 +87,15 @@ TEST(Stations, OnAThingItGetsOnto) {
   EXPECT_TRUE(reached(site, 1)) << "0.6 m and again 0.6 m";
 }
 
+TEST(Stations, OnAThingItClimbs) {
+  Site site = test::yard(10, 8, 2.0);
+  test::add_box(site, "stack", {5.0, 4.0}, {1.0, 1.0, 1.2});
+  add_station(site, StationKind::food, {}, "stack");
+  EXPECT_FALSE(reached(site));
+  site.species.climbs.value = {"wood"};
+  EXPECT_TRUE(reached(site));
+}
+
 // A post's top is no place to lie on, so what stands on it is reached from the ground or not.
 TEST(Stations, ATopTooSmallForTheBodyIsNoPlace) {
   for (const auto& [height, comes] : {std::pair(0.4, true), {0.6, false}}) {
