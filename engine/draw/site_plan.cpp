@@ -8,6 +8,7 @@
 
 #include "engine/draw/plan_lines.h"
 #include "engine/draw/plan_shadow.h"
+#include "engine/site/station_place.h"
 #include "engine/site/viewing_line.h"
 #include "geometry/plan/contours.h"
 
@@ -130,6 +131,8 @@ Vec2 middle_of(const Polygon& polygon) {
 
 void draw_areas(Canvas& canvas, const Model& model, const PlanFrame& frame) {
   const Site& site = model.site;
+  for (const Surfacing& s : site.surfaces)
+    canvas.line(on_sheet(frame, s.outline), {{0.55, 0.45, 0.30, 1.0}, 0.25, {1.2, 0.6}}, true);
   for (const Water& w : site.waters) {
     canvas.fill(on_sheet(frame, w.outline), {0.62, 0.78, 0.88, 0.8});
     canvas.line(on_sheet(frame, w.outline), {{0.25, 0.45, 0.60, 1.0}, 0.25}, true);
@@ -191,6 +194,8 @@ void draw_objects(Canvas& canvas, const Model& model, const PlanFrame& frame) {
     path.insert(path.end(), b.path.begin(), b.path.end());
     canvas.line(on_sheet(frame, path), {kInk, 0.25, {0.9, 0.6}});
   }
+  for (const Station& s : site.stations)
+    canvas.circle(frame.sheet(station_place(site, s)), 0.7, {{0.55, 0.15, 0.45, 1.0}, 0.45});
 }
 
 void draw_names(Canvas& canvas, const Model& model, const PlanFrame& frame) {
@@ -200,6 +205,8 @@ void draw_names(Canvas& canvas, const Model& model, const PlanFrame& frame) {
   for (const Burrow& b : site.burrows) name_at(canvas, frame, b.mouth, b.name);
   for (const Water& w : site.waters) name_at(canvas, frame, middle_of(w.outline), w.name);
   for (const House& h : site.houses) name_at(canvas, frame, middle_of(h.outline), h.name);
+  for (const Surfacing& s : site.surfaces) name_at(canvas, frame, middle_of(s.outline), s.name);
+  for (const Station& s : site.stations) name_at(canvas, frame, station_place(site, s), s.name);
 }
 
 // Along the outside of a stretch of the boundary, never upside down.

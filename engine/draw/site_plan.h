@@ -37,7 +37,8 @@ struct PlanLook {
   bool sections = false;  // names of the fence's sections and gates along the boundary
 };
 
-// Outline and sections, gates, furniture, plantings, water, dens, burrows, houses, viewings, names.
+// Outline and sections, gates, furniture, surfaces, plantings, water, dens, burrows, stations,
+// houses, viewings, names.
 void draw_site(Canvas& canvas, const Model& model, const PlanFrame& frame,
                const PlanLook& look = {});
 void draw_north_arrow(Canvas& canvas, const Model& model, Vec2 at, double size);

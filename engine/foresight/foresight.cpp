@@ -9,7 +9,6 @@
 #include <vector>
 
 #include "engine/check/analyses.h"
-#include "engine/check/layers.h"
 #include "engine/ground/ground.h"
 #include "geometry/plan/polygon.h"
 
@@ -26,14 +25,16 @@ using Needs = std::map<std::string, Need>;
 constexpr double kProgram = 22e6;  // with its libraries and tables
 constexpr double kRasters = 36e6;  // the library of rasters, opened where one is read or written
 const Need kModel{56.0, 5e3};
-// Of an analysis over the model, at its peak.
+// Of an analysis over the model, at its peak. (That of surfaces is 31 alone; beside others it is
+// long over when they come to theirs, and kMargin covers what it is more.)
 const Needs& of_analyses() {
   static const Needs needs{
       {"space", {95.0}},          {"relief", {5.0}},        {"leap", {0.0, 10e3}},
       {"dig", {3.0, 1e3}},        {"openings", {0.0, 1e3}}, {"entry", {0.0, 1e3}},
       {"shade", {215.0, 5e3}},    {"sight", {65.0, 5e3}},   {"water", {42.0}},
       {"burrows", {25.0, 1e3}},   {"houses", {0.0, 1e3}},   {"earthworks", {8.0}},
-      {"quantities", {0.0, 1e3}}, {"service", {2.0, 1e3}}};
+      {"quantities", {0.0, 1e3}}, {"service", {2.0, 1e3}},  {"surfaces", {20.0}},
+      {"stations", {35.0}}};
   return needs;
 }
 // Leap lays pieces of ground of its own where a search comes to them, most about the fence: so much
@@ -50,11 +51,13 @@ const Need kSolid{640.0, 20e3, 40e6};
 
 struct Size {
   double nodes = 0.0, things = 0.0, fence = 0.0;  // m
+  bool stations = false;                          // without, that analysis asks for nothing
 };
 
 Size size_of(const Site& site) {
   Size size;
   size.nodes = ground::nodes_of(site);
+  size.stations = !site.stations.empty();
   size.fence = geom::perimeter(site.boundary.outline);
   size.things = size.fence + static_cast<double>(site.objects.size() + site.plantings.size() +
                                                  site.dens.size() + site.surroundings.size());
@@ -66,6 +69,7 @@ double bytes(const Need& need, const Size& size) {
 }
 
 double of_analysis(const std::string& name, const Size& size) {
+  if (name == "stations" && !size.stations) return 0.0;
   const auto found = of_analyses().find(name);
   double sum = found == of_analyses().end() ? 0.0 : bytes(found->second, size);
   if (name == "leap") sum += kLeapFence * size.fence;
@@ -90,13 +94,9 @@ double of_check(const std::set<std::string>& only, const Size& size) {
 
 // A layer is worked out by its analysis alone; a height by none.
 double of_layer(const std::string& layer, const Size& size) {
-  const std::pair<const char*, std::vector<Layer>> lists[] = {
-      {"relief", relief_layers()}, {"leap", leap_layers()},   {"shade", shade_layers()},
-      {"sight", sight_layers()},   {"water", water_layers()}, {"earthworks", earthworks_layers()},
-      {"burrows", burrow_layers()}};
-  for (const auto& [analysis, layers] : lists)
-    for (const Layer& l : layers)
-      if (l.name == layer) return of_analysis(analysis, size);
+  for (const Analysis& a : analyses())
+    for (const Layer& l : a.layers)
+      if (l.name == layer) return of_analysis(a.name, size);
   return 0.0;
 }
 

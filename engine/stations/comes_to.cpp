@@ -81,6 +81,8 @@ ComesTo::~ComesTo() = default;
 
 bool ComesTo::operator()(Vec3 at, double reach) const {
   if (const auto in = inner_->indoors(at, reach)) return *in;
+  // From a node on the fence's line nothing stands between.
+  if (!geom::contains(inner_->model.outline, geom::xy(at))) return false;
   // Nodes are a cell apart: the nearest is no farther than this.
   const double least = 0.75 * inner_->nodes.grid.cell;
   const double within = std::max(reach, least);

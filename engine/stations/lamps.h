@@ -5,7 +5,11 @@
 
 namespace hummock::stations {
 
-// m, 0..kLampSought; see stations.h.
-double lamp_clearance(const Model& model, const usable::UsableGround& ground, Vec3 lamp);
+struct LampWay {
+  double clearance_m = 0.0;  // 0..kLampSought
+  bool leapt_at = false;
+};
+// See stations.h.
+LampWay lamp_way(const Model& model, const usable::UsableGround& ground, Vec3 lamp);
 
 }  // namespace hummock::stations

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/site/guest_lines.h"
+#include "engine/site/station_place.h"
 #include "engine/stations/comes_to.h"
 #include "engine/stations/lamps.h"
 #include "geometry/mesh/mesh.h"
@@ -37,14 +38,6 @@ const Part* thing_named(const Model& model, const std::string& name) {
   return nullptr;
 }
 
-Vec2 middle_of(const Site& site, const std::string& name) {
-  for (const Object& object : site.objects)
-    if (object.name == name) return object.at;
-  for (const Den& den : site.dens)
-    if (den.name == name) return den.at;
-  return {};
-}
-
 // The solid that stands at a point, by its name; nothing in a house or on free ground.
 std::string solid_at(const Model& model, const usable::UsableGround& ground, Vec3 at) {
   const Vec2 p = geom::xy(at);
@@ -63,7 +56,7 @@ StationRow placed(const Model& model, const usable::UsableGround& ground, int in
   const Station& s = model.site.stations[static_cast<std::size_t>(index)];
   StationRow row;
   row.station = index;
-  const Vec2 p = s.at ? *s.at : middle_of(model.site, s.on);
+  const Vec2 p = station_place(model.site, s);
   row.at = geom::at_height(p, geom::height_at(model.ground, p) + s.z);
   if (s.on.empty()) {
     row.inside = solid_at(model, ground, row.at);
@@ -126,9 +119,13 @@ void measure_to_guests(const Model& model, Result& out) {
 void measure_lamps(const Model& model, const usable::UsableGround& ground, Result& out) {
   for (StationRow& row : out.rows) {
     if (kind_of(model, row) != StationKind::heat_lamp) continue;
-    row.clearance_m = lamp_clearance(model, ground, row.at);
-    out.lamp_clearance_m = std::min(out.lamp_clearance_m, *row.clearance_m);
-    if (!model.site.stations[static_cast<std::size_t>(row.station)].guard) ++out.unguarded;
+    const LampWay way = lamp_way(model, ground, row.at);
+    row.clearance_m = way.clearance_m;
+    row.leapt_at = way.leapt_at;
+    out.lamp_clearance_m = std::min(out.lamp_clearance_m, way.clearance_m);
+    if (model.site.stations[static_cast<std::size_t>(row.station)].guard) continue;
+    ++out.unguarded;
+    out.unguarded_in_leap += way.leapt_at ? 1 : 0;
   }
 }
 

@@ -56,16 +56,21 @@ FigureRows made_rows() {
   rows.push_back({"stations.to_guests_m", "least distance of a station to guests", "m", 2,
                   Better::more,
                   "On plan, to the nearest stretch of the boundary behind which guests stand, "
-                  "whatever fence stands there; without end where none stand."});
+                  "whatever fence stands there; none where nobody says where guests stand."});
   rows.push_back({"stations.in_guests_reach_count", "stations in reach of guests", "", 0,
                   Better::less,
                   fmt::format("Stations nearer than {:g} m to such a stretch.", kGuestsReach)});
   rows.push_back({"stations.unguarded_lamps_count", "heat lamps without a guard", "", 0,
                   Better::less, "Heat lamps of which no guard is said."});
+  rows.push_back(
+      {"stations.unguarded_lamps_in_leap_count", "heat lamps without a guard that it may leap at",
+       "", 0, Better::less,
+       "Of those, the lamps that a leap passes from any place where the animal might be, "
+       "whatever stands between."});
   rows.push_back({"stations.lamp_clearance_m", "least clearance of a heat lamp", "m", 2,
                   Better::more,
                   fmt::format("From its lowest point to the animal stretched up wherever it might "
-                              "be, on any ground, top or climbed face, leaps not counted; at most "
+                              "be, on any ground, top or climbed face, without a leap; at most "
                               "{:g} m is told.",
                               kLampSought)});
   return rows;

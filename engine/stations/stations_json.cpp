@@ -24,6 +24,7 @@ json json_of(const StationRow& row, const Model& model) {
            {"inside", row.inside},     {"guests_m", finite(row.guests_m)}};
   if (row.clearance_m) {
     out["clearance_m"] = *row.clearance_m;
+    out["leapt_at"] = row.leapt_at;
     out["guard"] = s.guard;
   }
   return out;
@@ -49,12 +50,9 @@ std::string nearest(const Result& result, const Model& model, const Value& value
 }
 
 void put_guests(const Result& result, const Model& model, Figures& figures) {
+  if (!result.guests) return;  // where guests stand nobody said
   figures["stations.in_guests_reach_count"].value = result.in_guests_reach;
   Figure& least = figures["stations.to_guests_m"];
-  if (!result.guests) {
-    least.unbounded = true;  // no guest stands along the boundary
-    return;
-  }
   least.value = result.guests_m;
   least.where = nearest(result, model, [](const StationRow& row) { return row.guests_m; });
 }
@@ -78,6 +76,7 @@ json to_json(const Result& result, const Model& model) {
            {"to_guests_m", finite(result.guests_m)},
            {"in_guests_reach_count", result.in_guests_reach},
            {"unguarded_lamps_count", result.unguarded},
+           {"unguarded_lamps_in_leap_count", result.unguarded_in_leap},
            {"lamp_clearance_m", finite(result.lamp_clearance_m)}};
   for (const StationRow& row : result.rows) out["stations"].push_back(json_of(row, model));
   for (std::size_t k = 0; k < kKinds; ++k)
@@ -96,6 +95,7 @@ void add_figures(const Result& result, const Model& model, Figures& figures) {
   put_guests(result, model, figures);
   if (!std::isfinite(result.lamp_clearance_m)) return;
   figures["stations.unguarded_lamps_count"].value = result.unguarded;
+  figures["stations.unguarded_lamps_in_leap_count"].value = result.unguarded_in_leap;
   Figure& clear = figures["stations.lamp_clearance_m"];
   clear.value = result.lamp_clearance_m;
   clear.where = nearest(result, model, [](const StationRow& row) {

@@ -42,16 +42,16 @@ void add_place(const Model& model, const StationRow& row, FindingList& list) {
                                  "move it, or give the animal a way to it"));
 }
 
+std::string lamp_words(const StationRow& row) {
+  if (*row.clearance_m == 0.0) return "has no guard, and the animal may touch it";
+  return fmt::format("has no guard; the animal may come within {} m of it without a leap{}",
+                     plain_figure(*row.clearance_m), row.leapt_at ? ", and may leap at it" : "");
+}
+
 void add_lamp(const Model& model, const StationRow& row, FindingList& list) {
   const Station& s = station_of(model, row);
   if (!row.clearance_m || s.guard) return;
-  list.push_back(about_station(
-      model, row, Severity::look,
-      *row.clearance_m > 0.0
-          ? fmt::format("has no guard; the animal may come within {} m of it without a leap",
-                        plain_figure(*row.clearance_m))
-          : std::string("has no guard, and the animal may touch it"),
-      "give it a guard"));
+  list.push_back(about_station(model, row, Severity::look, lamp_words(row), "give it a guard"));
 }
 
 std::string metres(double value) {
@@ -83,8 +83,8 @@ AnalysisInfo about() {
               kGuestsReach),
           .limits =
               "known to a cell of the ground; no sizes, no room for two animals at one, no "
-              "branches, no leap at a lamp, and every object's top counts as a place from which a "
-              "lamp is touched, whether the animal gets there or not."};
+              "branches, and the top of every object, den, house and fence counts "
+              "as a place from which a lamp is touched, whether the animal gets there or not."};
 }
 
 std::optional<NotRun> cannot(const Site&) {

@@ -15,7 +15,7 @@ struct Mask {
   std::vector<std::uint8_t> in;  // of the range, row by row
   bool holds(int i, int j) const {
     if (i < range.i0 || i > range.i1 || j < range.j0 || j > range.j1) return false;
-    const auto width = static_cast<std::size_t>(range.i1 - range.i0 + 1);
+    const auto width = static_cast<std::size_t>(range.i1 - range.i0) + 1;
     return in[static_cast<std::size_t>(j - range.j0) * width +
               static_cast<std::size_t>(i - range.i0)] != 0;
   }
@@ -26,6 +26,7 @@ Mask mask_of(const geom::Grid& lattice, const geom::Polygon& outline);
 template <class Things>
 std::vector<Mask> masks_of(const geom::Grid& lattice, const Things& things) {
   std::vector<Mask> out;
+  out.reserve(things.size());
   for (const auto& thing : things) out.push_back(mask_of(lattice, thing.outline));
   return out;
 }

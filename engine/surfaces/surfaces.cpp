@@ -16,7 +16,8 @@ namespace hummock::surfaces {
 namespace {
 
 constexpr double kNoEnd = std::numeric_limits<double>::infinity();
-constexpr double kTiny = 1e-9;  // m
+constexpr double kTiny = 1e-9;   // m
+constexpr double kLevel = 1e-5;  // m: rays are float32
 
 // Anchored at the outline's box, so that the yard may lie anywhere.
 geom::Grid lattice_of(const Model& model) {
@@ -77,6 +78,7 @@ class Look {
         yard_(mask_of(lattice_, model.outline)),
         houses_(masks_of(lattice_, model.site.houses)),
         surfaces_(masks_of(lattice_, model.site.surfaces)),
+        buried_(any_buried()),
         stands_(stands_of(model, lattice_)) {}
 
   const geom::Grid& lattice() const { return lattice_; }
@@ -122,9 +124,31 @@ class Look {
     const double said = *model_.site.surfaces[k].depth;
     return std::clamp(soil_over_rock(model_, p).value_or(said), 0.0, said);
   }
+  // Nothing: no ground to dig in.
   std::optional<double> dug_depth(std::size_t k, Vec2 p) const {
     const auto depth = depth_at(k, p);
-    return depth && is_dug(model_.site.surfaces[k].material) ? depth : std::nullopt;
+    if (!depth || !is_dug(model_.site.surfaces[k].material)) return std::nullopt;
+    return std::min(*depth, over_what_is_buried(p));
+  }
+
+  // Down to an apron or a footing, which nothing digs through.
+  double over_what_is_buried(Vec2 p) const {
+    if (!model_.body_scene || !buried_) return kNoEnd;
+    constexpr double kAbove = 1e-3;  // m: an apron may lie on the ground
+    const double z = geom::height_at(model_.ground, p) - model_.snow + kAbove;
+    for (const geom::Hit& hit : model_.body_scene->all_hits({{p.x, p.y, z}, {0.0, 0.0, -1.0}}))
+      if (is_buried(hit.id)) return std::max(0.0, hit.t - kAbove);
+    return kNoEnd;
+  }
+  bool is_buried(std::int32_t id) const {
+    if (id == kGroundId) return false;
+    const PartKind kind = model_.parts[static_cast<std::size_t>(id)].kind;
+    return kind == PartKind::apron || kind == PartKind::footing;
+  }
+  bool any_buried() const {
+    for (std::size_t k = 0; k < model_.parts.size(); ++k)
+      if (is_buried(static_cast<std::int32_t>(k))) return true;
+    return false;
   }
 
   // It can stand there, and the nearest node is its own.
@@ -163,9 +187,9 @@ class Look {
   }
 
   void add_dug(double depth, Sums& sums) const {
-    if (depth >= model_.site.species.dig_depth.value - kTiny) sums.dig.add(depth);
+    if (depth >= model_.site.species.dig_depth.value - kLevel) sums.dig.add(depth);
     for (std::size_t d = 0; d < kDigDepths.size(); ++d)
-      if (depth >= kDigDepths[d] - kTiny) sums.digs[d].add(depth);
+      if (depth >= kDigDepths[d] - kLevel) sums.digs[d].add(depth);
   }
 
   const Model& model_;
@@ -174,6 +198,7 @@ class Look {
   geom::Grid lattice_;
   Mask yard_;
   std::vector<Mask> houses_, surfaces_;
+  bool buried_ = false;
   std::vector<Stand> stands_;
 };
 

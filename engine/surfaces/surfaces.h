@@ -10,12 +10,14 @@
 //   material  that of the last [[surface]] of the file whose outline holds the point: a later one
 //             lies over an earlier one, and hides it. Ground in none is `unsaid`: it counts as no
 //             material. It may be of any, so while some is unsaid the area of a material is known
-//             only to be at least what is said.
+//             only to be at least what is said; the same holds of ground to dig in, and of kinds of
+//             plants while a planting does not say its own.
 //   depth     as said, but nowhere deeper than rock or liner lies (engine/model/soil_over_rock.h).
 //             What lies under the uppermost surface is not added. A depth that is not said is not
 //             known: then the material has no least and no mean depth.
-//   diggable  sand, soil, loam or litter at least so deep, on dry ground the animal can live on and
-//             comes to (engine/usable/usable_ground.h: no steeper than it stands). Deep enough is
+//   diggable  sand, soil, loam or litter at least so deep, down to an apron or a footing where one
+//             lies under it, on dry ground the animal can live on and comes to
+//             (engine/usable/usable_ground.h: no steeper than it stands). Deep enough is
 //             told for what the animal digs (dig_depth; any depth that is said, where that is 0)
 //             and for four depths. Turf is not counted: its roots hold.
 //   plants    over usable ground, the share of light and sight from straight above that plantings

@@ -28,7 +28,8 @@ void add_dig_rows(FigureRows& rows) {
   rows.push_back({"surfaces.diggable_m2", "ground to dig in, as deep as it digs", "m²", 1,
                   Better::more,
                   "Plan area of " + where +
-                      ", said to be at least as deep as the animal digs (of any depth that is "
+                      ", at least as deep as the animal digs above rock, liner, apron and footing "
+                      "(of any depth that is "
                       "said, where it does not dig)."});
   rows.push_back({"surfaces.diggable_share", "share of the usable ground to dig in", "of 1", 2,
                   Better::more, "The same over the ground the animal can live on."});
@@ -40,7 +41,8 @@ void add_dig_rows(FigureRows& rows) {
     rows.push_back(
         {fmt::format("surfaces.diggable_{}_m2", kDigWords[d]),
          fmt::format("ground to dig in, {:g} m deep", kDigDepths[d]), "m²", 1, Better::more,
-         fmt::format("Plan area of {}, said to be at least {:g} m deep.", where, kDigDepths[d])});
+         fmt::format("Plan area of {}, at least {:g} m deep above rock, liner, apron and footing.",
+                     where, kDigDepths[d])});
 }
 
 void add_cover_rows(const std::string& key, const std::string& season, const std::string& meaning,

@@ -64,11 +64,16 @@ class Put {
   Figures& figures_;
 };
 
+// Why there may be more of something than is said; empty where all is said.
+std::string unsaid(double area_m2, const char* of_what) {
+  return area_m2 > 0.0 ? fmt::format("{} m² {}", plain_figure(area_m2), of_what) : "";
+}
+std::string ground_unsaid(const Result& result) {
+  return unsaid(result.unsaid_m2, "of the ground are in no [[surface]]");
+}
+
 void put_materials(const Result& result, const Put& put) {
-  const std::string why = result.unsaid_m2 > 0.0
-                              ? fmt::format("no [[surface]] says of what {} m² of the ground are",
-                                            plain_figure(result.unsaid_m2))
-                              : "";
+  const std::string why = ground_unsaid(result);
   for (std::size_t m = 0; m < kMaterials; ++m) {
     const MaterialRow& row = result.materials[m];
     const std::string& name = material_words()[m];
@@ -79,13 +84,24 @@ void put_materials(const Result& result, const Put& put) {
   }
 }
 
+// Ground that is not said may be dug as well, and so may what does not say its depth.
+std::string dig_unsaid(const Result& result) {
+  double depth_unsaid = 0.0;
+  for (std::size_t m = 0; m < kMaterials; ++m)
+    if (is_dug(static_cast<Material>(m))) depth_unsaid += result.materials[m].depth_unsaid_m2;
+  const std::string ground = ground_unsaid(result);
+  return ground.empty() ? unsaid(depth_unsaid, "of soft ground do not say their depth") : ground;
+}
+
 void put_dig(const Result& result, const Put& put) {
-  put("diggable_m2", result.dig.area_m2);
-  put("diggable_share", result.usable_m2 > 0.0 ? result.dig.area_m2 / result.usable_m2 : 0.0);
+  const std::string why = dig_unsaid(result);
+  put.no_less("diggable_m2", result.dig.area_m2, why);
+  put.no_less("diggable_share",
+              result.usable_m2 > 0.0 ? result.dig.area_m2 / result.usable_m2 : 0.0, why);
   put("diggable_least_depth_m", result.dig.least_m);
   put("diggable_mean_depth_m", result.dig.mean_m);
   for (std::size_t d = 0; d < kDigWords.size(); ++d)
-    put(fmt::format("diggable_{}_m2", kDigWords[d]), result.digs[d].area_m2);
+    put.no_less(fmt::format("diggable_{}_m2", kDigWords[d]), result.digs[d].area_m2, why);
 }
 
 void put_cover(const Cover& cover, const std::string& name, const Put& put) {
@@ -95,8 +111,12 @@ void put_cover(const Cover& cover, const std::string& name, const Put& put) {
 }
 
 void put_plants(const Plants& plants, const Put& put) {
-  for (std::size_t k = 1; k < kPlantKinds; ++k) put(plant_words()[k] + "_m2", plants.kind_m2[k]);
-  for (std::size_t k = 1; k < kLeaves; ++k) put(leaf_words()[k] + "_leaf_m2", plants.leaf_m2[k]);
+  const std::string no_kind = unsaid(plants.kind_m2[0], "of planted ground do not say what grows");
+  for (std::size_t k = 1; k < kPlantKinds; ++k)
+    put.no_less(plant_words()[k] + "_m2", plants.kind_m2[k], no_kind);
+  const std::string no_leaf = unsaid(plants.leaf_m2[0], "of planted ground do not say their leaf");
+  for (std::size_t k = 1; k < kLeaves; ++k)
+    put.no_less(leaf_words()[k] + "_leaf_m2", plants.leaf_m2[k], no_leaf);
   put("evergreen_share", plants.evergreen_share);
   put_cover(plants.in_leaf, "cover", put);
   put_cover(plants.bare, "cover_bare", put);

@@ -75,7 +75,8 @@ AnalysisInfo about() {
               "Points at most {:g} m apart (wider in very large yards), each for its square: "
               "inside the boundary, in no house and in no solid. A point is of the last surface "
               "of the file that holds it. Ground to dig in is sand, soil, loam or litter as deep "
-              "as is asked, no deeper than rock or liner, on dry ground the animal can live on "
+              "as is asked, no deeper than rock, a liner, an apron or a footing, on dry ground the "
+              "animal can live on "
               "and comes to. Cover is what plantings stop of light and sight from straight above, "
               "by height, in leaf and with leaves down.",
               kApart),

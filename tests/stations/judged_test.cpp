@@ -45,7 +45,7 @@ Site with_all() {
   test::add_viewing(site, 0, 0.0, 20.0);
   for (std::size_t k = 0; k < stations::kKinds; ++k) {
     const auto kind = static_cast<StationKind>(k);
-    const double z = kind == StationKind::heat_lamp ? 1.2 : 0.0;
+    const double z = kind == StationKind::heat_lamp ? 0.8 : 0.0;
     add_station(site, kind, Vec2{2.0 + 2.0 * static_cast<double>(k), 0.6}, "", z);
     add_station(site, kind, Vec2{2.0 + 2.0 * static_cast<double>(k), 5.0}, "", z);
   }
@@ -95,13 +95,15 @@ TEST(StationsJudged, WhatIsNotThereIsNeverMet) {
   add_station(site, StationKind::food, Vec2{2, 2});
   const auto brief =
       brief_of(site, {asked("stations.lamp_clearance_m", 0.0), asked("stations.food_apart_m", 0.0),
-                      asked("stations.food_to_water_m", 0.0), asked("stations.to_guests_m", 100.0),
-                      asked("stations.unguarded_lamps_count", {}, 0.0)});
+                      asked("stations.food_to_water_m", 0.0), asked("stations.to_guests_m", 1.0),
+                      asked("stations.unguarded_lamps_in_leap_count", {}, 0.0),
+                      asked("stations.in_guests_reach_count", {}, 0.0)});
   EXPECT_EQ(brief[0].met, Met::not_checked);
   EXPECT_EQ(brief[1].met, Met::not_checked);
   EXPECT_EQ(brief[2].met, Met::not_checked);
-  EXPECT_EQ(brief[3].met, Met::met) << "no guest stands along the boundary";
+  EXPECT_EQ(brief[3].met, Met::not_checked) << "nobody says where guests stand";
   EXPECT_EQ(brief[4].met, Met::not_checked);
+  EXPECT_EQ(brief[5].met, Met::not_checked);
 }
 
 TEST(StationsJudged, IsShownByTheListOfAnalyses) {
@@ -119,7 +121,7 @@ TEST(StationsJudged, IsShownByTheListOfAnalyses) {
     if (f.analysis == "stations") told += f.text + "\n";
   for (const char* words :
        {"is not come to", "lies in 'crate'", "is said to be on 'crate'",
-        "has no guard; the animal may come within", "0.600 m from where guests"})
+        "m of it without a leap, and may leap at it", "0.600 m from where guests"})
     EXPECT_NE(told.find(words), std::string::npos) << words << "\n" << told;
 }
 

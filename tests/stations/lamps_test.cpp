@@ -42,13 +42,64 @@ TEST(Lamps, OverAThingAndOverAFloor) {
   EXPECT_NEAR(clearance(indoors), 1.0 - kTall, 1e-6);
 }
 
-// A mesh fence it climbs, 0.5 m beside the lamp; it climbs none of the test's own.
+// A fence 2 m high, 0.5 m beside the lamp: its top is 0.5 m up; climbed, its face is beside it.
 TEST(Lamps, BesideAFaceItClimbs) {
   Site site = test::yard(10, 8, 2.0);
   add_station(site, StationKind::heat_lamp, Vec2{5, 0.5}, "", 1.5);
-  EXPECT_NEAR(clearance(site), 1.3, 1e-6);
+  EXPECT_NEAR(clearance(site), std::hypot(0.5, 0.5), 1e-6);
   site.species.climbs.value = {"mesh"};
   EXPECT_NEAR(clearance(site), 0.5 - kTall, 1e-4);
+}
+
+// On a fence's top 1.2 m up, 0.4 m beside; in a den whose lid is higher than the lamp; in a crown.
+TEST(Lamps, WhereverTheAnimalMightBe) {
+  Site site = test::yard(10, 8, 1.2, SheetKind::solid);
+  add_station(site, StationKind::heat_lamp, Vec2{5, 0.4}, "", 1.3);
+  EXPECT_NEAR(clearance(site), 0.4, 1e-6);
+
+  Site denned = test::yard(10, 8, 2.0);
+  Den den;
+  den.name = "nest box";
+  den.at = {5, 4};
+  den.size = {0.9, 0.9, 1.5};
+  den.opening = 0.2;
+  denned.dens.push_back(den);
+  add_station(denned, StationKind::heat_lamp, Vec2{5, 4}, "", 0.5);
+  EXPECT_NEAR(clearance(denned), 0.5 - kTall, 1e-6);
+
+  Site wood = test::yard(10, 8, 2.0);
+  test::add_tree(wood, "oak", {5, 4}, 2.0, {2.0, 2.0, 2.0}, 2.0);
+  add_station(wood, StationKind::heat_lamp, Vec2{5.9, 4.9}, "", 2.5);
+  const double asleep = clearance(wood);
+  wood.species.climbs.value = {"bark"};
+  EXPECT_GT(asleep, 0.5);
+  EXPECT_EQ(clearance(wood), 0.0);
+}
+
+// Nobody has shown its leap of 0.7 m up and 1.4 m far, so half as much again is taken, H = 1.05 m:
+// straight up 0.2 + 1.05 m; and from the edge of a box, for e = ½ (z + √(z² + x²)) is at most H up
+// to z = H − x²/4H.
+TEST(Lamps, ALeapAtThem) {
+  constexpr double kLeap = 1.05;
+  for (const auto& [z, leapt] : {std::pair(1.24, true), {1.26, false}}) {
+    Site site = test::yard(10, 8, 2.0);
+    add_station(site, StationKind::heat_lamp, Vec2{5, 4}, "", z);
+    EXPECT_EQ(stations::analyse(test::built(site)).unguarded_in_leap, leapt ? 1 : 0) << z;
+    site.stations[0].guard = true;
+    EXPECT_EQ(stations::analyse(test::built(site)).unguarded_in_leap, 0);
+  }
+  const double highest = 0.8 + kTall + kLeap - 1.0 / (4.0 * kLeap);
+  for (const auto& [off, leapt] : {std::pair(-0.1, true), {0.1, false}}) {
+    Site site = test::yard(10, 8, 2.0);
+    test::add_box(site, "crate", {4.0, 4.0}, {1.0, 1.0, 0.8});
+    add_station(site, StationKind::heat_lamp, Vec2{5.5, 4.0}, "", highest + off);
+    EXPECT_EQ(stations::analyse(test::built(site)).unguarded_in_leap, leapt ? 1 : 0) << off;
+  }
+  Site sure = test::yard(10, 8, 2.0);
+  sure.species.leap_height.careful = 0.7;
+  sure.species.leap_distance.careful = 1.4;
+  add_station(sure, StationKind::heat_lamp, Vec2{5, 4}, "", 1.0);
+  EXPECT_EQ(stations::analyse(test::built(sure)).unguarded_in_leap, 0) << "0.2 + 0.7 m";
 }
 
 TEST(Lamps, AGuardIsWhatIsSaid) {

@@ -22,7 +22,7 @@ bool reached(const Site& site, std::size_t k = 0) {
 TEST(Stations, OnOpenGroundTheyAreComeTo) {
   Site site = test::yard(10, 8, 2.0);
   add_station(site, StationKind::food, Vec2{5, 4});
-  add_station(site, StationKind::food, Vec2{-1, 4});
+  add_station(site, StationKind::food, Vec2{-0.1, 4});
   const stations::Result r = stations::analyse(test::built(site));
   EXPECT_TRUE(r.rows[0].reached);
   EXPECT_FALSE(r.rows[1].reached) << "outside the fence";
@@ -85,6 +85,15 @@ TEST(Stations, OnAThingItGetsOnto) {
   EXPECT_FALSE(r.rows[1].reached) << "1.2 m is above its leap";
   site.objects[1].at = {4.2, 3.0};
   EXPECT_TRUE(reached(site, 1)) << "0.6 m and again 0.6 m";
+}
+
+TEST(Stations, OnAThingItClimbs) {
+  Site site = test::yard(10, 8, 2.0);
+  test::add_box(site, "stack", {5.0, 4.0}, {1.0, 1.0, 1.2});
+  add_station(site, StationKind::food, {}, "stack");
+  EXPECT_FALSE(reached(site));
+  site.species.climbs.value = {"wood"};
+  EXPECT_TRUE(reached(site));
 }
 
 // A post's top is no place to lie on, so what stands on it is reached from the ground or not.

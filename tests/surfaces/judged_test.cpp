@@ -92,7 +92,8 @@ TEST(SurfacesJudged, WhatIsNotSaidIsNeverMet) {
                       asked("surfaces.cover_share", {}, 1.0)});
   EXPECT_EQ(brief[0].met, Met::met);
   EXPECT_EQ(brief[1].met, Met::not_checked);
-  EXPECT_NE(brief[1].note.find("71.0 m² of the ground"), std::string::npos) << brief[1].note;
+  EXPECT_NE(brief[1].note.find("71.0 m² of the ground are in no"), std::string::npos)
+      << brief[1].note;
   EXPECT_EQ(brief[2].met, Met::not_checked);
   EXPECT_EQ(brief[3].met, Met::short_of);
   EXPECT_EQ(brief[4].met, Met::not_checked) << "there is no concrete";
@@ -103,10 +104,28 @@ TEST(SurfacesJudged, ASiteWithoutSurfacesMeetsNothing) {
   const Site site = test::yard(10, 8, 2.0);
   const auto brief =
       brief_of(site, {asked("surfaces.concrete_m2", {}, 1.0), asked("surfaces.sand_m2", 0.0),
-                      asked("surfaces.diggable_15_cm_m2", 1.0)});
-  EXPECT_EQ(brief[0].met, Met::not_checked);
-  EXPECT_EQ(brief[1].met, Met::not_checked);
-  EXPECT_EQ(brief[2].met, Met::short_of);
+                      asked("surfaces.diggable_15_cm_m2", 1.0),
+                      asked("surfaces.diggable_15_cm_m2", {}, 1.0)});
+  for (const BriefRow& row : brief) EXPECT_EQ(row.met, Met::not_checked) << row.what;
+}
+
+// Where all ground is said, so is where it is not to be dug; sand of no depth leaves that open, and
+// a planting of no kind what grows.
+TEST(SurfacesJudged, AnUpperLimitIsMetOnlyWhereAllIsSaid) {
+  Site site = test::yard(10, 8, 2.0);
+  add_surface(site, Material::concrete, rectangle({0, 0}, {10, 8}));
+  const Requirement none = asked("surfaces.diggable_15_cm_m2", {}, 0.0);
+  EXPECT_EQ(brief_of(site, {none})[0].met, Met::met);
+  add_surface(site, Material::sand, rectangle({1, 1}, {2, 2}));
+  EXPECT_EQ(brief_of(site, {none})[0].met, Met::not_checked);
+  site.surfaces.back().depth = 0.1;
+  EXPECT_EQ(brief_of(site, {none})[0].met, Met::met);
+
+  const Requirement no_reed = asked("surfaces.reed_m2", {}, 0.0);
+  add_planting(site, rectangle({4, 4}, {6, 6}), 1.0, 0.5);
+  EXPECT_EQ(brief_of(site, {no_reed})[0].met, Met::not_checked);
+  site.plantings.back().kind = PlantKind::grass;
+  EXPECT_EQ(brief_of(site, {no_reed})[0].met, Met::met);
 }
 
 // What the animal may not do is named: a slope it may not stand on, a depth it may dig beyond.

@@ -147,6 +147,24 @@ TEST(Surfaces, NothingIsDeeperThanTheSoilOverRock) {
   EXPECT_FALSE(surfaces::analyse(test::built(site)).layers[0].rock_m);
 }
 
+// An apron 1 m wide, 0.15 m down, leaves 8 × 6 m to dig deeper; a footing 0.4 m wide 0.2 m at its
+// rim, with nothing over it.
+TEST(Surfaces, NoneIsDugThroughAnApronOrAFooting) {
+  Site site = test::yard(10, 8, 2.0);
+  add_surface(site, Material::loam, rectangle({0, 0}, {10, 8}), 1.0);
+  site.boundary.sections[0].apron = Apron{1.0, 0.15, Side::inside};
+  const surfaces::Result apron = surfaces::analyse(test::built(site));
+  EXPECT_NEAR(apron.digs[0].area_m2, 80.0, kExact);
+  EXPECT_NEAR(*apron.digs[0].least_m, 0.15, 1e-4);
+  EXPECT_NEAR(apron.dig.area_m2, 48.0, kExact);
+  EXPECT_NEAR(*row_of(apron, Material::loam).least_m, 1.0, kExact) << "the loam goes on under it";
+  site.boundary.sections[0].apron->side = Side::outside;
+  EXPECT_NEAR(surfaces::analyse(test::built(site)).dig.area_m2, 80.0, kExact);
+  site.boundary.sections[0].apron.reset();
+  site.boundary.sections[0].footing = Footing{0.5, 0.4};
+  EXPECT_NEAR(surfaces::analyse(test::built(site)).digs[0].area_m2, 9.6 * 7.6, kExact);
+}
+
 TEST(Surfaces, WhatIsHiddenOrHasNoDepthIsPointedOut) {
   Site site = test::yard(10, 8, 2.0);
   add_surface(site, Material::rock, rectangle({1, 1}, {3, 3}));
