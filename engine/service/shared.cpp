@@ -1,6 +1,7 @@
 #include "engine/service/shared.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/barrier/house_ways.h"
 #include "engine/brief/take_if.h"
@@ -30,8 +31,9 @@ bool drained_into(const Model& model, int house) {
     const Vec2 from = fence.outline[e];
     const Vec2 along = geom::unit(fence.outline[geom::following(fence.outline, e)] - from);
     constexpr double kStep = 0.05;  // m; numeric, a setting
-    for (double s = 0.0; s <= d.width; s += kStep) {
-      const Vec2 p = from + along * (d.from + s);
+    const int n = static_cast<int>(std::ceil(d.width / kStep));
+    for (int k = 0; k <= n; ++k) {
+      const Vec2 p = from + along * (d.from + d.width * k / n);
       if (geom::contains(plan, p) || geom::distance_to_edges(plan, p) <= barrier::kBeyondWall)
         return true;
     }

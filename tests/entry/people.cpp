@@ -207,7 +207,8 @@ TEST(People, come_where_a_flood_of_every_node_comes) {
     std::vector<char> seen((2 * kHalf + 1) * (kDeep + 1), 0);
     std::vector<std::pair<int, int>> open;
     const auto mark = [&](int i, int j) -> char& {
-      return seen[static_cast<std::size_t>(j * (2 * kHalf + 1) + i + kHalf)];
+      const auto row_at = static_cast<std::size_t>(j) * (2 * kHalf + 1);
+      return seen[row_at + static_cast<std::size_t>(i + kHalf)];
     };
     for (int i = -5; i <= 5; ++i)
       if (free({4.0 + 0.1 * i, 0.0})) open.emplace_back(i, 0), mark(i, 0) = 1;
