@@ -41,7 +41,8 @@ class Hops {
         of_part_(static_cast<std::size_t>(parts)) {
     for (std::size_t k = 0; k < rim.size(); ++k) {
       of_part_[static_cast<std::size_t>(rim[k].part)].push_back(k);
-      boxes_[box_of(rim[k].at)].push_back(k);
+      boxes_[box_of(rim[k].at, side_)].push_back(k);
+      if (!behind.empty()) beside_[box_of(rim[k].at, kBesideEdge)].push_back(k);
     }
     for (const RimSpot& spot : behind) {
       behind_[near_box_of(spot.at)].push_back(spots_.size());
@@ -74,7 +75,6 @@ class Hops {
   static Box box_of(Vec3 p, double side) {
     return {static_cast<int>(std::floor(p.x / side)), static_cast<int>(std::floor(p.y / side))};
   }
-  Box box_of(Vec3 p) const { return box_of(p, side_); }
   static Box near_box_of(Vec3 p) { return box_of(p, kRunOff); }
 
   // `behind`: those of `next` have been left from their rims already, and are from behind them.
@@ -109,11 +109,12 @@ class Hops {
 
   void leap_from(std::size_t number, std::vector<int>& work, std::vector<int>& next) {
     const RimSpot& from = spots_[number];
-    const Box here = box_of(from.at);
+    const auto& boxes = behind_too_ ? beside_ : boxes_;
+    const Box here = box_of(from.at, behind_too_ ? kBesideEdge : side_);
     for (int i = here.first - 1; i <= here.first + 1; ++i)
       for (int j = here.second - 1; j <= here.second + 1; ++j) {
-        const auto box = boxes_.find({i, j});
-        if (box == boxes_.end()) continue;
+        const auto box = boxes.find({i, j});
+        if (box == boxes.end()) continue;
         for (const std::size_t k : box->second) {
           const RimSpot& to = spots_[k];
           if (come_[static_cast<std::size_t>(to.part)] != 0) continue;
@@ -304,7 +305,7 @@ class Hops {
   std::vector<std::uint8_t> come_, given_up_;
   const std::vector<std::uint8_t>* only_ = nullptr;
   std::vector<std::vector<std::size_t>> of_part_;
-  std::map<Box, std::vector<std::size_t>> boxes_, behind_;
+  std::map<Box, std::vector<std::size_t>> boxes_, beside_, behind_;
 };
 
 }  // namespace

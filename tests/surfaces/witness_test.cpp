@@ -12,8 +12,6 @@ namespace hummock {
 namespace {
 
 using test::add_surface;
-using test::rectangle;
-using test::row_of;
 
 constexpr double kSide = 12.0;
 
