@@ -6,6 +6,7 @@
 #include <cstdlib>
 
 #include "engine/brief/given.h"
+#include "engine/brief/limits.h"
 #include "engine/toml/toml_tree.h"
 
 namespace hummock {
@@ -168,6 +169,13 @@ BriefRow judge_row(const Requirement& row, int animals, const Figures& figures,
 }
 
 }  // namespace
+
+Limits limits_for(const Requirement& row, int animals) {
+  Limits out;
+  if (row.at_least) out.low = for_animals(row, *row.at_least, animals);
+  if (row.at_most) out.high = for_animals(row, *row.at_most, animals);
+  return out;
+}
 
 std::vector<BriefRow> judge(const Site& site, const Figures& figures,
                             const std::map<std::string, NotRun>& not_run,
