@@ -76,7 +76,7 @@ void mend_thing(const BriefRow& row, bool much, Tuning& t) {
 // What takes ground needs more of it.
 void mend_room(const BriefRow& row, bool much, Tuning& t) {
   const bool of_ground = begins(row.what, "space.") || begins(row.what, "shade.hot") ||
-                         begins(row.what, "sight.unseen") || begins(row.what, "water.area");
+                         begins(row.what, "sight.unseen") || begins(row.what, "water.");
   if (of_ground && row.what.find("headroom") == std::string::npos) more_or_less(t.room, !much);
 }
 

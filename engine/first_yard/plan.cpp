@@ -154,7 +154,8 @@ void set_house(const Brief& brief, const Animal& animal, const Tuning& tuning, P
                        std::max({brief.least("houses.floor_m2"),
                                  brief.least("houses.volume_m3") / plan.house_h, 1.0});
   const double along = std::min(up_to(std::sqrt(floor), kUpToHalf), plan.h - 1.0);
-  const double deep = up_to(floor / along, kUpToHalf);
+  // No barn behind a small yard: the row on floor is then short, and told.
+  const double deep = std::min(up_to(floor / along, kUpToHalf), std::max(20.0, 1.5 * plan.h));
   const double y = std::floor(5.0 * (plan.h - along)) / 10.0;
   plan.house = {plan.w, y, plan.w + deep, y + along};
   plan.door_w = up_to(std::min({1.6 * animal.width + 0.1, 1.2, along - 0.2}), 100.0);

@@ -9,7 +9,7 @@ namespace hummock::first_yard {
 inline constexpr double kTallestOpen = 5.0;     // m, above it a roof; common practice, no source
 inline constexpr double kDeepestFooting = 1.5;  // m, below it a liner; common practice, no source
 inline constexpr double kLongestSide = 300.0;   // m that is drawn; numeric, a setting
-inline constexpr double kShortestSide = 3.0;    // m that is drawn; numeric, a setting
+inline constexpr double kShortestSide = 4.0;    // m that is drawn; numeric, a setting
 
 inline constexpr double kGateFromCorner = 0.6;  // m, of the north-west; common practice, no source
 

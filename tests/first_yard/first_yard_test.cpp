@@ -2,6 +2,7 @@
 // by the whole check at the settings of the command; the same bytes for the same input; that what a
 // size is too small for is told; and that bad input is one line. What of the check's answers are
 // right is the other programs' to test, and tests/witness flies at these yards.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -36,6 +37,20 @@ TEST_P(FirstYard, has_no_short_row_and_no_way_out) {
       EXPECT_NE(a.key, "leap_height") << row.what << ": " << a.words;
   }
   for (const std::string& way : yard.ways_out) ADD_FAILURE() << way;
+}
+
+// Whatever size is asked for, the file can be read and built.
+TEST_P(FirstYard, is_a_site_at_every_size) {
+  const Species species = species_named(GetParam());
+  for (const geom::Vec2 size : {geom::Vec2{4.0, 4.0}, {4.0, 300.0}, {300.0, 4.0}, {5.3, 7.1}})
+    for (const int animals : {1, 100}) {
+      const std::string text = first_yard(species, {"yard", GetParam(), animals, size});
+      SCOPED_TRACE(fmt::format("{} x {} m, {} animals", size.x, size.y, animals));
+      ASSERT_NO_THROW({
+        const Site site = read_site_text(text, "yard.site.toml");
+        if (size.x * size.y < 100.0) build_model(site);
+      });
+    }
 }
 
 INSTANTIATE_TEST_SUITE_P(Species, FirstYard, ::testing::ValuesIn(shipped_species()),
@@ -135,14 +150,14 @@ TEST(FirstYards, bad_input_is_one_line_and_nothing_is_written) {
       {"--species corsac --animals 2.5", "a whole number"},
       {"--species corsac --animals 0", "--animals"},
       {"--species corsac --animals 100001", "--animals"},
-      {"--species corsac --animals 100000", "sides from 3 to 300 m"},
+      {"--species corsac --animals 100000", "sides from 4 to 300 m"},
       {"--species corsac --size 12", "WIDTHxDEPTH"},
       {"--species corsac --size 12x", "WIDTHxDEPTH"},
       {"--species corsac --size 12x9m", "WIDTHxDEPTH"},
       {"--species corsac --size nanx9", "--size"},
-      {"--species corsac --size -12x9", "sides from 3 to 300 m"},
-      {"--species corsac --size 1x9", "sides from 3 to 300 m"},
-      {"--species corsac --size 12x1e9", "sides from 3 to 300 m"}};
+      {"--species corsac --size -12x9", "sides from 4 to 300 m"},
+      {"--species corsac --size 3.9x9", "sides from 4 to 300 m"},
+      {"--species corsac --size 12x1e9", "sides from 4 to 300 m"}};
   for (const auto& [rest, says] : lines) {
     const auto said = run_new(folder, rest);
     EXPECT_EQ(said.status, 2) << rest;
