@@ -58,21 +58,25 @@ TEST(StationsJudged, EveryFigureIsMetAndShort) {
   const Model model = test::built(site);
   Figures figures;
   stations::add_figures(stations::analyse(model), model, figures);
-  std::vector<Requirement> rows;
+  std::vector<Requirement> leasts;
+  std::vector<Requirement> mosts;  // apart: a site that asked for both would contradict itself
   for (const FigureInfo& f : stations::figure_rows()) {
     ASSERT_EQ(figures.count(f.key), 1U) << f.key;
     const double value = *figures.at(f.key).value;
     EXPECT_GT(value, 0.0) << f.key;
-    rows.push_back(asked(f.key, value - 1e-3));
-    rows.push_back(asked(f.key, value + 1e-3));
-    rows.push_back(asked(f.key, {}, value + 1e-3));
-    rows.push_back(asked(f.key, {}, value - 1e-3));
+    leasts.push_back(asked(f.key, value - 1e-3));
+    leasts.push_back(asked(f.key, value + 1e-3));
+    mosts.push_back(asked(f.key, {}, value + 1e-3));
+    mosts.push_back(asked(f.key, {}, value - 1e-3));
   }
   EXPECT_EQ(figures.size(), stations::figure_rows().size()) << "a figure without a row";
-  const std::vector<BriefRow> brief = brief_of(site, rows);
-  ASSERT_EQ(brief.size(), rows.size());
-  for (std::size_t k = 0; k < brief.size(); ++k)
-    EXPECT_EQ(brief[k].met, k % 2 == 0 ? Met::met : Met::short_of) << brief[k].what << " " << k % 4;
+  for (const std::vector<Requirement>& rows : {leasts, mosts}) {
+    const std::vector<BriefRow> brief = brief_of(site, rows);
+    ASSERT_EQ(brief.size(), rows.size());
+    for (std::size_t k = 0; k < brief.size(); ++k)
+      EXPECT_EQ(brief[k].met, k % 2 == 0 ? Met::met : Met::short_of)
+          << brief[k].what << " " << brief[k].required;
+  }
 }
 
 // 1.5 bowls for each of two.
