@@ -77,6 +77,7 @@ void put_numbers(Filling& fill, const Plan& p) {
       {"BURROW_D", p.burrow_d}};
   for (const auto& [mark, value] : lengths) fill.words[mark] = number(value);
   fill.words["APERTURE"] = number(p.aperture, 3);
+  fill.words["GATE_GAP"] = number(p.gate_gap, 3);
   put_patch(fill, "HOUSE", p.house);
   put_patch(fill, "SHRUB", p.shrubs);
   put_patch(fill, "POOL", p.water);

@@ -58,7 +58,7 @@ Animal animal_of(const Species& grown) {
 }
 
 // Rounded up to a step, so that the file reads like one a person wrote.
-double up_to(double value, double parts) {
+double rounded_up(double value, double parts) {
   return std::ceil(value * parts - 1e-9) / parts;
 }
 
@@ -84,7 +84,7 @@ void set_mounds(const Brief& brief, const Tuning& tuning, Plan& plan) {
 // Walls start where a leap at the careful end and the brief's margin end, from the shelter's top
 // where it gains that; the check does the rest.
 void set_walls(const Brief& brief, const Animal& animal, const Tuning& tuning, Plan& plan) {
-  plan.shelter_h = up_to(std::max(1.3 * animal.height, 0.5), 10.0);
+  plan.shelter_h = rounded_up(std::max(1.3 * animal.height, 0.5), 10.0);
   const double margin = std::max(1.0, brief.least("leap.margin"));
   double start = std::max(margin * brief.species.leap_height.value, animal.leap) + animal.grip;
   plan.roofed = tuning.roofed || animal.hangs || brief.least("space.roofed_share") > 0.0 ||
@@ -95,7 +95,7 @@ void set_walls(const Brief& brief, const Animal& animal, const Tuning& tuning, P
   const double air = std::max(brief.least("space.least_headroom_m") + 0.2,
                               brief.least("space.mean_headroom_m") + 0.3);
   const double door = 1.3 * animal.height + 0.4;
-  plan.wall = up_to(std::max({start, air + plan.mound_h, door, 1.0}), 10.0) + tuning.raise;
+  plan.wall = rounded_up(std::max({start, air + plan.mound_h, door, 1.0}), 10.0) + tuning.raise;
   plan.mesh = plan.roofed || !animal.climbs_mesh;
   const double widest =
       std::min(animal.head, brief.most("openings.largest_m").value_or(animal.head));
@@ -104,7 +104,7 @@ void set_walls(const Brief& brief, const Animal& animal, const Tuning& tuning, P
 
 void set_foot(const Animal& animal, const Tuning& tuning, Plan& plan) {
   plan.dig = animal.dig;
-  plan.foot = up_to(std::max(0.3, animal.dig + 0.2) + tuning.deepen, 10.0);
+  plan.foot = rounded_up(std::max(0.3, animal.dig + 0.2) + tuning.deepen, 10.0);
   plan.liner = plan.foot > kDeepestFooting;
   if (plan.liner) plan.foot = kDeepestFooting + 0.1;  // into the liner
 }
@@ -122,18 +122,18 @@ double area_of(const Brief& brief, const Plan& plan) {
 // 4 : 3, or as a row on a circle or rectangle wants it.
 void set_size(const Brief& brief, const Asked& asked, const Tuning& tuning, Plan& plan) {
   const double area = tuning.room * area_of(brief, plan);
-  plan.h = up_to(std::sqrt(0.75 * area), kUpToHalf);
-  plan.w = up_to(area / plan.h, kUpToHalf);
+  plan.h = rounded_up(std::sqrt(0.75 * area), kUpToHalf);
+  plan.w = rounded_up(area / plan.h, kUpToHalf);
   // The things stand in a band along the north side, as deep as the shelter.
   const double band =
       1.0 + std::sqrt(brief.animals * brief.least("shade.hottest_shade_m2_per_animal"));
   const double circle = 2.0 * brief.least("space.largest_circle_radius_m");
   if (circle > 0.0) {
-    plan.h = std::max(plan.h, up_to(tuning.room * (circle + band + 1.0), kUpToHalf));
-    plan.w = std::max(plan.w, up_to(tuning.room * (circle + 2.0), kUpToHalf));
+    plan.h = std::max(plan.h, rounded_up(tuning.room * (circle + band + 1.0), kUpToHalf));
+    plan.w = std::max(plan.w, rounded_up(tuning.room * (circle + 2.0), kUpToHalf));
   }
   const double length = brief.least("space.largest_rectangle_length_m");
-  plan.w = std::max(plan.w, up_to(tuning.room * 1.05 * length, kUpToHalf));
+  plan.w = std::max(plan.w, rounded_up(tuning.room * 1.05 * length, kUpToHalf));
   if (asked.size) {
     plan.w = asked.size->x;
     plan.h = asked.size->y;
@@ -147,18 +147,18 @@ void set_mound_reach(Plan& plan) {
 }
 
 void set_house(const Brief& brief, const Animal& animal, const Tuning& tuning, Plan& plan) {
-  plan.door_h = up_to(1.15 * animal.height + 0.1, 100.0);
+  plan.door_h = rounded_up(1.15 * animal.height + 0.1, 100.0);
   // Not lower than the fence: its top must be no step on to it.
   plan.house_h = std::max({2.6, brief.least("houses.height_m"), plan.door_h + 0.3, plan.wall});
   const double floor = tuning.house * 1.05 *
                        std::max({brief.least("houses.floor_m2"),
                                  brief.least("houses.volume_m3") / plan.house_h, 1.0});
-  const double along = std::min(up_to(std::sqrt(floor), kUpToHalf), plan.h - 1.0);
+  const double along = std::min(rounded_up(std::sqrt(floor), kUpToHalf), plan.h - 1.0);
   // No barn behind a small yard: the row on floor is then short, and told.
-  const double deep = std::min(up_to(floor / along, kUpToHalf), std::max(20.0, 1.5 * plan.h));
+  const double deep = std::min(rounded_up(floor / along, kUpToHalf), std::max(20.0, 1.5 * plan.h));
   const double y = std::floor(5.0 * (plan.h - along)) / 10.0;
   plan.house = {plan.w, y, plan.w + deep, y + along};
-  plan.door_w = up_to(std::min({1.6 * animal.width + 0.1, 1.2, along - 0.2}), 100.0);
+  plan.door_w = rounded_up(std::min({1.6 * animal.width + 0.1, 1.2, along - 0.2}), 100.0);
   plan.margin = std::max(3.0, deep + 1.0);
   const auto& low = brief.species.outdoor_low;
   plan.low = low && low->value > 5.0 ? 18.0 : 5.0;
@@ -188,9 +188,9 @@ void set_things(const Brief& brief, const Animal& animal, const Tuning& tuning, 
     plan.shelter.x += west;
     plan.shelter.x2 = std::min(plan.shelter.x2 + west, plan.w - kFromWall);
   }
-  plan.shrubs_h = up_to(std::max(1.4 * animal.height, 0.5), 10.0);
+  plan.shrubs_h = rounded_up(std::max(1.4 * animal.height, 0.5), 10.0);
   plan.burrow = asks(brief.species, "burrows.");
-  plan.burrow_d = up_to(animal.height + 0.05, 100.0);
+  plan.burrow_d = rounded_up(animal.height + 0.05, 100.0);
 }
 
 void set_pool(const Brief& brief, const Tuning& tuning, Plan& plan) {
@@ -219,10 +219,12 @@ Plan plan_of(const Species& species, const Asked& asked, const Tuning& tuning) {
   set_foot(animal, tuning, plan);
   set_size(brief, asked, tuning, plan);
   set_mound_reach(plan);
-  plan.window_a = up_to(0.3 * plan.w, 10.0);
-  plan.window_b = plan.window_a + up_to(std::min(3.0, 0.3 * plan.w), 10.0);
+  plan.window_a = rounded_up(0.3 * plan.w, 10.0);
+  plan.window_b = plan.window_a + rounded_up(std::min(3.0, 0.3 * plan.w), 10.0);
   plan.gate_w = std::max(1.2, std::min(2.0, 1.3 * animal.width + 0.2));
-  plan.gate_h = std::min(2.1, plan.wall - 0.1);
+  // As high as a low wall: what stands over a lower gate is a beam that people must bend under.
+  plan.gate_h = plan.wall <= 2.2 ? plan.wall : 2.1;
+  plan.gate_gap = plan.wall <= 2.2 ? 0.0 : 0.005;
   set_house(brief, animal, tuning, plan);
   set_things(brief, animal, tuning, plan);
   set_pool(brief, tuning, plan);

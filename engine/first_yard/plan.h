@@ -25,7 +25,7 @@ struct Plan {
   double dig = 0.0, foot = 0.0;  // m, how deep it digs at its careful end; the footing
   double aperture = 0.0;
   double window_a = 0.0, window_b = 0.0;
-  double gate_w = 1.2, gate_h = 2.0;
+  double gate_w = 1.2, gate_h = 2.0, gate_gap = 0.0;
   double house_h = 0.0, door_w = 0.0, door_h = 0.0;
   double low = 5.0;  // °C held in the house
   double mound_r = 0.0, mound_h = 0.0;
