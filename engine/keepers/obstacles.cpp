@@ -1,9 +1,9 @@
 #include "engine/keepers/obstacles.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
+#include "geometry/mesh/level_cut.h"
 #include "geometry/plan/polygon.h"
 
 namespace hummock::keepers {
@@ -32,25 +32,7 @@ bool stands_in_the_way(const Part& part) {
   return part.blocks_body || is_leafy(part);
 }
 
-// What of a face lies between two levels: at most five corners.
-struct Ring {
-  std::array<Vec3, 6> corners{};
-  std::size_t size = 0;
-  void add(Vec3 p) { corners[size++] = p; }
-};
-
-Ring beyond(const Ring& ring, double z, double sign) {
-  Ring out;
-  for (std::size_t k = 0; k < ring.size; ++k) {
-    const Vec3 p = ring.corners[k], q = ring.corners[(k + 1) % ring.size];
-    const double from = sign * (p.z - z), to = sign * (q.z - z);
-    if (from >= 0.0) out.add(p);
-    if ((from < 0.0) != (to < 0.0)) out.add(p + (q - p) * (from / (from - to)));
-  }
-  return out;
-}
-
-bool reaches(const Ring& ring, Vec2 p, double radius) {
+bool reaches(const geom::LevelFace& ring, Vec2 p, double radius) {
   bool left = ring.size > 2, right = ring.size > 2;
   for (std::size_t k = 0; k < ring.size; ++k) {
     const Vec2 a = xy(ring.corners[k]), b = xy(ring.corners[(k + 1) % ring.size]);
@@ -118,10 +100,9 @@ int Obstacles::in_the_disc(Vec2 p, double radius, double low, double leafy, doub
     const double from = f.leafy ? leafy : low;
     if (f.highest <= from || f.lowest >= high || (first >= 0 && f.part >= first)) return;
     if ((f.leafy && leaves == Leaves::open) || out.holds(f.part)) return;
-    Ring ring;
-    for (const Vec3& v : {f.a, f.b, f.c}) ring.add(v);
-    ring = beyond(ring, from, 1.0);
-    if (ring.size > 0) ring = beyond(ring, high, -1.0);
+    geom::LevelFace face;
+    for (const Vec3& v : {f.a, f.b, f.c}) face.add(v);
+    const geom::LevelFace ring = geom::between_levels(face, from, high);
     if (ring.size > 0 && reaches(ring, p, radius)) first = f.part;
   });
   return first;

@@ -1,10 +1,10 @@
 #include "engine/usable/thing_lines.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 
+#include "geometry/mesh/level_cut.h"
 #include "geometry/plan/polygon.h"
 #include "geometry/terrain/heightfield.h"
 
@@ -17,29 +17,9 @@ bool stands_in_the_yard(const Part& part) {
   return thing && part.blocks_body && !part.mesh.empty();
 }
 
-// A triangle cut by two levels: five corners, and one more where rounding has them in one place.
-struct Face {
-  std::array<Vec3, 6> corners{};
-  std::size_t size = 0;
-  void add(Vec3 p) { corners[size++] = p; }
-};
-
-// What of a convex face lies on the side of the level `z` that `sign` tells (1 above, -1 below).
-Face beyond_level(const Face& face, double z, double sign) {
-  Face out;
-  for (std::size_t k = 0; k < face.size; ++k) {
-    const Vec3 p = face.corners[k], q = face.corners[(k + 1) % face.size];
-    const double from = sign * (p.z - z), to = sign * (q.z - z);
-    if (from >= 0.0) out.add(p);
-    if ((from < 0.0) != (to < 0.0)) out.add(p + (q - p) * (from / (from - to)));
-  }
-  return out;
-}
-
 // From `low` over the lowest of the ground at its corners to `high` over the highest.
-void add_face(const Face& whole, double low, double high, std::vector<PlanLine>& lines) {
-  Face face = beyond_level(whole, low, 1.0);
-  if (face.size > 0) face = beyond_level(face, high, -1.0);
+void add_face(const geom::LevelFace& whole, double low, double high, std::vector<PlanLine>& lines) {
+  const geom::LevelFace face = geom::between_levels(whole, low, high);
   for (std::size_t k = 0; k < face.size; ++k)
     lines.push_back({xy(face.corners[k]), xy(face.corners[(k + 1) % face.size])});
 }
@@ -53,7 +33,7 @@ void add_lines_of(const Model& model, const Part& part, double low, double high,
   ground.reserve(vertices.size());
   for (const Vec3& v : vertices) ground.push_back(geom::height_at(model.ground, xy(v)));
   for (const geom::Triangle& t : part.mesh.triangles) {
-    Face face;
+    geom::LevelFace face;
     double least = 1e300, most = -1e300;
     for (const std::uint32_t v : t) {
       face.add(vertices[v]);

@@ -1,17 +1,14 @@
 // Every figure of stations as a requirement: met and short; and the lines a slip in the file gets.
 #include <gtest/gtest.h>
 
-#include <fstream>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 #include "engine/check/check.h"
 #include "engine/check/check_json.h"
 #include "engine/check/findings.h"
-#include "engine/site/read_site.h"
 #include "engine/stations/stations_json.h"
 #include "tests/stations/small_yards.h"
-#include "tests/support/paths.h"
+#include "tests/support/slips.h"
 
 namespace hummock {
 namespace {
@@ -129,47 +126,25 @@ TEST(StationsJudged, IsShownByTheListOfAnalyses) {
     EXPECT_NE(told.find(words), std::string::npos) << words << "\n" << told;
 }
 
-// tests/data/site/good.site.toml with more at its end.
-std::string line_of(const std::string& more) {
-  const std::string file = tests::test_data() + "/site/good.site.toml";
-  std::ifstream in(file);
-  std::ostringstream text;
-  text << in.rdbuf() << "\n" << more;
-  try {
-    read_site_text(text.str(), file);
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "taken";
-}
-
 TEST(StationsRead, ASlipGetsItsLine) {
   const std::string lamp = "[[station]]\nkind = \"heat lamp\"\n";
-  struct Slip {
-    std::string text, key, found, allowed;
-  };
-  for (const Slip& slip :
-       {Slip{lamp, "station[0].at", "neither at nor on", "the name of an object or den"},
-        Slip{"[[station]]\nat = [2, 2]\n", "station[0].kind", "nothing", "\"food\""},
-        Slip{"[[station]]\nat = [2, 2]\nkind = \"bowl\"\n", "station[0].kind", "\"bowl\"",
-             "\"water bowl\""},
-        Slip{lamp + "on = \"new oak\"\n", "station[0].on", "\"new oak\"", "an object or den"},
-        Slip{lamp + "on = \"bridge\"\n", "station[0].on", "\"bridge\"", "an object or den"},
-        Slip{lamp + "at = [90, 2]\n", "station[0].at", "(90, 2)", "within its margin"},
-        Slip{lamp + "at = [2, 2]\nz = -1\n", "station[0].z", "-1", "from 0 to 30 (m)"},
-        Slip{lamp + "at = [2, 2]\nreach = 9\n", "station[0].reach", "9", "from 0 to 5 (m)"},
-        Slip{"[[station]]\nkind = \"food\"\nat = [2, 2]\nguard = true\n", "station[0].guard",
-             "a key that a station that is no heat lamp does not have", ""},
-        Slip{lamp + "at = [2, 2]\ngard = true\n", "station[0].gard", "unknown key",
-             "\"guard\" (did you mean that?)"},
-        Slip{lamp + "at = [2, 2]\nname = \"bridge\"\n", "station[0].name", "\"bridge\"",
-             "a name of its own"}}) {
-    const std::string line = line_of(slip.text);
-    for (const std::string& part : {slip.key, slip.found, slip.allowed})
-      EXPECT_NE(line.find(part), std::string::npos) << part << "\n" << line;
-    EXPECT_EQ(line.find('\n'), std::string::npos) << line;
-  }
-  EXPECT_EQ(line_of(lamp + "on = \"split boulder\"\nz = 1.2\nguard = true\n"), "taken");
+  tests::each_gets_its_line(
+      {tests::Slip{lamp, "station[0].at", "neither at nor on", "the name of an object or den"},
+       tests::Slip{"[[station]]\nat = [2, 2]\n", "station[0].kind", "nothing", "\"food\""},
+       tests::Slip{"[[station]]\nat = [2, 2]\nkind = \"bowl\"\n", "station[0].kind", "\"bowl\"",
+                   "\"water bowl\""},
+       tests::Slip{lamp + "on = \"new oak\"\n", "station[0].on", "\"new oak\"", "an object or den"},
+       tests::Slip{lamp + "on = \"bridge\"\n", "station[0].on", "\"bridge\"", "an object or den"},
+       tests::Slip{lamp + "at = [90, 2]\n", "station[0].at", "(90, 2)", "within its margin"},
+       tests::Slip{lamp + "at = [2, 2]\nz = -1\n", "station[0].z", "-1", "from 0 to 30 (m)"},
+       tests::Slip{lamp + "at = [2, 2]\nreach = 9\n", "station[0].reach", "9", "from 0 to 5 (m)"},
+       tests::Slip{"[[station]]\nkind = \"food\"\nat = [2, 2]\nguard = true\n", "station[0].guard",
+                   "a key that a station that is no heat lamp does not have", ""},
+       tests::Slip{lamp + "at = [2, 2]\ngard = true\n", "station[0].gard", "unknown key",
+                   "\"guard\" (did you mean that?)"},
+       tests::Slip{lamp + "at = [2, 2]\nname = \"bridge\"\n", "station[0].name", "\"bridge\"",
+                   "a name of its own"}});
+  EXPECT_EQ(tests::line_of(lamp + "on = \"split boulder\"\nz = 1.2\nguard = true\n"), "taken");
 }
 
 }  // namespace

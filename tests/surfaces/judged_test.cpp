@@ -2,17 +2,14 @@
 // lines a slip in the file gets.
 #include <gtest/gtest.h>
 
-#include <fstream>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 #include "engine/check/check.h"
 #include "engine/check/check_json.h"
 #include "engine/check/findings.h"
 #include "engine/maps/map_layers.h"
-#include "engine/site/read_site.h"
 #include "engine/surfaces/surfaces_json.h"
-#include "tests/support/paths.h"
+#include "tests/support/slips.h"
 #include "tests/surfaces/small_yards.h"
 
 namespace hummock {
@@ -175,46 +172,25 @@ TEST(SurfacesJudged, IsShownByTheListOfAnalyses) {
   EXPECT_EQ(maps::compute(model, "to-dig", {}).grid.size(), model.ground.grid.size());
 }
 
-// tests/data/site/good.site.toml with more at its end.
-std::string line_of(const std::string& more) {
-  const std::string file = tests::test_data() + "/site/good.site.toml";
-  std::ifstream in(file);
-  std::ostringstream text;
-  text << in.rdbuf() << "\n" << more;
-  try {
-    read_site_text(text.str(), file);
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "taken";
-}
-
 TEST(SurfacesRead, ASlipGetsItsLine) {
   const std::string head = "[[surface]]\noutline = [[1, 1], [2, 1], [2, 2]]\n";
-  struct Slip {
-    std::string text, key, found, allowed;
-  };
-  for (const Slip& slip :
-       {Slip{head, "surface[0].material", "nothing", "\"sand\", \"soil\""},
-        Slip{head + "material = \"mud\"\n", "surface[0].material", "\"mud\"", "\"concrete\""},
-        Slip{head + "material = \"sand\"\ndepth = 0\n", "surface[0].depth", "0", "above 0"},
-        Slip{head + "material = \"sand\"\ndrains = 1\n", "surface[0].drains", "1", "true or false"},
-        Slip{head + "material = \"sand\"\nname = \"bridge\"\n", "surface[0].name", "\"bridge\"",
-             "a name of its own"},
-        Slip{"[[surface]]\nmaterial = \"sand\"\noutline = [[1, 1], [90, 1], [2, 2]]\n",
-             "surface[0].outline", "(90, 1)", "inside the outline or within its margin"},
-        Slip{"[[planting]]\noutline = [[1, 1], [2, 1], [2, 2]]\nheight = 1\ncover = 0.5\n"
-             "evergreen = true\nbare = [\"11-01\", \"04-01\"]\n",
-             "planting[1].evergreen", "true beside a bare season", "one of evergreen"},
-        Slip{"[[planting]]\noutline = [[1, 1], [2, 1], [2, 2]]\nheight = 1\ncover = 0.5\n"
-             "kind = \"moss\"\n",
-             "planting[1].kind", "\"moss\"", "\"climber\""}}) {
-    const std::string line = line_of(slip.text);
-    for (const std::string& part : {slip.key, slip.found, slip.allowed})
-      EXPECT_NE(line.find(part), std::string::npos) << part << "\n" << line;
-    EXPECT_EQ(line.find('\n'), std::string::npos) << line;
-  }
-  EXPECT_EQ(line_of(head + "material = \"sand\"\ndepth = 0.4\ndrains = true\n"), "taken");
+  tests::each_gets_its_line(
+      {tests::Slip{head, "surface[0].material", "nothing", "\"sand\", \"soil\""},
+       tests::Slip{head + "material = \"mud\"\n", "surface[0].material", "\"mud\"", "\"concrete\""},
+       tests::Slip{head + "material = \"sand\"\ndepth = 0\n", "surface[0].depth", "0", "above 0"},
+       tests::Slip{head + "material = \"sand\"\ndrains = 1\n", "surface[0].drains", "1",
+                   "true or false"},
+       tests::Slip{head + "material = \"sand\"\nname = \"bridge\"\n", "surface[0].name",
+                   "\"bridge\"", "a name of its own"},
+       tests::Slip{"[[surface]]\nmaterial = \"sand\"\noutline = [[1, 1], [90, 1], [2, 2]]\n",
+                   "surface[0].outline", "(90, 1)", "inside the outline or within its margin"},
+       tests::Slip{"[[planting]]\noutline = [[1, 1], [2, 1], [2, 2]]\nheight = 1\ncover = 0.5\n"
+                   "evergreen = true\nbare = [\"11-01\", \"04-01\"]\n",
+                   "planting[1].evergreen", "true beside a bare season", "one of evergreen"},
+       tests::Slip{"[[planting]]\noutline = [[1, 1], [2, 1], [2, 2]]\nheight = 1\ncover = 0.5\n"
+                   "kind = \"moss\"\n",
+                   "planting[1].kind", "\"moss\"", "\"climber\""}});
+  EXPECT_EQ(tests::line_of(head + "material = \"sand\"\ndepth = 0.4\ndrains = true\n"), "taken");
 }
 
 }  // namespace
