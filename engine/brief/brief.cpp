@@ -185,8 +185,7 @@ BriefRow row_of(const Site& site, const Asked& asked) {
   out.when = row.when;
   if (asked.set != nullptr) {
     out.either = asked.either->name;
-    out.set = asked.set->name;
-    out.must = out.must && must_be_met(*asked.either);
+    out.set = asked.set->name;  // `must` is then of its set; the either has a weight of its own
   }
   const Limits limits = limits_here(row, site);
   out.at_least = limits.low;

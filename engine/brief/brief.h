@@ -54,7 +54,7 @@ struct BriefRow {
   Outcome outcome = Outcome::not_run;
   std::string why;  // bounded by what, incomplete or not run why, waived by whom
   std::optional<NotRun> not_run;
-  bool must = true;  // false: a `should` row, which never changes the exit status
+  bool must = true;  // false: a `should` row, which never changes the exit status (or its set)
   RowKind kind = RowKind::figure;
   std::string key = {};       // what a confirmation or a waiver names it by
   std::string words = {};     // the row in words, or the name of the either

@@ -91,10 +91,10 @@ Filling filling_of(const Species& species, const Asked& asked, const Plan& plan)
   fill.words["SPECIES_NAME"] = species.name;
   fill.words["ANIMALS"] = std::to_string(asked.animals);
   const std::map<std::string, bool> parts{
-      {"liner", plan.liner},       {"mound", plan.mounds > 0},   {"mounds", plan.mounds > 1},
-      {"roofed", plan.roofed},     {"open", !plan.roofed},       {"mesh", plan.mesh},
-      {"solid", !plan.mesh},       {"pool", plan.pool},          {"burrow", plan.burrow},
-      {"ask_leap", plan.ask_leap}, {"ask_gates", plan.ask_gates}};
+      {"liner", plan.liner},       {"mound", plan.mounds > 0},    {"mounds", plan.mounds > 1},
+      {"roofed", plan.roofed},     {"open", !plan.roofed},        {"mesh", plan.mesh},
+      {"solid", !plan.mesh},       {"pool", plan.pool},           {"burrow", plan.burrow},
+      {"ask_leap", plan.ask_leap}, {"ask_gates", plan.ask_gates}, {"no_room", plan.no_room}};
   for (const auto& [name, there] : parts)
     if (there) fill.parts.insert(name);
   return fill;

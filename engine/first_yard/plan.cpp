@@ -230,6 +230,8 @@ Plan plan_of(const Species& species, const Asked& asked, const Tuning& tuning) {
   set_pool(brief, tuning, plan);
   plan.ask_leap = !asks(species, "leap.margin");
   plan.ask_gates = !asks(species, "entry.gates_short");
+  plan.no_room = !asks(species, "space.plan_area_m2") && !asks(species, "space.usable_area_m2") &&
+                 !asks(species, "space.outdoor_area_m2");
   return plan;
 }
 

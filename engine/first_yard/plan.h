@@ -37,6 +37,7 @@ struct Plan {
   bool roofed = false, liner = false, pool = false, burrow = false;
   bool mesh = false;                         // netting all but the guests' side
   bool ask_leap = false, ask_gates = false;  // rows of the site's own, where the species has none
+  bool no_room = false;                      // no row asks for any area
 };
 
 Plan plan_of(const Species& species, const Asked& asked, const Tuning& tuning);

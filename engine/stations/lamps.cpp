@@ -1,6 +1,7 @@
 #include "engine/stations/lamps.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "engine/model/climbed.h"
@@ -128,6 +129,29 @@ void add_fence_tops(const Model& model, Vec3 lamp, Nearest& nearest) {
                    std::max(p.top_a, p.top_b));
 }
 
+double off_on_plan(Vec2 p, const std::array<Vec2, 3>& corners) {
+  if (geom::contains({corners.begin(), corners.end()}, p)) return 0.0;
+  double least = geom::distance_to_segment(p, corners[2], corners[0]);
+  for (std::size_t k = 0; k + 1 < corners.size(); ++k)
+    least = std::min(least, geom::distance_to_segment(p, corners[k], corners[k + 1]));
+  return least;
+}
+
+// Face by face, as a thing may be narrower than a cell: at the highest corner of each.
+void add_tops(const Model& model, Vec3 lamp, Nearest& nearest) {
+  for (const Part& part : model.parts) {
+    if (!has_a_top(part.kind)) continue;
+    for (const geom::Triangle& t : part.mesh.triangles) {
+      const Vec3 a = part.mesh.vertices[t[0]], b = part.mesh.vertices[t[1]],
+                 c = part.mesh.vertices[t[2]];
+      if (cross(b - a, c - a).z <= 0.0) continue;
+      const double off = off_on_plan(geom::xy(lamp), {geom::xy(a), geom::xy(b), geom::xy(c)});
+      if (off > nearest.sought()) continue;
+      nearest.stands(off, std::min({a.z, b.z, c.z}), std::max({a.z, b.z, c.z}));
+    }
+  }
+}
+
 void add_places(const Model& model, const usable::UsableGround& ground, Vec3 lamp,
                 Nearest& nearest) {
   const geom::Grid& g = model.ground.grid;
@@ -154,6 +178,7 @@ LampWay lamp_way(const Model& model, const usable::UsableGround& ground, Vec3 la
   const double climbed = to_climbed(model, lamp, within);
   if (climbed < within) nearest.holds_on(climbed);
   add_fence_tops(model, lamp, nearest);
+  add_tops(model, lamp, nearest);
   add_places(model, ground, lamp, nearest);
   return nearest.way();
 }

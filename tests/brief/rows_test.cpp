@@ -2,6 +2,8 @@
 // seasons that meet or not, the young, words, and what contradicts.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "engine/base/input_error.h"
 #include "engine/brief/asked.h"
 #include "engine/brief/brief.h"
@@ -122,6 +124,26 @@ TEST(Contradictions, AreNoneOfAlternativesNorOfSeasonsApart) {
   EXPECT_TRUE(contradicts(site));
   site.requirements[1].when.emplace().season = Season{{11, 1}, {2, 28}};
   EXPECT_FALSE(contradicts(site));
+}
+
+// An either that is only wished for is judged like any other and stands in nobody's way.
+TEST(Eithers, ThatAreWishedForAreJudged) {
+  Site site;
+  Either wish;
+  wish.weight = Weight::should;
+  wish.sets = {{"large", {of_area(90.0)}, {}}, {"small", {of_area(50.0)}, {}}};
+  site.eithers = {wish};
+  for (const auto& [area, standing] :
+       {std::pair(60.0, Standing::met), {40.0, Standing::short_of}}) {
+    Figure figure;
+    figure.value = area;
+    const std::vector<BriefRow> rows = judge(site, {{of_area(1.0).what, figure}}, {});
+    const auto either = std::find_if(
+        rows.begin(), rows.end(), [](const BriefRow& row) { return row.kind == RowKind::either; });
+    ASSERT_NE(either, rows.end());
+    EXPECT_EQ(either->standing, standing) << area;
+    EXPECT_EQ(std::count_if(rows.begin(), rows.end(), stands_in_the_way), 0) << area;
+  }
 }
 
 // What the sum of its parts is, by hand.
