@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <sstream>
-#include <tuple>
 
 #include "engine/base/input_error.h"
 #include "engine/check/catalogue.h"
@@ -102,11 +101,6 @@ Wants wants_of(const CheckResults& results, const FindingList& list) {
   return wants;
 }
 
-bool same(const Tuning& a, const Tuning& b) {
-  return std::tie(a.raise, a.deepen, a.room, a.shade, a.cover, a.heap, a.pool, a.house, a.mesh) ==
-         std::tie(b.raise, b.deepen, b.room, b.shade, b.cover, b.heap, b.pool, b.house, b.mesh);
-}
-
 // Whether anything was changed.
 bool mend(const CheckResults& results, const FindingList& list, const Rows& rows, bool sized,
           Tuning& t) {
@@ -121,7 +115,7 @@ bool mend(const CheckResults& results, const FindingList& list, const Rows& rows
     mend_thing(row, much, t);
     if (!sized) mend_room(row, much, t);
   }
-  return !same(before, t);
+  return before != t;
 }
 
 // The plan; a yard that must be roofed starts its walls anew.

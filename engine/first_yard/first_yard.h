@@ -39,6 +39,7 @@ struct Tuning {
   double pool = 1.0;    // of its area
   double house = 1.0;   // of its floor
   double mesh = 1.0;    // of the aperture
+  friend bool operator==(const Tuning&, const Tuning&) = default;
 };
 
 // The site file's text. Same input, same bytes.

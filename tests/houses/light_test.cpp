@@ -12,6 +12,7 @@
 
 #include "engine/brief/brief.h"
 #include "engine/houses/houses_json.h"
+#include "tests/support/figure_rows.h"
 #include "tests/support/yard.h"
 
 namespace hummock::houses {
@@ -173,14 +174,6 @@ TEST(HouseLight, FiguresAreOfTheWorstHouseAndHaveNoValueWhileOneIsUnlit) {
   EXPECT_EQ(figures_of(site).at("houses.unlit").value, 1.0);
 }
 
-Requirement ask(const char* what, std::optional<double> least, std::optional<double> most) {
-  Requirement row;
-  row.what = what;
-  row.at_least = least;
-  row.at_most = most;
-  return row;
-}
-
 TEST(HouseLight, RowsOnItAreMetAndShort) {
   Site site = lit_site();
   const Figures figures = figures_of(site);  // 7.9 to 16.6 h
@@ -189,12 +182,12 @@ TEST(HouseLight, RowsOnItAreMetAndShort) {
     site.species.requirements.clear();
     return judge(site, figures, {}, {}).at(0).met;
   };
-  EXPECT_EQ(stands(ask("houses.light_shortest_h", 7.0, {})), Met::met);
-  EXPECT_EQ(stands(ask("houses.light_shortest_h", 8.5, {})), Met::short_of);
-  EXPECT_EQ(stands(ask("houses.light_longest_h", {}, 17.0)), Met::met);
-  EXPECT_EQ(stands(ask("houses.light_longest_h", {}, 16.0)), Met::short_of);
-  EXPECT_EQ(stands(ask("houses.unlit", {}, 0.0)), Met::met);
-  EXPECT_EQ(stands(ask("houses.unlit", 1.0, {})), Met::short_of);
+  EXPECT_EQ(stands(test::asked("houses.light_shortest_h", 7.0, {})), Met::met);
+  EXPECT_EQ(stands(test::asked("houses.light_shortest_h", 8.5, {})), Met::short_of);
+  EXPECT_EQ(stands(test::asked("houses.light_longest_h", {}, 17.0)), Met::met);
+  EXPECT_EQ(stands(test::asked("houses.light_longest_h", {}, 16.0)), Met::short_of);
+  EXPECT_EQ(stands(test::asked("houses.unlit", {}, 0.0)), Met::met);
+  EXPECT_EQ(stands(test::asked("houses.unlit", 1.0, {})), Met::short_of);
 }
 
 TEST(HouseLight, WithoutAPlaceOrALightItIsRefused) {
